@@ -1,0 +1,1 @@
+"""What is true: pure functions and frozen values; no files, clock, network, screen or database."""

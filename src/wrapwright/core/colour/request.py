@@ -1,0 +1,18 @@
+"""What is asked of colour."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+Intent = Literal["perceptual", "relative", "saturation", "absolute"]
+
+
+@dataclass(frozen=True)
+class ColourRequest:
+    """route driver = stay sRGB; convert = we convert to `profile` (path as written) with intent and black point."""
+
+    route: Literal["driver", "convert"] = "driver"
+    profile: str | None = None
+    intent: Intent = "perceptual"
+    black_point: bool = True

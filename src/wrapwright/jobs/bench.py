@@ -1,0 +1,54 @@
+"""What a job is handed: the bench it works on and who watches it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import Protocol, TypeVar
+
+from wrapwright.core.base.errors import Kind, WrapwrightError
+
+Request = TypeVar("Request")
+Result = TypeVar("Result")
+
+
+class Pool(Protocol):
+    """Runs one function over many requests; results come as they finish, each with its index."""
+
+    def map(self, function: Callable[[Request], Result], requests: Sequence[Request]) -> Iterator[tuple[int, Result]]:
+        """Yield (index, result) pairs."""
+        ...
+
+
+@dataclass(frozen=True)
+class Folders:
+    """Where things are kept: cache (safe to delete), data (the user's), fonts (the user's own)."""
+
+    cache: Path
+    data: Path
+    fonts: Path
+
+
+@dataclass(frozen=True)
+class Bench:
+    """Everything with state, time or a place."""
+
+    folders: Folders
+    pool: Pool
+    clock: Callable[[], datetime]
+
+
+@dataclass(frozen=True)
+class Watch:
+    """Progress goes out (words, share 0..1), the wish to stop comes in."""
+
+    progress: Callable[[str, float], None] = lambda _words, _share: None
+    cancelled: Callable[[], bool] = lambda: False
+
+    def step(self, words: str, share: float) -> None:
+        """Report progress, and stop here if the user asked for it."""
+        if self.cancelled():
+            raise WrapwrightError(Kind.STOPPED, "Stopped by the user; nothing was left half-made.")
+        self.progress(words, share)

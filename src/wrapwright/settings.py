@@ -1,0 +1,1 @@
+"""Settings of the faces: default < file < environment < option; each value knows its origin."""
