@@ -54,7 +54,7 @@ def _rebuild(cls: type[WrapwrightError], kind: Kind, message: str, remedy: str, 
     return cls(kind, message, remedy=remedy, where=where)
 
 
-class SeveralProblems(WrapwrightError):
+class SeveralProblemsError(WrapwrightError):
     """Several problems found in one go; `problems` lists them all, in the order they were found."""
 
     def __init__(self, problems: tuple[WrapwrightError, ...]) -> None:
@@ -64,7 +64,7 @@ class SeveralProblems(WrapwrightError):
 
     def __reduce__(self) -> tuple[object, ...]:
         """Keep every problem when the error crosses a process border."""
-        return (SeveralProblems, (self.problems,))
+        return (SeveralProblemsError, (self.problems,))
 
     def __str__(self) -> str:
         """Return all sentences, one a line."""
@@ -81,11 +81,11 @@ def leading(problems: tuple[WrapwrightError, ...]) -> WrapwrightError:
 
 
 def raise_all(problems: list[WrapwrightError]) -> None:
-    """Raise nothing for an empty list, the one problem for one, SeveralProblems for more."""
+    """Raise nothing for an empty list, the one problem for one, SeveralProblemsError for more."""
     if len(problems) == 1:
         raise problems[0]
     if problems:
-        raise SeveralProblems(tuple(problems))
+        raise SeveralProblemsError(tuple(problems))
 
 
 def unusable(message: str, *, remedy: str = "", where: str = "") -> WrapwrightError:

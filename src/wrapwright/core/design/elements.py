@@ -71,7 +71,7 @@ class Fill(Element):
 
 @dataclass(frozen=True, kw_only=True)
 class Picture(Element):
-    """A picture; `wrap_width` is width = "wrap", `crop` is left, top, right, bottom as shares of the upright picture."""
+    """A picture; `wrap_width` is width = "wrap", `crop` is left, top, right, bottom as shares of the picture."""
 
     file: str
     width_mm: float | None = None

@@ -98,4 +98,22 @@ class CodeModules:
 
 
 Supply = Art | SetText | CodeModules | None
-Supplies = Mapping[int, Supply]  # by element index; a picture's mask file stands under masks, see layout
+Supplies = Mapping[int, Supply]  # by element index
+
+
+@dataclass(frozen=True, eq=False)
+class Pixels:
+    """The normalised pixels of an Art of kind "pixels".
+
+    Attributes:
+        id: as in Art.
+        array: (height, width, bands), uint8 or uint16, read-only, usually memory-mapped.
+        space, alpha: as in Art.
+        icc: its embedded profile, or None (sRGB or plain gray assumed).
+    """
+
+    id: str
+    array: NDArray[np.uint8] | NDArray[np.uint16]
+    space: str
+    alpha: bool
+    icc: bytes | None = None
