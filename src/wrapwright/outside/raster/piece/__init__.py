@@ -1,0 +1,1 @@
+"""The drawing of the finished piece, seen from one side."""
