@@ -1,0 +1,93 @@
+"""What the documents are told: plain values, nothing that must be looked up."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from wrapwright.core.blank.flat import FlatWrap
+from wrapwright.core.design.path import Path
+
+Box = tuple[float, float, float, float]  # left, bottom, right, top
+
+
+@dataclass(frozen=True)
+class BlankFacts:
+    """The blank.
+
+    Attributes:
+        name: what people call it; may be empty.
+        kind: "straight", "tapered" or "profile".
+        profile: (wall position mm, girth mm), lowest first, at least the two ends.
+        coating: "#rrggbb".
+        handle: (angle in degrees, bare width in mm) or None.
+        weld: whether it has (or may have) a weld line along the wall.
+    """
+
+    name: str
+    kind: str
+    profile: tuple[tuple[float, float], ...]
+    coating: str = "#ffffff"
+    handle: tuple[float, float] | None = None
+    weld: bool = False
+
+
+@dataclass(frozen=True)
+class BudgetTerm:
+    """One term of the overlap: what it is, half-width of its distribution, standard uncertainty, where it comes from."""
+
+    what: str
+    half_width_mm: float
+    standard_mm: float
+    source: str
+
+
+@dataclass(frozen=True, eq=False)
+class WrapFacts:
+    """The wrap.
+
+    Attributes:
+        flat: the flat shape.
+        band_from_mm: wall position of the band's lower edge.
+        trim: trim outline, flat mm as seen.
+        safe: safe outline, flat mm as seen; empty when there is none.
+        bleed_mm, safe_mm: as asked.
+        rim, base: "cut" or "fold".
+        budget: terms of the overlap.
+        misfit_mm: largest difference between the wrap and a bulging blank's girth; 0 for a cone.
+        within_mm: how far off, at most, the print lands on the piece (half the girth's expanded error and misfit).
+    """
+
+    flat: FlatWrap
+    band_from_mm: float
+    trim: Path
+    safe: Path = Path()
+    bleed_mm: float = 2.0
+    safe_mm: float = 4.0
+    rim: str = "cut"
+    base: str = "cut"
+    budget: tuple[BudgetTerm, ...] = ()
+    misfit_mm: float = 0.0
+    within_mm: float = 0.0
+
+
+@dataclass(frozen=True)
+class ElementRow:
+    """One copy of an element as placed; effective_ppi None for vector."""
+
+    name: str
+    kind: str
+    at_deg: float
+    up_mm: float
+    width_mm: float
+    height_mm: float
+    lay: str
+    vector: bool
+    effective_ppi: float | None = None
+
+
+@dataclass(frozen=True)
+class FlatPicture:
+    """The flat wrap as seen: a PNG and the box in flat mm that it fills."""
+
+    png: bytes
+    box: Box

@@ -1,0 +1,120 @@
+"""The lettering of the documents: static weights of the base face, and other scripts where the words need them."""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import tempfile
+from functools import lru_cache
+from importlib.metadata import distributions
+from pathlib import Path
+from time import sleep
+from typing import Any
+
+from wrapwright.core.base.errors import Kind, WrapwrightError
+
+BASE = "Open Sans"
+WEIGHTS = (400, 600)
+_BASE_PACKAGE = "fontpkg-open-sans"
+_OTHERS = "fontpkg-noto-sans"
+
+
+def lettering(words: str, *, cache: Path) -> tuple[tuple[str, ...], tuple[Path, ...]]:
+    """Return the families to set `words` in, best first, and the folders that hold their files.
+
+    The base face is cut into static weights once and kept in the cache under the SHA-256 of its file. Another
+    family joins only when it has characters that those before it lack; a character that none has stays blank.
+
+    Raises:
+        WrapwrightError: set-up, when the base face is not installed.
+    """
+    base = _upright(_BASE_PACKAGE)
+    if base is None:
+        raise WrapwrightError(Kind.SETUP, "The base typeface Open Sans is not installed.",
+                              remedy=f"Install the package {_BASE_PACKAGE}.")
+    families, folders = [BASE], [_static(base, cache)]
+    missing = {ord(one) for one in words if not one.isspace()} - _covered(base)
+    for file in _other_faces():
+        found = missing & _covered(file)
+        if found:
+            missing -= found
+            families.append(_family(file))
+            folders.append(file.parent)
+    return tuple(families), tuple(folders)
+
+
+def _static(source: Path, cache: Path) -> Path:
+    """Return the folder of the base face's static weights, made on first use and renamed into place."""
+    digest = hashlib.sha256(source.read_bytes()).hexdigest()[:20]
+    folder = cache / "lettering" / digest
+    for weight in WEIGHTS:
+        target = folder / f"{weight}.ttf"
+        if not target.is_file():
+            folder.mkdir(parents=True, exist_ok=True)
+            _cut(source, weight, target)
+    return folder
+
+
+def _cut(source: Path, weight: int, target: Path) -> None:
+    from fontTools.ttLib import TTFont
+    from fontTools.varLib.instancer import instantiateVariableFont
+
+    font = instantiateVariableFont(TTFont(source, recalcTimestamp=False), {"wght": weight, "wdth": 100})
+    handle, aside = tempfile.mkstemp(dir=target.parent, suffix=".part")
+    try:
+        with os.fdopen(handle, "wb") as out:
+            font.save(out)
+        _renamed(Path(aside), target)
+    finally:
+        Path(aside).unlink(missing_ok=True)
+
+
+def _renamed(aside: Path, target: Path) -> None:
+    """Put the file in place; where a reader holds the old one (Windows), that one is as good."""
+    for _ in range(5):
+        try:
+            aside.replace(target)
+        except PermissionError:
+            if target.is_file():
+                return
+            sleep(0.1)
+        else:
+            return
+    aside.replace(target)
+
+
+@lru_cache(maxsize=1)
+def _installed() -> dict[str, tuple[Path, ...]]:
+    """Return the upright font files of each installed font package, by package name."""
+    found: dict[str, tuple[Path, ...]] = {}
+    for one in distributions():
+        name = (one.metadata["Name"] or "").lower().replace("_", "-")
+        if name == _BASE_PACKAGE or name.startswith(_OTHERS):
+            files = [Path(str(one.locate_file(file))) for file in one.files or () if file.suffix in (".ttf", ".otf")]
+            found[name] = tuple(sorted(file for file in files if "Italic" not in file.name))
+    return found
+
+
+def _upright(package: str) -> Path | None:
+    return next(iter(_installed().get(package, ())), None)
+
+
+def _other_faces() -> list[Path]:
+    names = sorted(name for name in _installed() if name.startswith(_OTHERS))
+    return [file for name in names for file in _installed()[name][:1]]
+
+
+@lru_cache(maxsize=16)
+def _covered(file: Path) -> frozenset[int]:
+    return frozenset(_open(file).getBestCmap())
+
+
+def _family(file: Path) -> str:
+    names = _open(file)["name"]
+    return str(names.getDebugName(16) or names.getDebugName(1))
+
+
+def _open(file: Path) -> Any:
+    from fontTools.ttLib import TTFont
+
+    return TTFont(file, lazy=True)
