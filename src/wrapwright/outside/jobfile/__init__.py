@@ -1,0 +1,1 @@
+"""The job file and the report: models at the door, and the pages and schemas made from them."""

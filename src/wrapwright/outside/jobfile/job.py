@@ -1,0 +1,234 @@
+"""A job as core values: what a job file says once it is understood."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Any
+
+from wrapwright.core.blank.readings import Blank, Handle, How, Keepout, Reading, Tape, WrapRequest
+from wrapwright.core.colour.request import ColourRequest
+from wrapwright.core.design.elements import (
+    Adjust,
+    AnyElement,
+    Code,
+    Fill,
+    Gradient,
+    Picture,
+    Text,
+    TextOutline,
+    Tile,
+)
+from wrapwright.core.sheet.request import SheetRequest
+from wrapwright.outside.jobfile.element_tables import (
+    CodeTable,
+    FillTable,
+    PictureTable,
+    PlacedTable,
+    TextTable,
+    TileTable,
+)
+from wrapwright.outside.jobfile.model import JobFile
+from wrapwright.outside.jobfile.tables import BlankTable, ColourTable, SheetTable, WrapTable
+
+HOWS: tuple[How, ...] = ("girth", "diameter", "flat")
+
+
+@dataclass(frozen=True)
+class Job:
+    """One design on one blank, made `quantity` times.
+
+    Attributes:
+        title: as written, else the job file's stem.
+        quantity: 1..10000.
+        date: printed, and the date inside the PDF; None: none is printed.
+        accept: rules whose errors are accepted ("all" = every one), in small letters.
+        blank, wrap, sheet, colour: requests, lengths in mm.
+        elements: back to front, each with its own name; paths in them as written.
+        fields: values for {name} in texts.
+        files: every file the job names, as written, each once, in its order.
+        recipe: name of the press recipe, or None.
+    """
+
+    title: str
+    blank: Blank
+    quantity: int = 1
+    date: date | None = None
+    accept: frozenset[str] = frozenset()
+    wrap: WrapRequest = field(default_factory=WrapRequest)
+    sheet: SheetRequest = field(default_factory=SheetRequest)
+    colour: ColourRequest = field(default_factory=ColourRequest)
+    elements: tuple[AnyElement, ...] = ()
+    fields: Mapping[str, str] = field(default_factory=dict)
+    files: tuple[str, ...] = ()
+    recipe: str | None = None
+
+
+def job_of(model: JobFile, *, stem: str, names: list[str], files: tuple[str, ...], shelf: Mapping[str, Blank]) -> Job:
+    """Return the job of a valid model; `names` are its elements' names in order."""
+    return Job(
+        title=model.title or stem,
+        blank=_blank(model.blank, shelf),
+        quantity=model.quantity,
+        date=model.date,
+        accept=frozenset(rule.strip().casefold() for rule in model.accept),
+        wrap=_wrap(model.wrap),
+        sheet=_sheet(model.sheet),
+        colour=_colour(model.colour),
+        elements=tuple(_element(table, name) for table, name in zip(model.element, names, strict=True)),
+        fields=dict(model.fields),
+        files=files,
+        recipe=model.press.recipe,
+    )
+
+
+def _blank(table: BlankTable, shelf: Mapping[str, Blank]) -> Blank:
+    if table.use is not None:
+        return next(blank for name, blank in shelf.items() if name.casefold() == table.use.casefold())
+    if table.kind is None:
+        raise AssertionError("a blank without kind passed the door")
+    handle = table.handle
+    return Blank(
+        kind=table.kind,
+        readings=_readings(table),
+        wall_mm=table.wall,
+        axial_mm=table.height,
+        coating=table.coating,
+        tape=Tape(table.tape.division, table.tape.thickness, table.tape.kind),
+        handle=None if handle is None else Handle(handle.at, handle.gap),
+        keepouts=tuple(Keepout(one.at, one.up, one.width, one.height, one.why) for one in table.keepout),
+        coated=None if table.coated is None else (table.coated.from_, table.coated.to),
+    )
+
+
+def _readings(table: BlankTable) -> tuple[Reading, ...]:
+    if table.readings is not None:
+        rows = enumerate(table.readings, start=1)
+        return tuple(Reading(at, girth, "girth", f"blank: readings {row}") for row, (at, girth) in rows)
+    found = []
+    for how in HOWS:
+        for key in (how, f"{how}_bottom", f"{how}_top"):
+            length = getattr(table, key)
+            if length is not None:
+                found.append(Reading(None, length, how, f"blank: {key}"))
+    return tuple(found)
+
+
+def _wrap(table: WrapTable) -> WrapRequest:
+    return WrapRequest(
+        band_from_mm=table.band.from_ if "band" in table.model_fields_set else None,
+        band_height_mm=table.band.height,
+        seam_deg=table.seam,
+        overlap_mm=table.overlap,
+        bleed_mm=table.bleed,
+        safe_mm=table.safe,
+        rim=table.edge.rim,
+        base=table.edge.base,
+    )
+
+
+def _sheet(table: SheetTable) -> SheetRequest:
+    across, along = table.scale or (1.0, 1.0)
+    return SheetRequest(
+        paper=table.paper.name,
+        width_mm=table.paper.width_mm,
+        height_mm=table.paper.height_mm,
+        margins_mm=table.margins,
+        ppi=table.ppi,
+        thickness_mm=table.thickness,
+        grain=table.grain,
+        scale_across=across,
+        scale_along=along,
+        calibrated=table.scale is not None,
+    )
+
+
+def _colour(table: ColourTable) -> ColourRequest:
+    return ColourRequest(table.route, table.profile, table.intent, table.black_point)
+
+
+def _element(table: Any, name: str) -> AnyElement:
+    make = _MAKERS[type(table)]
+    shared: dict[str, Any] = {"name": name, "opacity": table.opacity}
+    if isinstance(table, PlacedTable):
+        shared |= {"at_deg": _angles(table), "up_mm": table.up, "turn_deg": table.turn}
+    return make(table, shared)
+
+
+def _angles(table: PlacedTable) -> tuple[float, ...]:
+    if table.around is not None:
+        return tuple(360.0 * copy / table.around for copy in range(table.around))
+    return tuple(table.at) if table.at is not None else (0.0,)
+
+
+def _fill(table: FillTable, shared: dict[str, Any]) -> Fill:
+    gradient = table.gradient
+    change = None if gradient is None else Gradient(gradient.from_, gradient.to, gradient.along)
+    return Fill(colour=table.colour, gradient=change, **shared)
+
+
+def _picture(table: PictureTable, shared: dict[str, Any]) -> Picture:
+    wide = table.width == "wrap"
+    adjust = table.adjust
+    return Picture(
+        file=table.file,
+        width_mm=None if wide or table.width is None else float(table.width),
+        height_mm=table.height,
+        wrap_width=wide,
+        fit=table.fit,
+        join_mm=table.join,
+        lay=table.lay,
+        crop=table.crop,
+        mask=table.mask,
+        flip=table.flip,
+        adjust=Adjust(adjust.lightness, adjust.contrast, adjust.chroma),
+        **shared,
+    )
+
+
+def _tile(table: TileTable, shared: dict[str, Any]) -> Tile:
+    return Tile(
+        file=table.file,
+        width_mm=table.width,
+        gap_mm=table.gap,
+        shift=table.shift,
+        turn_deg=table.turn,
+        **shared,
+    )
+
+
+def _text(table: TextTable, shared: dict[str, Any]) -> Text:
+    outline = table.outline
+    return Text(
+        text=table.text,
+        font=table.font,
+        weight=table.weight,
+        style=table.style,
+        width_mm=table.width,
+        height_mm=table.height,
+        size_mm=table.size,
+        align=table.align,
+        leading=table.leading,
+        spacing_mm=table.spacing,
+        direction=table.direction,
+        language=table.language,
+        colour=table.colour,
+        outline=None if outline is None else TextOutline(outline.width, outline.colour),
+        arc_mm=table.arc,
+        lay=table.lay,
+        **shared,
+    )
+
+
+def _code(table: CodeTable, shared: dict[str, Any]) -> Code:
+    return Code(text=table.text, width_mm=table.width, level=table.level, colour=table.colour, **shared)
+
+
+_MAKERS: dict[type, Callable[[Any, dict[str, Any]], AnyElement]] = {
+    FillTable: _fill,
+    PictureTable: _picture,
+    TileTable: _tile,
+    TextTable: _text,
+    CodeTable: _code,
+}

@@ -1,0 +1,135 @@
+"""What a job names outside itself: files in its folder, fields, rules, blanks on the shelf, its own elements."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import Any
+
+from wrapwright.core.base.errors import WrapwrightError, unusable
+from wrapwright.core.checks.names import ALL, RULE_NAMES
+from wrapwright.core.design.fields import filled
+from wrapwright.outside.jobfile.element_tables import kind_of
+from wrapwright.outside.jobfile.problems import element_where
+from wrapwright.outside.jobfile.values import nearest, read_mask, shown
+
+Raw = dict[str, Any]
+
+FONT_ENDINGS = (".ttf", ".otf", ".ttc", ".woff", ".woff2")
+
+
+def path_of(folder: Path, written: str) -> Path:
+    """Return where a path written in a job file points: from the job file's folder, absolute ones as they are."""
+    return folder / written
+
+
+def is_font_file(font: str) -> bool:
+    """Return whether a text's font is a file rather than a family."""
+    return font.casefold().endswith(FONT_ENDINGS)
+
+
+def names_in_doubt(document: Raw, folder: Path, shelf: tuple[str, ...]) -> Iterator[WrapwrightError]:
+    """Yield a sentence for everything a document names that is not there."""
+    yield from _rules(document.get("accept"))
+    yield from _shelf(document.get("blank"), shelf)
+    for where, written in files_named(document):
+        problem = _file(folder, written, where)
+        if problem is not None:
+            yield problem
+    yield from _texts(document)
+    yield from _doubled_names(document)
+
+
+def files_named(document: Raw) -> Iterator[tuple[str, str]]:
+    """Yield (where, path as written) of every file a document names, in its order."""
+    colour = document.get("colour")
+    if isinstance(colour, dict) and isinstance(colour.get("profile"), str):
+        yield "colour: profile", colour["profile"]
+    for where, element in _elements(document):
+        file, mask, font = element.get("file"), element.get("mask"), element.get("font")
+        if isinstance(file, str):
+            yield f"{where}: file", file
+        if isinstance(mask, str) and _mask_file(mask):
+            yield f"{where}: mask", mask
+        if isinstance(font, str) and is_font_file(font):
+            yield f"{where}: font", font
+
+
+def element_names(document: Raw) -> list[str]:
+    """Return each element's name: as written, else its kind and its number among those of its kind."""
+    counts: dict[str, int] = {}
+    names = []
+    for _, element in _elements(document):
+        kind = kind_of(element) or "element"
+        counts[kind] = counts.get(kind, 0) + 1
+        name = element.get("name")
+        names.append(name if isinstance(name, str) and name else f"{kind} {counts[kind]}")
+    return names
+
+
+def _elements(document: Raw) -> Iterator[tuple[str, Raw]]:
+    elements = document.get("element")
+    for number, element in enumerate(elements if isinstance(elements, list) else [], start=1):
+        yield element_where(number, element), element if isinstance(element, dict) else {}
+
+
+def _mask_file(mask: str) -> bool:
+    try:
+        return read_mask(mask).kind == "file"
+    except WrapwrightError:
+        return False
+
+
+def _file(folder: Path, written: str, where: str) -> WrapwrightError | None:
+    if not written:
+        return None
+    try:
+        path = path_of(folder, written)
+        if path.is_file():
+            return None
+        what = "is a folder, not a file" if path.is_dir() else "is not there"
+    except (OSError, ValueError):
+        what = "cannot be the name of a file here"
+    return unusable(f"{shown(written)} {what}.", remedy="Paths start at the job file's folder.", where=where)
+
+
+def _rules(accept: Any) -> Iterator[WrapwrightError]:
+    for rule in accept if isinstance(accept, list) else []:
+        if isinstance(rule, str) and rule.strip().casefold() not in (*RULE_NAMES, ALL):
+            near = nearest(rule, [*RULE_NAMES, ALL])
+            hint = f'Did you mean "{near}"?' if near else "The rules are listed in the page on checks."
+            yield unusable(f"there is no rule {shown(rule)}.", remedy=hint, where="accept")
+
+
+def _shelf(blank: Any, shelf: tuple[str, ...]) -> Iterator[WrapwrightError]:
+    name = blank.get("use") if isinstance(blank, dict) else None
+    if not isinstance(name, str) or name.casefold() in {one.casefold() for one in shelf}:
+        return
+    known = f"On the shelf are {', '.join(shelf)}." if shelf else "Nothing is on the shelf yet: give the readings."
+    yield unusable(f"the shelf has no blank called {shown(name)}.", remedy=known, where="blank: use")
+
+
+def _texts(document: Raw) -> Iterator[WrapwrightError]:
+    fields = document.get("fields")
+    values: Mapping[str, str] = {str(key): "" for key in fields} if isinstance(fields, dict) else {}
+    listed = "names" in document  # then a row may give the value
+    for where, element in _elements(document):
+        text = element.get("text")
+        if kind_of(element) not in ("text", "code") or not isinstance(text, str) or listed:
+            continue
+        try:
+            filled(text, values, where=f"{where}: text")
+        except WrapwrightError as problem:
+            yield problem
+
+
+def _doubled_names(document: Raw) -> Iterator[WrapwrightError]:
+    seen: dict[str, int] = {}
+    for number, name in enumerate(element_names(document), start=1):
+        first = seen.setdefault(name.casefold(), number)
+        if first != number:
+            yield unusable(
+                f"the name {shown(name)} is already that of element {first}.",
+                remedy="Give each element its own name.",
+                where=f"element {number} ({name}): name",
+            )

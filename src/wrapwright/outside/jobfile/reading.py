@@ -1,0 +1,110 @@
+"""A job file read: every problem in it found together, or the job as core values."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from wrapwright.core.base.errors import WrapwrightError, raise_all, unusable
+from wrapwright.core.blank.readings import Blank
+from wrapwright.outside.jobfile.job import Job, job_of
+from wrapwright.outside.jobfile.model import JobFile
+from wrapwright.outside.jobfile.named import element_names, files_named, names_in_doubt
+from wrapwright.outside.jobfile.presence import keys_in_doubt
+from wrapwright.outside.jobfile.problems import problems_of
+from wrapwright.outside.jobfile.values import shown
+
+FORMAT = 1
+LARGEST_BYTES = 2_000_000  # a job file is a page or two; this is a hundred times a long one
+
+_PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
+
+
+def job_text(data: bytes) -> str:
+    """Return the text of a job file's bytes (UTF-8, with or without a byte order mark).
+
+    Raises:
+        WrapwrightError: unusable; over 2 MB, or not UTF-8 (with the byte's place).
+    """
+    if len(data) > LARGEST_BYTES:
+        raise unusable(f"the job file has {len(data)} bytes; the limit is {LARGEST_BYTES}.")
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as problem:
+        line = data.count(b"\n", 0, problem.start) + 1
+        raise unusable(f"the job file is not UTF-8 text in line {line}.", remedy="Save it as UTF-8.") from None
+
+
+def read_job(text: str, *, folder: Path, stem: str, shelf: Mapping[str, Blank] | None = None) -> Job:
+    """Return the job that a job file's text describes.
+
+    Args:
+        text: TOML, format 1.
+        folder: the job file's folder; paths in it start there.
+        stem: the job file's name without its ending; the title when none is written.
+        shelf: blanks known by name, for `use`.
+
+    Raises:
+        WrapwrightError: unusable; one sentence, or SeveralProblemsError with all that was found.
+    """
+    shelf = shelf or {}
+    document = _document(text)
+    _right_format(document)
+    problems: list[WrapwrightError] = []
+    model = None
+    try:
+        model = JobFile.model_validate(document)
+    except ValidationError as error:
+        problems += problems_of(error, document, JobFile)
+    problems += keys_in_doubt(document)
+    problems += names_in_doubt(document, folder, tuple(shelf))
+    raise_all(problems)
+    if model is None:  # pragma: no cover - raise_all left with the model's own problems
+        raise AssertionError("a document the model refused has no problem to show")
+    files = tuple(dict.fromkeys(written for _, written in files_named(document)))
+    return job_of(model, stem=stem, names=element_names(document), files=files, shelf=shelf)
+
+
+def _document(text: str) -> dict[str, Any]:
+    try:
+        return tomllib.loads(text.removeprefix("\ufeff"))
+    except tomllib.TOMLDecodeError as problem:
+        said = str(problem)
+    except RecursionError:
+        said = "Tables or lists are nested too deeply"
+    except ValueError as problem:
+        said = f"A value cannot be read: {problem}"
+    found = _PLACE.search(said)
+    what = _PLACE.sub("", said).rstrip(".")
+    line, column = _place(text, found)
+    raise unusable(
+        f"the job file is not TOML (line {line}, column {column}): {what[:200]}.",
+        remedy="Text stands in quotes, a list in [ ], a table in { }.",
+    ) from None
+
+
+def _place(text: str, found: re.Match[str] | None) -> tuple[int, int]:
+    if found is not None and found[1]:
+        return int(found[1]), int(found[2])
+    if found is None:
+        return 1, 1
+    lines = text.split("\n")
+    return len(lines), len(lines[-1]) + 1
+
+
+def _right_format(document: dict[str, Any]) -> None:
+    """Refuse another format at once: what else seems wrong may be right in it."""
+    if "format" not in document:
+        raise unusable("format is missing.", remedy="Write format = 1 in the first line.", where="format")
+    number = document["format"]
+    if isinstance(number, bool) or number != FORMAT or not isinstance(number, int):
+        raise unusable(
+            f"the format {shown(number)} is not known; this version reads format {FORMAT}.",
+            remedy="Write format = 1, or use a version that knows the other.",
+            where="format",
+        )

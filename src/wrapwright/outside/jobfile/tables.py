@@ -1,0 +1,193 @@
+"""The tables of a job file other than its elements: every key, its form, its default and what it means."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from wrapwright.outside.jobfile.values import (
+    NUMBER,
+    WHOLE,
+    At,
+    Colour,
+    Distance,
+    FieldValue,
+    Length,
+    Margins,
+    Overlap,
+    PaperValue,
+    Size,
+    words,
+)
+
+TapeKind = Literal["steel rule", "class I", "class II", "class III", "sewing tape", "paper strip", "gauge", "calliper"]
+
+
+class Table(BaseModel):
+    """What every table of a job file has in common: no key but its own, nothing changed after reading."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+
+
+class TapeTable(Table):
+    """What the blank was measured with."""
+
+    division: Size = Field(default=1.0, description="Smallest division of its scale.")
+    thickness: Distance | None = Field(
+        default=None, description="Its thickness; left out: not known, the overlap allows for it."
+    )
+    kind: Annotated[
+        TapeKind,
+        words("steel rule", "class I", "class II", "class III", "sewing tape", "paper strip", "gauge", "calliper"),
+    ] = Field(default="class II", description="Accuracy class, or what else was used.")
+
+
+class HandleTable(Table):
+    """A handle and the bare width it leaves on the wall."""
+
+    at: At = Field(default=180.0, description="Angle of its middle; back when left out.")
+    gap: Size = Field(description="Bare width on the wall, fillets included.")
+
+
+class KeepoutTable(Table):
+    """A box on the wall where nothing may print."""
+
+    at: At = Field(default=0.0, description="Angle of its centre; front when left out.")
+    up: Distance = Field(description="Its centre, from wall position 0.")
+    width: Size = Field(description="Its width along the wall.")
+    height: Size = Field(description="Its height along the wall.")
+    why: str = Field(default="", max_length=200, description="The reason, for messages.")
+
+
+class CoatedTable(Table):
+    """The part of the wall that takes dye."""
+
+    from_: Distance = Field(alias="from", description="Lower edge, from wall position 0.")
+    to: Size = Field(description="Upper edge, from wall position 0.")
+
+
+class BlankTable(Table):
+    """The blank: its name on the shelf, or its readings."""
+
+    use: str | None = Field(default=None, description="Name of a blank on the shelf, instead of the readings.")
+    kind: Annotated[Literal["straight", "tapered", "profile"], words("straight", "tapered", "profile")] | None = Field(
+        default=None, description="How the wall runs; needed with readings."
+    )
+    girth: Size | None = Field(default=None, description="Straight: distance round.")
+    diameter: Size | None = Field(default=None, description="Straight: outside diameter, instead of girth.")
+    flat: Size | None = Field(
+        default=None, description="Straight: flat length from a gauge or paper strip, instead of girth."
+    )
+    girth_top: Size | None = Field(default=None, description="Tapered: distance round at the wall's top.")
+    girth_bottom: Size | None = Field(default=None, description="Tapered: distance round at the wall's bottom.")
+    diameter_top: Size | None = Field(default=None, description="Tapered: diameter at the top, instead of girth_top.")
+    diameter_bottom: Size | None = Field(
+        default=None, description="Tapered: diameter at the bottom, instead of girth_bottom."
+    )
+    flat_top: Size | None = Field(default=None, description="Tapered: flat length at the top, instead of girth_top.")
+    flat_bottom: Size | None = Field(
+        default=None, description="Tapered: flat length at the bottom, instead of girth_bottom."
+    )
+    wall: Size | None = Field(default=None, description="Usable height along the wall; position 0 is its lower edge.")
+    height: Size | None = Field(default=None, description="Tapered: upright height, instead of wall.")
+    readings: list[Annotated[list[Length], Field(min_length=2, max_length=2)]] | None = Field(
+        default=None,
+        min_length=2,
+        max_length=200,
+        description="Profile: [wall position, girth] at three heights or more.",
+    )
+    coating: Colour = Field(default="#ffffff", description="Colour of the bare coated surface.")
+    tape: TapeTable = Field(default_factory=TapeTable, description="What it was measured with.")
+    handle: HandleTable | None = Field(default=None, description="Mugs: the handle.")
+    keepout: list[KeepoutTable] = Field(
+        default_factory=list, max_length=50, description="Boxes where nothing may print."
+    )
+    coated: CoatedTable | None = Field(default=None, description="Where the wall takes dye; all of it when left out.")
+
+
+class BandTable(Table):
+    """The part of the wall that gets the transfer."""
+
+    from_: Distance = Field(default=0.0, alias="from", description="Its lower edge, from wall position 0.")
+    height: Size | None = Field(default=None, description="Its height along the wall; to the wall's top when left out.")
+
+
+Edge = Annotated[Literal["cut", "fold"], words("cut", "fold")]
+
+
+class EdgeTable(Table):
+    """What happens to the paper at the two edges."""
+
+    rim: Edge = Field(default="cut", description="cut, or fold: paper stands over and is folded.")
+    base: Edge = Field(default="cut", description="The same at the base.")
+
+
+class WrapTable(Table):
+    """What is asked of the wrap."""
+
+    band: BandTable = Field(default_factory=BandTable, description="The part of the wall; the whole when left out.")
+    seam: At | None = Field(
+        default=None, description="Where the ends meet; left when left out. With a handle leave it out."
+    )
+    overlap: Overlap = Field(
+        default=None, description="Width of the strip that repeats the left end; auto when left out."
+    )
+    bleed: Distance = Field(default=2.0, description="Art beyond the trim at rim and base.")
+    safe: Distance = Field(default=4.0, description="Nothing important nearer than this to trim, seam or handle.")
+    edge: EdgeTable = Field(default_factory=EdgeTable, description="What happens to the paper at rim and base.")
+
+
+class SheetTable(Table):
+    """The paper and the printer's figures."""
+
+    paper: PaperValue = Field(
+        default="Letter", validate_default=True, description="Letter, Legal, Tabloid, A4, A3 or a size."
+    )
+    margins: Margins = Field(default=(4.0, 4.0, 4.0, 4.0), description="What the printer cannot reach.")
+    ppi: Annotated[int, Field(ge=100, le=1440), WHOLE] = Field(
+        default=300, description="Pixels per inch of the raster part."
+    )
+    thickness: Annotated[Distance, Field(le=2)] = Field(default=0.12, description="Thickness of the paper.")
+    grain: Annotated[Literal["long", "short", "unknown"], words("long", "short", "unknown")] = Field(
+        default="unknown", description="Run of the paper's fibres."
+    )
+    scale: (
+        Annotated[list[Annotated[float, Field(ge=0.9, le=1.1), NUMBER]], Field(min_length=2, max_length=2)] | None
+    ) = Field(
+        default=None,
+        description="Measured length / asked length: [across, along]; 1 and never calibrated when left out.",
+    )
+
+
+class ColourTable(Table):
+    """What is asked of colour."""
+
+    route: Annotated[Literal["driver", "convert"], words("driver", "convert")] = Field(
+        default="driver", description="driver: the printer's own software converts; convert: we do, with the profile."
+    )
+    profile: str | None = Field(
+        default=None, min_length=1, description="ICC profile of printer, ink and paper; for convert."
+    )
+    intent: Annotated[
+        Literal["perceptual", "relative", "saturation", "absolute"],
+        words("perceptual", "relative", "saturation", "absolute"),
+    ] = Field(default="perceptual", description="ICC rendering intent.")
+    black_point: bool = Field(default=True, strict=True, description="Black point compensation.")
+
+
+class NamesTable(Table):
+    """A list of names: one piece a row."""
+
+    file: str = Field(min_length=1, description="Table with a header row of field names.")
+
+
+class PressTable(Table):
+    """How it is heated."""
+
+    recipe: str | None = Field(
+        default=None, min_length=1, max_length=100, description="Name of the recipe; none when left out."
+    )
+
+
+Fields = dict[str, FieldValue]
