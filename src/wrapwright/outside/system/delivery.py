@@ -1,0 +1,149 @@
+"""Handing over finished files: all of them or none, and nothing of others replaced."""
+
+from __future__ import annotations
+
+import contextlib
+import json
+import os
+import shutil
+import tempfile
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
+from wrapwright.outside.system.files import replace
+
+REPORT = "report.json"
+
+
+@contextmanager
+def delivery(folder: Path, *, force: bool = False) -> Iterator[Path]:
+    """Give an empty work folder beside `folder`; when the block ends well, its files are handed over.
+
+    On any error `folder` is exactly as it was, and the work folder is gone in every case.
+
+    Args:
+        folder: where the files go; made when missing (its parents too).
+        force: replace files of the same names, and remove those that the folder's earlier report names.
+
+    Raises:
+        WrapwrightError: kind refused when something would be overwritten without force (before the work, too, when the
+            folder holds an earlier report), unusable when the folder cannot be made or written.
+    """
+    folder = folder.absolute()
+    _refuse_early(folder, force=force)
+    made = _make_parents(folder.parent)
+    try:
+        work = _work_folder(folder)
+        try:
+            yield work
+            _hand_over(work, folder, force=force)
+            made = []
+        finally:
+            shutil.rmtree(work, ignore_errors=True)
+    finally:
+        for parent in made:
+            with contextlib.suppress(OSError):  # not empty: another program uses it by now
+                parent.rmdir()
+
+
+def _refuse_early(folder: Path, *, force: bool) -> None:
+    if folder.exists() and not folder.is_dir():
+        raise unusable("This is a file; a folder is needed.", where=str(folder))
+    if not force and (folder / REPORT).exists():
+        raise _refusal(folder, [REPORT])
+
+
+def _refusal(folder: Path, names: list[str]) -> WrapwrightError:
+    listed = ", ".join(names)
+    message = f"The folder already holds {listed}; nothing was changed."
+    return WrapwrightError(Kind.REFUSED, message, remedy="Choose another folder, or add --force.", where=str(folder))
+
+
+def _make_parents(parent: Path) -> list[Path]:
+    """Return the folders that were made, innermost first."""
+    missing = [one for one in (parent, *parent.parents) if not one.exists()]
+    try:
+        parent.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        for one in missing:
+            with contextlib.suppress(OSError):
+                one.rmdir()
+        raise unusable(f"The folder cannot be made: {error.strerror}.", where=str(parent)) from error
+    return missing
+
+
+def _work_folder(folder: Path) -> Path:
+    # Beside the folder, so that handing over is renaming within one file system.
+    try:
+        return Path(tempfile.mkdtemp(prefix=".wrapwright-", dir=folder.parent))
+    except OSError as error:
+        raise unusable(f"The folder cannot be written: {error.strerror}.", where=str(folder.parent)) from error
+
+
+def _hand_over(work: Path, folder: Path, *, force: bool) -> None:
+    new = sorted(one.name for one in work.iterdir())
+    if not folder.exists():
+        _open_to_others(work)
+        try:
+            work.rename(folder)
+        except OSError as error:
+            raise unusable(f"The folder cannot be made: {error.strerror}.", where=str(folder)) from error
+        return
+    standing = [name for name in new if os.path.lexists(folder / name)]
+    if standing and not force:
+        raise _refusal(folder, standing)
+    folders = [name for name in standing if (folder / name).is_dir()]
+    if folders:
+        raise _refusal(folder, folders)
+    earlier = [name for name in _named_before(folder) if name not in new] if force else []
+    _swap(work, folder, new, [*standing, *earlier])
+
+
+def _open_to_others(work: Path) -> None:
+    """Give the finished folder the rights of any new one: temporary folders are private."""
+    if os.name != "posix":
+        return
+    mask = os.umask(0)
+    os.umask(mask)
+    work.chmod(0o777 & ~mask)
+
+
+def _named_before(folder: Path) -> list[str]:
+    """Return the plain files in the folder that its earlier report names as its own."""
+    try:
+        report: Any = json.loads((folder / REPORT).read_text(encoding="utf-8"))
+        named = [entry["path"] for entry in report["files"]] if isinstance(report, Mapping) else []
+    except (OSError, ValueError, KeyError, TypeError):
+        return []
+    return [
+        name
+        for name in named
+        if isinstance(name, str) and name == Path(name).name and (folder / name).is_file() and not name.startswith(".")
+    ]
+
+
+def _swap(work: Path, folder: Path, new: list[str], old: list[str]) -> None:
+    """Move the old files out and the new ones in; on any error, both back."""
+    kept = work / ".kept"
+    out: list[str] = []
+    brought: list[str] = []
+    try:
+        kept.mkdir()
+        for name in old:
+            replace(folder / name, kept / name)
+            out.append(name)
+        for name in new:
+            replace(work / name, folder / name)
+            brought.append(name)
+    except BaseException as error:
+        for name in brought:
+            replace(folder / name, work / name)
+        for name in out:
+            replace(kept / name, folder / name)
+        if isinstance(error, OSError):
+            message = f"The files cannot be handed over: {error.strerror}; nothing was changed."
+            raise unusable(message, where=str(folder)) from error
+        raise
