@@ -41,7 +41,7 @@ class Item:
 
 @dataclass(frozen=True, kw_only=True, eq=False)
 class PlacedOutline(Item):
-    """A shape of one colour: filled, or with stroke_mm a line of that width, round joins and caps, centred on the path."""
+    """A shape of one colour: filled, or with stroke_mm a line of that width along the path, round joins and caps."""
 
     path: Path
     colour: Rgb

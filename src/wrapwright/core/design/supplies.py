@@ -78,6 +78,9 @@ class SetText:
         missing: characters no font had, in order, each once.
         fits: False when it could not be brought into the box at the smallest size.
         fonts: (file name as the user may know it, SHA-256 of the file) of each font used.
+        centre_mm: where the block's centre lies in local mm; not (0, 0) only for text on an arc, whose origin is
+            the circle's centre.
+        advice: what to do about missing characters (an extra to install), or "".
     """
 
     path: Path
@@ -88,6 +91,8 @@ class SetText:
     missing: tuple[str, ...] = ()
     fits: bool = True
     fonts: tuple[tuple[str, str], ...] = ()
+    centre_mm: tuple[float, float] = (0.0, 0.0)
+    advice: str = ""
 
 
 @dataclass(frozen=True, eq=False)

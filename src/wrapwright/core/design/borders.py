@@ -1,0 +1,177 @@
+"""The borders of a wrap on the flat paper: trim, bleed and safe outlines, and which points lie inside them.
+
+The two ends are cut parallel to the seam's or the handle's line: the left end half the handle gap to its right,
+the right end half the gap to its left, or, without a handle, the overlap to its right. Rim and base are arcs
+about the cone's apex (straight on a straight wall).
+"""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+from numpy.typing import NDArray
+
+from wrapwright.core.blank.flat import FlatWrap
+from wrapwright.core.design.path import Path, Subpath, line_points
+
+Array = NDArray[np.float64]
+Flags = NDArray[np.bool_]
+
+ARC_ERROR_MM = 0.0005
+_EDGE = 1e-9  # a point on the border counts as inside: mm
+
+
+def trim_outline(wrap: FlatWrap) -> Path:
+    """Return the outline along which the transfer is cut, in flat mm, arcs true to 0.5 micrometres."""
+    return _band_outline(wrap, 0.0, wrap.height_mm, *_cuts(wrap))
+
+
+def bleed_outline(wrap: FlatWrap, bleed_mm: float) -> Path:
+    """Return the trim outline grown by `bleed_mm` at rim and base; the ends stay where they are cut."""
+    return _band_outline(wrap, -bleed_mm, wrap.height_mm + bleed_mm, *_cuts(wrap))
+
+
+def safe_outline(wrap: FlatWrap, safe_mm: float) -> Path:
+    """Return the outline `safe_mm` inside rim, base and seam (or handle); empty when nothing is left.
+
+    The overlap lies under or over the other end, so the safe part ends before the seam, not before the overlap's edge.
+    """
+    low, high = safe_mm, wrap.height_mm - safe_mm
+    half = wrap.gap_mm / 2.0 + safe_mm
+    if low >= high or min(wrap.turn_length(low), wrap.turn_length(high)) <= 2.0 * half:
+        return Path()
+    return _band_outline(wrap, low, high, half, -half)
+
+
+def end_turns(wrap: FlatWrap, up: float) -> tuple[float, float]:
+    """Return the turns (degrees) of the left and right end, overlap included, at a wall position of the band."""
+    left, right = _cuts(wrap)
+    return cut_turn(wrap, left, up), 360.0 + cut_turn(wrap, right, up)
+
+
+def cut_turn(wrap: FlatWrap, offset_mm: float, up: float) -> float:
+    """Return by how many degrees a line parallel to a wall's upright, `offset_mm` to its right, lies beside it."""
+    length = wrap.turn_length(up)
+    sine = offset_mm * wrap.theta / length
+    if abs(sine) < 1e-8:
+        return 360.0 * offset_mm / length
+    return 360.0 * math.asin(max(-1.0, min(1.0, sine))) / wrap.theta
+
+
+def inside_trim(wrap: FlatWrap, x: Array, y: Array, bleed: float = 0.0) -> Flags:
+    """Return which flat points (arrays of one shape) lie inside the trim, grown by `bleed` mm at rim and base.
+
+    Points on the border count as inside. Sectors of more than half a turn are handled by angle, not by half planes.
+    """
+    turn, up = wrap.from_flat(x, y)
+    inside = (up >= -bleed - _EDGE) & (up <= wrap.height_mm + bleed + _EDGE)
+    left, right = _cuts(wrap)
+    past_left, ahead = _beside(wrap, turn, up)
+    inside &= ahead | (past_left >= left - _EDGE)
+    past_right, ahead = _beside(wrap, 360.0 - turn, up)
+    inside &= ahead | (past_right >= -right - _EDGE)
+    return inside
+
+
+def touches(wrap: FlatWrap, outline: Path, bleed: float) -> bool:
+    """Return whether the filled outline shares some area with the wrap grown by `bleed` at rim and base."""
+    border = bleed_outline(wrap, bleed)
+    one, other = outline.box(), border.box()
+    if one[0] >= other[2] or one[2] <= other[0] or one[1] >= other[3] or one[3] <= other[1]:
+        return False
+    for sub in outline.subpaths:
+        corners = flattened(sub)
+        # A hair inside, so that two shapes which only share an edge do not touch.
+        inner = corners + (corners.mean(axis=0) - corners) * 1e-6
+        if bool(inside_trim(wrap, inner[:, 0], inner[:, 1], bleed).any()):
+            return True
+        edge = flattened(border.subpaths[0])
+        if bool(_within(edge, corners).any()) or _cross(corners, edge):
+            return True
+    return False
+
+
+def flattened(sub: Subpath, steps: int = 12) -> Array:
+    """Return the subpath as a polygon, shape (n, 2), each curve in `steps` straight pieces."""
+    points = sub.points
+    curves = np.stack([points[0:-1:3], points[1::3], points[2::3], points[3::3]], axis=1)
+    at = np.arange(steps) / steps
+    weights = np.stack([(1 - at) ** 3, 3 * at * (1 - at) ** 2, 3 * at**2 * (1 - at), at**3], axis=1)
+    inner = np.einsum("sk,nkd->nsd", weights, curves).reshape(-1, 2)
+    return np.vstack([inner, points[-1:]])
+
+
+def _cuts(wrap: FlatWrap) -> tuple[float, float]:
+    """Return how far right of its line each end is cut: of turn 0 the left, of turn 360 the right."""
+    half = wrap.gap_mm / 2.0
+    return half, wrap.overlap_mm - half
+
+
+def _beside(wrap: FlatWrap, turn: Array, up: Array) -> tuple[Array, Flags]:
+    """Return the distance from the upright at turn 0, and whether the point lies more than a quarter turn on."""
+    share = turn / 360.0
+    angle = wrap.theta * share
+    distance = wrap.lower_mm * share * np.sinc(angle / np.pi) + up * np.sin(angle)
+    return distance, np.abs(wrap.theta) * share > np.pi / 2.0
+
+
+def _band_outline(wrap: FlatWrap, low: float, high: float, left: float, right: float) -> Path:
+    """Return the outline between two wall positions and two cuts, anticlockwise from its lower left corner."""
+    lower = _arc(wrap, low, cut_turn(wrap, left, low), 360.0 + cut_turn(wrap, right, low))
+    upper = _arc(wrap, high, 360.0 + cut_turn(wrap, right, high), cut_turn(wrap, left, high))
+    rise = line_points(np.stack([lower[-1], upper[0]]))
+    fall = line_points(np.stack([upper[-1], lower[0]]))
+    return Path((Subpath(np.vstack([lower, rise[1:], upper[1:], fall[1:]])),))
+
+
+def _arc(wrap: FlatWrap, up: float, start: float, end: float) -> Array:
+    """Return cubic control points along the wall at `up` from one turn to another.
+
+    Handles are 4/3 tan(a/4) of the radius; the radial error of such an arc of angle a is
+    r (4/27) sin^6(a/4) / cos^2(a/4) (own derivation; a is the angle of one piece).
+    """
+    length = wrap.turn_length(up) * (end - start) / 360.0
+    angle = abs(wrap.theta * (end - start) / 360.0)
+    radius = abs(length) / angle if angle > 0.0 else 0.0
+    pieces = 1
+    while (
+        radius * 4.0 / 27.0 * math.sin(angle / pieces / 4.0) ** 6 / math.cos(angle / pieces / 4.0) ** 2 > ARC_ERROR_MM
+    ):
+        pieces += 1
+    turns = np.linspace(start, end, pieces + 1)
+    x, y = wrap.to_flat(turns, np.asarray(up))
+    lean = wrap.theta * (turns / 360.0 - 0.5)
+    part = angle / pieces
+    ratio = 4.0 / 3.0 * math.tan(part / 4.0) / part if part > 1e-8 else 1.0 / 3.0
+    handle = np.stack([np.cos(lean), -np.sin(lean)], axis=1) * (length / pieces * ratio)
+    ends = np.stack([x, y], axis=1)
+    out = np.empty((3 * pieces + 1, 2))
+    out[0::3] = ends
+    out[1::3], out[2::3] = ends[:-1] + handle[:-1], ends[1:] - handle[1:]
+    return out
+
+
+def _within(points: Array, corners: Array) -> Flags:
+    """Return which points lie strictly inside a polygon (even-odd)."""
+    start, end = corners, np.roll(corners, -1, axis=0)
+    px, py = points[:, 0, None], points[:, 1, None]
+    spans = (start[:, 1] > py) != (end[:, 1] > py)
+    rise = end[:, 1] - start[:, 1]
+    at = start[:, 0] + (py - start[:, 1]) * (end[:, 0] - start[:, 0]) / np.where(rise == 0.0, 1.0, rise)
+    odd: Flags = np.count_nonzero(spans & (px < at), axis=1) % 2 == 1
+    return odd
+
+
+def _cross(one: Array, other: Array) -> bool:
+    """Return whether any side of one polygon strictly crosses a side of the other."""
+    p, q = one[:, None, :], np.roll(one, -1, axis=0)[:, None, :]
+    r, s = other[None, :, :], np.roll(other, -1, axis=0)[None, :, :]
+
+    def side(a: Array, b: Array, c: Array) -> Array:
+        out: Array = (b[..., 0] - a[..., 0]) * (c[..., 1] - a[..., 1]) - (b[..., 1] - a[..., 1]) * (
+            c[..., 0] - a[..., 0]
+        )
+        return np.where(np.abs(out) < 1e-7, 0.0, out)
+
+    return bool(((side(p, q, r) * side(p, q, s) < 0.0) & (side(r, s, p) * side(r, s, q) < 0.0)).any())
