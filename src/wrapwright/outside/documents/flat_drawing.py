@@ -9,6 +9,7 @@ import numpy as np
 
 from wrapwright.core.base.places import place_words
 from wrapwright.core.base.units import both_words, mm_words
+from wrapwright.core.design.borders import bleed_outline
 from wrapwright.core.design.path import joined, rectangle
 from wrapwright.outside.documents.facts import FlatPicture, WrapFacts
 from wrapwright.outside.documents.sketch import (
@@ -24,7 +25,7 @@ from wrapwright.outside.documents.sketch import (
     words,
 )
 
-_ABOVE, _BELOW, _LEFT, _RIGHT = 7.0, 14.5, 13.0, 3.0  # room for names and dimensions, mm on the page
+_ABOVE, _BELOW, _LEFT, _RIGHT = 7.0, 14.5, 12.0, 3.0  # room for names and dimensions, mm on the page
 _STEPS = 49
 
 
@@ -55,11 +56,12 @@ def flat_drawing(wrap: WrapFacts, art: FlatPicture, *, file: str, room: tuple[fl
     """Return the drawing that fits into `room` (width, height in mm); `file` is the art's name for the template."""
     box = joined([wrap.trim, rectangle(*_arcs_box(wrap))]).box()
     width, height = box[2] - box[0], box[3] - box[1]
-    scale = min((room[0] - _LEFT - _RIGHT) / width, (room[1] - _ABOVE - _BELOW) / height)
+    below = _BELOW + (3.5 if wrap.flat.is_sector else 0.0)
+    scale = min((room[0] - _LEFT - _RIGHT) / width, (room[1] - _ABOVE - below) / height)
     to = np.array([[scale, 0, _LEFT - scale * box[0]], [0, -scale, _ABOVE + scale * box[3]], [0, 0, 1.0]])
     sheet = _Sheet(wrap, to, scale)
     items = [*_art(sheet, art, file), *_lines(sheet), *_names(sheet), *_dimensions(sheet)]
-    return drawing(scale * width + _LEFT + _RIGHT, scale * height + _ABOVE + _BELOW, items)
+    return drawing(scale * width + _LEFT + _RIGHT, scale * height + _ABOVE + below, items)
 
 
 def _arcs_box(wrap: WrapFacts) -> tuple[float, float, float, float]:
@@ -69,14 +71,16 @@ def _arcs_box(wrap: WrapFacts) -> tuple[float, float, float, float]:
 
 
 def _art(sheet: _Sheet, art: FlatPicture, file: str) -> list[Item]:
-    """Return the art, paler outside the trim."""
+    """Return the art, paler in the bleed and not at all beyond it."""
     left, bottom, right, top = art.box
     to, scale = sheet.to, sheet.scale
     place = (scale * left + to[0, 2], to[1, 2] - scale * top, scale * (right - left), scale * (top - bottom))
-    outside = joined([rectangle(left - 1, bottom - 1, right + 1, top + 1), sheet.wrap.trim])
+    around = rectangle(left - 1, bottom - 1, right + 1, top + 1)
+    bleed = bleed_outline(sheet.wrap.flat, sheet.wrap.bleed_mm)
     return [
         picture(file, place),
-        shape(moves(outside, to), fill="veil", even_odd=True),
+        shape(moves(joined([around, sheet.wrap.trim]), to), fill="veil", even_odd=True),
+        shape(moves(joined([around, bleed]), to), fill="sheet", even_odd=True),
         shape(moves(sheet.wrap.trim, to), stroke="ink", width_pt=0.7),
     ]
 
@@ -98,8 +102,8 @@ def _lines(sheet: _Sheet) -> list[Item]:
         if turn == 0.0:
             continue
         line = line_moves(_upright(sheet, turn, 0.0, 1.6))
-        out.append(shape(line, stroke="halo", width_pt=1.2))
-        out.append(shape(line, stroke="accent", width_pt=0.6, dash="dashed"))
+        out.append(shape(line, stroke="halo", width_pt=0.8))
+        out.append(shape(line, stroke="accent", width_pt=0.45, dash="dashed"))
     if flat.overlap_mm > 0:
         strip = [sheet.at(360.0, up, (aside * sheet.scale, 0.0)) for up, aside in (
             (0.0, 0.0), (0.0, flat.overlap_mm), (flat.height_mm, flat.overlap_mm), (flat.height_mm, 0.0))]
@@ -155,7 +159,7 @@ def _dimensions(sheet: _Sheet) -> list[Item]:
     if flat.is_sector:
         top = flat.upper_mm - flat.gap_mm + flat.overlap_mm
         arc = f"upper arc {mm_words(top)}, lower arc {mm_words(flat.lower_mm - flat.gap_mm + flat.overlap_mm)}"
-        out.append(words(f"{arc}, along the wall {mm_words(height)}", sheet.at(180.0, 0.0, (0.0, -13.2)), colour="ink3"))
+        out.append(words(f"{arc}, along the wall {mm_words(height)}", sheet.at(180.0, 0.0, (0.0, -16.6)), colour="ink3"))
     return out
 
 

@@ -12,7 +12,7 @@ Floats = NDArray[np.float32]
 # Directions to the lights in the eye's frame (X right, Y away, Z up). Chosen by eye.
 _KEY = np.array([-0.52, -0.72, 0.46]) / np.linalg.norm([-0.52, -0.72, 0.46])
 _FILL = np.array([0.80, -0.55, 0.15]) / np.linalg.norm([0.80, -0.55, 0.15])
-_AMBIENT, _KEY_SHARE, _FILL_SHARE, _RIM = 0.34, 0.64, 0.13, 0.16
+_AMBIENT, _KEY_SHARE, _FILL_SHARE, _RIM = 0.34, 0.61, 0.13, 0.16
 _GLOSS, _GLOSS_POWER = 0.055, 42.0
 
 

@@ -86,6 +86,16 @@ def piece_views(
     return [_side(scene, base, angle) for angle in at_deg]
 
 
+def snug(views: Sequence[NDArray[np.uint8]]) -> list[NDArray[np.uint8]]:
+    """Return the pictures cut by one rectangle round what is in any of them, the axis kept in the middle."""
+    seen = np.maximum.reduce([view[..., 3] for view in views]) > 3
+    rows, cols = np.flatnonzero(seen.any(axis=1)), np.flatnonzero(seen.any(axis=0))
+    if not len(rows):
+        return list(views)
+    side = min(cols[0], seen.shape[1] - 1 - cols[-1])
+    return [view[rows[0] : rows[-1] + 1, side : seen.shape[1] - side] for view in views]
+
+
 @dataclass(frozen=True, eq=False)
 class _Base:
     """The body before it has a side: where it is, its light, and where its outside looks at."""

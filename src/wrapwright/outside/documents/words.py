@@ -1,0 +1,145 @@
+"""The facts in words, as rows and sentences that both documents share."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from wrapwright.core.base.findings import Finding, Severity
+from wrapwright.core.base.places import place_words
+from wrapwright.core.base.units import both_words, mm_words
+from wrapwright.outside.documents.facts import BlankFacts, ElementRow, WrapFacts
+
+Row = list[str]
+
+_KINDS = {"straight": "straight wall", "tapered": "tapered wall", "profile": "measured profile"}
+_MARKS = {Severity.ERROR: "error", Severity.WARNING: "warning", Severity.NOTE: "note"}
+_PICTURE = frozenset({"picture", "tile"})
+
+
+def blank_rows(blank: BlankFacts) -> list[Row]:
+    """Return label and value of each fact of the blank."""
+    rows = [["Blank", f"{blank.name}, {_KINDS[blank.kind]}" if blank.name else _KINDS[blank.kind].capitalize()]]
+    (low, girth_low), (high, girth_high) = blank.profile[0], blank.profile[-1]
+    if blank.kind == "straight":
+        rows.append(["Girth", both_words(girth_low)])
+    else:
+        rows.append(["Girth at the top", both_words(girth_high)])
+        rows.append(["Girth at the bottom", both_words(girth_low)])
+    if blank.kind == "profile":
+        position, fullest = max(blank.profile, key=lambda reading: reading[1])
+        rows.append(["Fullest", f"{both_words(fullest)} at {mm_words(position)}"])
+    rows.append(["Wall", both_words(high - low)])
+    rows.append(["Coating", blank.coating])
+    if blank.handle:
+        rows.append(["Handle", f"{place_words(blank.handle[0])}, {mm_words(blank.handle[1])} bare"])
+    return rows
+
+
+def wrap_rows(wrap: WrapFacts, blank: BlankFacts) -> list[Row]:
+    """Return label and value of each fact of the wrap."""
+    flat = wrap.flat
+    top = blank.profile[-1][0] - wrap.band_from_mm - flat.height_mm
+    rows = [["Flat width", both_words(flat.trim_width_mm)], ["Flat height", both_words(flat.height_mm)]]
+    if flat.is_sector:
+        upside = ", upside down" if flat.inverted else ""
+        rows.append(["Sector", f"radii {mm_words(flat.outer_radius_mm)} and {mm_words(flat.inner_radius_mm)}, "
+                               f"{abs(flat.theta) * 57.29577951308232:.2f}°{upside}"])
+    rows.append(["Band", f"{mm_words(wrap.band_from_mm - blank.profile[0][0])} above the wall's lower edge, "
+                         f"{mm_words(top)} below its upper"])
+    rows.append(["Seam", f"at the {place_words(flat.seam_deg)}" if flat.gap_mm == 0 else "at the handle"])
+    if flat.gap_mm == 0:
+        rows.append(["Overlap", both_words(flat.overlap_mm) if flat.overlap_mm else "none: the ends butt"])
+    rows.append(["Bleed, safe", f"{mm_words(wrap.bleed_mm)} at rim and base, {mm_words(wrap.safe_mm)}"])
+    return rows
+
+
+def budget_rows(wrap: WrapFacts) -> list[Row]:
+    """Return the overlap's terms: what, half-width, standard uncertainty, source."""
+    return [
+        [term.what, f"± {term.half_width_mm:.2f}", f"{term.standard_mm:.2f}", term.source] for term in wrap.budget
+    ]
+
+
+def budget_words(wrap: WrapFacts) -> str:
+    """Return the overlap's terms in one sentence; empty without an overlap or without terms."""
+    if not wrap.budget or wrap.flat.overlap_mm == 0:
+        return ""
+    terms = ", ".join(f"{term.what} ± {term.half_width_mm:.1f}" for term in wrap.budget)
+    return (f"The overlap gives the tape a hold, takes the growth of the hot wall, and covers what is not known: "
+            f"{terms} mm.")
+
+
+def within_words(wrap: WrapFacts) -> str:
+    """Return how true the place on the piece is, in words."""
+    said = f"What is printed lands within ± {mm_words(wrap.within_mm)} of its place round the piece."
+    if wrap.misfit_mm > 0.05:
+        said += f" The wall bulges: the wrap and the girth differ by up to {mm_words(wrap.misfit_mm)}."
+    return said
+
+
+def element_rows(elements: Sequence[ElementRow]) -> list[Row]:
+    """Return name, kind, place, centre height, size, lay and sharpness of each copy."""
+    return [
+        [
+            one.name,
+            one.kind,
+            place_words(one.at_deg),
+            mm_words(one.up_mm),
+            f"{one.width_mm:.1f} × {one.height_mm:.1f} mm",
+            one.lay,
+            _sharpness(one),
+        ]
+        for one in elements
+    ]
+
+
+def _sharpness(one: ElementRow) -> str:
+    if one.vector:
+        return "vector"
+    return "–" if one.effective_ppi is None else f"{one.effective_ppi:.0f} ppi"
+
+
+def finding_rows(findings: Sequence[Finding]) -> list[dict[str, str]]:
+    """Return the findings as the templates draw them: errors first, each in the order it was found."""
+    order = list(Severity)
+    ranked = sorted(findings, key=lambda one: order.index(one.severity))
+    return [
+        {
+            "mark": _MARKS[one.severity],
+            "word": f"{_MARKS[one.severity]}, accepted" if one.accepted else _MARKS[one.severity],
+            "rule": one.rule,
+            "element": one.element or "",
+            "message": one.message,
+        }
+        for one in ranked
+    ]
+
+
+def tally_words(findings: Sequence[Finding]) -> str:
+    """Return how many findings there are, in words."""
+    counts = {severity: sum(one.severity is severity for one in findings) for severity in Severity}
+    parts = [f"{count} {severity.value}{'s' if count != 1 else ''}" for severity, count in counts.items() if count]
+    if not parts:
+        return "Every check passed."
+    return f"{', '.join(parts)}."
+
+
+def accepted_words(findings: Sequence[Finding]) -> str:
+    """Return the sentence that names the errors accepted by the user; empty when there are none."""
+    rules = sorted({one.rule for one in findings if one.accepted})
+    if not rules:
+        return ""
+    return f"Made in spite of {'an error' if len(rules) == 1 else 'errors'}, accepted by name: {', '.join(rules)}."
+
+
+def proof_notes(elements: Sequence[ElementRow]) -> list[str]:
+    """Return what a proof cannot show, in words."""
+    notes = [
+        "Colour is an approximation: dye is transparent, so each channel's light is the print's, relative to white, "
+        "times the coating's. White is no ink. Your screen and printer, and the light you look by, differ.",
+        "Shine is not shown: metallic and clear coatings are drawn with their colour alone. "
+        "Lip, foot and handle are drawn, not measured.",
+    ]
+    if any(one.kind in _PICTURE for one in elements):
+        notes.append("Use only pictures you may use.")
+    return notes
