@@ -1,0 +1,203 @@
+"""Where the marks stand round a piece: clear of its trim, clear of each other, within the paper."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from wrapwright.core.blank.flat import FlatWrap
+from wrapwright.core.design.path import Path
+from wrapwright.core.sheet.fitting import Level
+from wrapwright.core.sheet.marks import Mark, SetLabel, check_bar, corner_mark, edge_word, end_word, shifted
+from wrapwright.core.sheet.placed import Box
+from wrapwright.core.sheet.room import Room, Side, corners, distance, sampled
+
+Array = NDArray[np.float64]
+
+CLEAR_MM = 3.0  # from the trim
+_PAST_BLEED_MM = 1.0
+_SIDE_OF_RIM: dict[int, Side] = {0: "above", 90: "left", 180: "below", 270: "right"}
+_SIDE_OF_BASE: dict[int, Side] = {0: "below", 90: "right", 180: "above", 270: "left"}
+
+
+@dataclass(frozen=True, eq=False)
+class Piece:
+    """A wrap as it lies on the paper, mirrored and turned, in true mm before its shift.
+
+    Attributes:
+        wrap: the flat wrap.
+        to_print: 3x3 matrix, flat mm as seen -> these mm.
+        trim: its outline.
+        box: round trim and bleed.
+        bleed_mm: bleed at rim and base.
+        turn_deg: its turn.
+    """
+
+    wrap: FlatWrap
+    to_print: Array
+    trim: Path
+    box: Box
+    bleed_mm: float
+    turn_deg: int
+
+    @property
+    def clear_mm(self) -> float:
+        """Distance that marks keep from the trim: 3 mm, and 1 mm from the bleed."""
+        return max(CLEAR_MM, self.bleed_mm + _PAST_BLEED_MM)
+
+
+def stand_round(
+    piece: Piece, level: Level, slip: Mark | None, limit: tuple[float, float], *, set_label: SetLabel
+) -> tuple[tuple[Mark, ...], Mark | None] | None:
+    """Return the marks in their places and the label in its place; None when the level does not fit.
+
+    Args:
+        piece: the piece.
+        level: what has to stand.
+        slip: the widest label, or None.
+        limit: printable width and height in true mm.
+        set_label: sets words.
+    """
+    room = Room(sampled(piece.trim), piece.clear_mm, limit, [piece.box])
+    if not room.fits([]):
+        return None
+    for edges in (True, False):
+        trial = Room(room.chains, room.clear_mm, limit, [piece.box])
+        stood = _stand(piece, level, slip, trial, set_label, edges=edges)
+        if stood is not None:
+            return stood
+    return None
+
+
+def _stand(
+    piece: Piece, level: Level, slip: Mark | None, room: Room, set_label: SetLabel, *, edges: bool
+) -> tuple[tuple[Mark, ...], Mark | None] | None:
+    done: list[Mark] = []
+    fixed = [*(_ends(piece, set_label) if level.ends else []), *(_corner_marks(piece) if level.corners else [])]
+    wanted = [one for one in fixed if _clear_of_trim(one, room)]
+    if not room.fits([one.box for one in wanted]):
+        return None
+    _take_free(wanted, done, room)
+    if edges:
+        _take_free(_edges(piece, room, set_label), done, room)
+    label = _settled(slip, _label_places(piece), room) if slip else None
+    if slip and label is None:
+        return None
+    if label is not None:
+        room.taken.append(label.box)
+    if level.bars_mm > 0 and not _stand_bars(level.bars_mm, done, room, set_label):
+        return None
+    if not level.ends:
+        _take_free([one for one in _ends(piece, set_label) if _clear_of_trim(one, room)], done, room)
+    return tuple(done), label
+
+
+def _take_free(marks: list[Mark], done: list[Mark], room: Room) -> None:
+    """Take each mark that stands free of the others and within the paper."""
+    for one in marks:
+        if room.is_free(one.box) and room.fits([one.box]):
+            _take(one, done, room)
+
+
+def _take(one: Mark, done: list[Mark], room: Room) -> None:
+    done.append(one)
+    room.taken.append(one.box)
+
+
+def _clear_of_trim(one: Mark, room: Room) -> bool:
+    paths = [one.lines, *(text.path for text in one.words)]
+    points = np.concatenate([sub.points[::3] for path in paths for sub in path.subpaths])
+    # Half a line's width: a corner mark begins exactly at the limit, its own corners a hair beside it.
+    return distance(points, room.chains) >= CLEAR_MM - 0.05
+
+
+def _ends(piece: Piece, set_label: SetLabel) -> list[Mark]:
+    """Return the words at the two ends, at mid height, along the cut."""
+    wrap, half = piece.wrap, np.asarray(piece.wrap.height_mm / 2.0)
+    found = []
+    for what, turn, cut, sign in (
+        ("lay first", 0.0, wrap.gap_mm / 2.0, -1.0),
+        ("lay on top", 360.0, wrap.overlap_mm - wrap.gap_mm / 2.0, 1.0),
+    ):
+        x, y = wrap.to_flat(np.asarray(turn), half)
+        lean = wrap.tilt(turn)
+        right = np.array([np.cos(lean), -np.sin(lean)])
+        place = np.array([float(x), float(y)]) + cut * right
+        place = piece.to_print[:2, :2] @ place + piece.to_print[:2, 2]
+        outward = sign * (piece.to_print[:2, :2] @ right)
+        found.append(end_word(what, place, outward, CLEAR_MM, set_label=set_label))
+    return found
+
+
+def _corner_marks(piece: Piece) -> list[Mark]:
+    found = []
+    for place, arriving, leaving in corners(piece.trim):
+        found.append(corner_mark(place, arriving, piece.clear_mm))
+        found.append(corner_mark(place, -leaving, piece.clear_mm))
+    return found
+
+
+def _edges(piece: Piece, room: Room, set_label: SetLabel) -> list[Mark]:
+    """Return "rim" with an arrow and "base" beside their edges, each only where there is room."""
+    found: list[Mark] = []
+    for what, sides in (("rim", _SIDE_OF_RIM), ("base", _SIDE_OF_BASE)):
+        one = edge_word(what, set_label=set_label)
+        side = sides[piece.turn_deg]
+        turned = shifted(one, piece.turn_deg, (0.0, 0.0))
+        box = room.settle((turned.box[2] - turned.box[0], turned.box[3] - turned.box[1]), side, 0.5)
+        if room.fits([box, *(other.box for other in found)]):
+            found.append(shifted(one, piece.turn_deg, box[:2]))
+    return found
+
+
+Place = tuple[Side, float, float]  # side, share along it, turn of the mark
+
+
+def _label_places(piece: Piece) -> list[list[Place]]:
+    """Return where the label may stand: level below or above the piece, else upright beside it."""
+    base = _SIDE_OF_BASE[piece.turn_deg]
+    level: list[Side] = ["above", "below"] if base == "above" else ["below", "above"]
+    upright: list[Side] = ["left", "right"]
+    return [
+        [(side, share, 0.0) for side in level for share in (0.0, 0.5, 1.0)],
+        [(side, share, 90.0) for side in upright for share in (0.0, 0.5, 1.0)],
+    ]
+
+
+def _bar_places(turn_deg: float) -> list[list[Place]]:
+    """Return where a check bar may stand: on the sides along which it runs, else on the others."""
+    level: list[Side] = ["below", "above"]
+    upright: list[Side] = ["left", "right"]
+    both = [level, upright] if turn_deg == 0.0 else [upright, level]
+    return [[(side, share, turn_deg) for side in sides for share in (1.0, 0.0, 0.5)] for sides in both]
+
+
+def _settled(one: Mark, choices: list[list[Place]], room: Room) -> Mark | None:
+    """Return the mark at the place, of the first choice that has any, that makes the whole grow least; or None."""
+    for places in choices:
+        best: tuple[float, int, float, Box] | None = None
+        for order, (side, share, turn) in enumerate(places):
+            turned = shifted(one, turn, (0.0, 0.0))
+            box = room.settle((turned.box[2], turned.box[3]), side, share)
+            if not (room.is_free(box) and room.fits([box])):
+                continue
+            growth = round(room.growth(box), 3)
+            if best is None or (growth, order) < best[:2]:
+                best = (growth, order, turn, box)
+        if best:
+            return shifted(one, best[2], best[3][:2])
+    return None
+
+
+def _stand_bars(length_mm: float, done: list[Mark], room: Room, set_label: SetLabel) -> bool:
+    """Stand one bar along each axis of the page; return whether both found room."""
+    bar = check_bar(length_mm, set_label=set_label)
+    name = f"check bars {length_mm:g} mm"
+    for turn in (0.0, 90.0):
+        stood = _settled(bar, _bar_places(turn), room)
+        if stood is None:
+            return False
+        _take(Mark(name, stood.lines, stood.words, stood.box), done, room)
+    return True
