@@ -105,6 +105,8 @@ def test_the_point_is_a_72nd_of_an_inch() -> None:
         (True, "not a length"),
         (math.nan, "not a length"),
         (math.inf, "not a length"),
+        (10**400, "not a length"),
+        ("9" * 500, "not a length"),
         ([9], "not a length"),
     ],
 )

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 import re
 
 from wrapwright.core.base.errors import unusable
@@ -25,9 +24,9 @@ def angle_deg(value: str | float, *, where: str = "") -> float:
             return PLACES[text]
         found = _ANGLE.fullmatch(text)
         number = float(found["value"].replace(",", ".")) if found else None
-    elif not isinstance(value, bool):
+    elif not isinstance(value, bool) and abs(value) <= 1e12:
         number = float(value)
-    if number is None or not math.isfinite(number):
+    if number is None:
         shown = " ".join(str(value).split())[:40]
         raise unusable(
             f'"{shown}" is not a place on the blank.',

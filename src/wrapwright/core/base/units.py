@@ -12,6 +12,9 @@ INCH_MM = 25.4  # exact, 16 CFR 500.19
 ZERO_C_IN_F = 32.0
 ABSOLUTE_ZERO_C = -273.15
 
+_LARGEST = 1e12  # also keeps infinity, and what no float can hold, out
+_LONGEST_TEXT = 60
+
 _INCH = Fraction("25.4")
 # Every way a length's unit may be written, lower case; fractions, so that nothing is lost before the last step.
 _UNITS: dict[str, Fraction] = (
@@ -77,10 +80,12 @@ def length_mm(value: str | float, *, unit: str = "mm", where: str = "") -> float
     if isinstance(value, bool) or not isinstance(value, str | int | float):
         raise _not_a_length(value, where)
     if not isinstance(value, str):
-        if not math.isfinite(value):
+        if not abs(value) <= _LARGEST:
             raise _not_a_length(value, where)
         return float(value) * float(_UNITS[unit])
     text = _plain(value)
+    if len(text) > _LONGEST_TEXT:
+        raise _not_a_length(value, where)
     if not text:
         raise unusable("the length is empty.", remedy=_EXAMPLE, where=where)
     feet = _FEET.fullmatch(text)

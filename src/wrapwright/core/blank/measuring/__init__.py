@@ -1,0 +1,1 @@
+"""From readings to the bare wall, and how well it is known."""
