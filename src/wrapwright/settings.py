@@ -82,7 +82,9 @@ def _from_file(file: Path | None) -> dict[str, Any]:
     try:
         content = tomllib.loads(file.read_text(encoding="utf-8"))
     except (OSError, ValueError) as error:
-        raise unusable(f"The settings cannot be read: {error}.", remedy="Mend or delete the file.", where=str(file)) from error
+        raise unusable(
+            f"The settings cannot be read: {error}.", remedy="Mend or delete the file.", where=str(file)
+        ) from error
     form = content.pop("format", FORMAT)
     if form != FORMAT:
         raise unusable(f"The settings have format {form!r}; this version reads {FORMAT}.", where=str(file))

@@ -32,7 +32,7 @@ def delivery(folder: Path, *, force: bool = False) -> Iterator[Path]:
         WrapwrightError: kind refused when something would be overwritten without force (before the work, too, when the
             folder holds an earlier report), unusable when the folder cannot be made or written.
     """
-    folder = folder.absolute()
+    folder = folder.resolve()
     _refuse_early(folder, force=force)
     made = _make_parents(folder.parent)
     try:
@@ -76,9 +76,13 @@ def _make_parents(parent: Path) -> list[Path]:
 
 
 def _work_folder(folder: Path) -> Path:
-    # Beside the folder, so that handing over is renaming within one file system.
+    # Beside the folder, so that handing over is renaming within one file system; inside it where it is another one
+    # (a mounted folder) or where nothing may be written beside it.
+    beside = folder.parent
+    if folder.is_dir() and (folder.stat().st_dev != beside.stat().st_dev or not os.access(beside, os.W_OK)):
+        beside = folder
     try:
-        return Path(tempfile.mkdtemp(prefix=".wrapwright-", dir=folder.parent))
+        return Path(tempfile.mkdtemp(prefix=".wrapwright-", dir=beside))
     except OSError as error:
         raise unusable(f"The folder cannot be written: {error.strerror}.", where=str(folder.parent)) from error
 

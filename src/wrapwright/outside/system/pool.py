@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import multiprocessing
+import os
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor, as_completed
 from concurrent.futures.process import BrokenProcessPool
@@ -60,3 +61,9 @@ class ProcessPool:
 def open_pool(workers: int) -> HerePool | ProcessPool:
     """Return the pool for a number of workers: 1 = here."""
     return HerePool() if workers <= 1 else ProcessPool(workers)
+
+
+def usable_cores() -> int:
+    """Return how many processor cores this process may use; at least 1."""
+    allowed = getattr(os, "sched_getaffinity", None)
+    return len(allowed(0)) if allowed else (os.cpu_count() or 1)

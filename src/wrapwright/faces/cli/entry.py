@@ -1,0 +1,145 @@
+"""The command line's door: it lists the commands and turns every outcome into an exit code and a sentence."""
+
+from __future__ import annotations
+
+import importlib.util
+import os
+import re
+import signal
+import sys
+import traceback
+from collections.abc import Callable
+from typing import Annotated, Any
+
+import typer
+
+from wrapwright.core.base.errors import Kind, WrapwrightError
+from wrapwright.core.base.findings import Finding
+from wrapwright.faces.cli import check, demo, doctor, make, proof, schema
+from wrapwright.faces.cli.talk import lines, rows, show, show_document
+from wrapwright.faces.outcomes import DONE, OUTCOMES, document
+
+EXAMPLE = "wrapwright make bottle.toml -o bottle-sheets"
+
+app = typer.Typer(
+    name="wrapwright",
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    context_settings={"help_option_names": ["--help", "-h"], "max_content_width": 100},
+)
+
+
+def _version(wanted: bool) -> None:  # noqa: FBT001 (Typer calls it so)
+    if wanted:
+        from importlib.metadata import version
+
+        show(f"wrapwright {version('wrapwright')}")
+        raise typer.Exit
+
+
+@app.callback(epilog=f"\b\nExample:\n  {EXAMPLE}")
+def wrapwright(
+    *,
+    version: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="Print the version.")
+    ] = False,
+) -> None:
+    """From a measured blank and a picture to a true-size, mirrored transfer, a proof and a ticket."""
+
+
+def _add(verb: Callable[..., Any], example: str) -> None:
+    app.command(epilog=f"\b\nExample:\n  {example}")(verb)
+
+
+_add(demo.demo, demo.EXAMPLE)
+_add(make.make, make.EXAMPLE)
+_add(check.check, check.EXAMPLE)
+_add(proof.proof, proof.EXAMPLE)
+if importlib.util.find_spec("wrapwright.faces.cli.fit"):
+    _fit = importlib.import_module("wrapwright.faces.cli.fit")
+    _add(_fit.fit, getattr(_fit, "EXAMPLE", 'wrapwright fit --girth "9 1/4 in" --wall "6 1/2 in"'))
+_add(doctor.doctor, doctor.EXAMPLE)
+_add(schema.schema, schema.EXAMPLE)
+
+
+def main() -> None:
+    """Run the command line and leave with its exit code."""
+    sys.exit(run(sys.argv[1:]))
+
+
+def run(words: list[str]) -> int:
+    """Return the exit code of one command; results go to standard output, everything else to standard error."""
+    _prepare_streams()
+    try:
+        code = _ended(words)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        # Whoever read our output has enough; the interpreter must not try to write the rest on its way out.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return DONE.exit
+    return code
+
+
+def _ended(words: list[str]) -> int:
+    options = words[: words.index("--")] if "--" in words else words
+    as_json = "--json" in options
+    verbose = any(word == "--verbose" or re.fullmatch("-q*v[qv]*", word) for word in options)
+    try:
+        signal.signal(signal.SIGTERM, _stopped)
+        code = app(args=words, prog_name="wrapwright", standalone_mode=False)
+    except WrapwrightError as error:
+        return _report(error, as_json=as_json, verbose=verbose)
+    except typer.TyperException as error:
+        return _report(_misused(error), as_json=as_json, verbose=False)
+    except (KeyboardInterrupt, typer.Abort):
+        stop = WrapwrightError(Kind.STOPPED, "Stopped; nothing was left half-made.")
+        return _report(stop, as_json=as_json, verbose=False)
+    except BrokenPipeError:
+        raise
+    except Exception as error:
+        return _report(_fault(error, verbose=verbose), as_json=as_json, verbose=verbose)
+    return code if isinstance(code, int) else DONE.exit
+
+
+def _stopped(_signal: int, _frame: object) -> None:
+    raise KeyboardInterrupt
+
+
+def _misused(error: typer.TyperException) -> WrapwrightError:
+    context = getattr(error, "ctx", None)
+    remedy = f"Try: {context.command_path} --help" if context is not None else "Try: wrapwright --help"
+    message = error.format_message() or "A command is needed."
+    return WrapwrightError(Kind.USAGE, message, remedy=remedy)
+
+
+def _fault(error: Exception, *, verbose: bool) -> WrapwrightError:
+    what = " ".join(str(error).split())
+    message = f"Something went wrong inside wrapwright ({type(error).__name__}{': ' + what if what else ''})."
+    fault = WrapwrightError(Kind.FAULT, message, remedy="" if verbose else "Run it again with -v to see where.")
+    fault.__cause__ = error
+    return fault
+
+
+def _report(error: WrapwrightError, *, as_json: bool, verbose: bool) -> int:
+    """Tell of a failure in the form that was asked for; return its exit code."""
+    findings: tuple[Finding, ...] = getattr(error, "findings", ())
+    if verbose:
+        traceback.print_exception(error, file=sys.stderr)
+    if as_json:
+        checks = {"checks": rows(findings)} if findings else {}
+        show_document({**document(error), **checks})
+    else:
+        for line in lines(findings):
+            show(line)
+        print(error, file=sys.stderr)  # noqa: T201
+    return OUTCOMES[error.kind].exit
+
+
+def _prepare_streams() -> None:
+    """Make output never fail on a character: UTF-8 where no terminal reads it, else what the terminal can show."""
+    for stream in (sys.stdout, sys.stderr):
+        reconfigure = getattr(stream, "reconfigure", None)
+        if reconfigure is not None:
+            encoding = None if stream.isatty() else "utf-8"
+            reconfigure(encoding=encoding, errors="backslashreplace")
