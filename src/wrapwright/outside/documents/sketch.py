@@ -108,3 +108,20 @@ def arrow(start: Point, end: Point, *, colour: str = "ink2", width_pt: float = 0
 def drawing(width_mm: float, height_mm: float, items: Sequence[Item]) -> dict[str, object]:
     """Return a drawing of a size."""
     return {"width": _r(width_mm), "height": _r(height_mm), "items": list(items)}
+
+
+def ring(at: Point, radii: tuple[float, float], **how: object) -> Item:
+    """Return an ellipse; further arguments as for `shape`."""
+    (x, y), (a, b), k = at, radii, 0.5522847498  # k: the usual cubic for a quarter of a circle
+    quarters = [((a, 0), (a, k * b), (k * a, b)), ((0, b), (-k * a, b), (-a, k * b)),
+                ((-a, 0), (-a, -k * b), (-k * a, -b)), ((0, -b), (k * a, -b), (a, -k * b))]
+    out: list[list[object]] = [["m", _r(x + a), _r(y)]]
+    for i, (_, one, two) in enumerate(quarters):
+        end = quarters[(i + 1) % 4][0]
+        out.append(["c", *(_r(x + p[0] if j == 0 else y + p[1]) for p in (one, two, end) for j in (0, 1))])
+    return shape([*out, ["z"]], **how)  # type: ignore[arg-type]
+
+
+def tag(number: str, at: Point) -> list[Item]:
+    """Return a number in a filled disc."""
+    return [ring(at, (2.0, 2.0), fill="accent"), words(number, at, colour="sheet", strong=True, size_pt=8.0)]

@@ -1,0 +1,197 @@
+"""The ticket's steps in words: what to set, what to do, and the cautions where they apply."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from wrapwright.core.base.places import place_words
+from wrapwright.core.base.units import both_words, mm_words, to_fahrenheit
+from wrapwright.data.press import Recipe, cautions_for
+from wrapwright.outside.documents.bench_drawings import Page
+from wrapwright.outside.documents.facts import BlankFacts, WrapFacts
+
+Row = list[str]
+
+
+@dataclass(frozen=True, eq=False)
+class SheetFacts:
+    """The printed sheets.
+
+    Attributes:
+        paper: its name as written.
+        page: size and matrix of one page.
+        pages: how many pages.
+        ppi: pixels per inch of the raster part.
+        check_bar_mm: length of the check bars, 0 when there was no room.
+        route: "driver" or "convert".
+        profile, intent, black_point: for the convert route.
+        scaled: whether the printer's measured scale is already taken into account.
+    """
+
+    paper: str
+    page: Page
+    pages: int = 1
+    ppi: int = 300
+    check_bar_mm: float = 100.0
+    route: str = "driver"
+    profile: str = ""
+    intent: str = "perceptual"
+    black_point: bool = True
+    scaled: bool = False
+
+
+@dataclass(frozen=True)
+class Step:
+    """One step: its title, settings to make, sentences, and cautions as (text, grave)."""
+
+    title: str
+    rows: tuple[tuple[str, str], ...] = ()
+    lines: tuple[str, ...] = ()
+    cautions: tuple[tuple[str, bool], ...] = ()
+    hot: bool = False
+    figure: str = ""  # a line set large
+
+    def as_data(self) -> dict[str, object]:
+        """Return the step as the template reads it."""
+        return {
+            "title": self.title,
+            "rows": [list(row) for row in self.rows],
+            "lines": list(self.lines),
+            "cautions": [{"text": text, "grave": grave} for text, grave in self.cautions],
+            "hot": self.hot,
+            "figure": self.figure,
+        }
+
+
+@dataclass(frozen=True, eq=False)
+class Work:
+    """What the steps are about. ware and heater as in the recipes: "steel", "oven" ..., "unknown" for not known."""
+
+    blank: BlankFacts
+    wrap: WrapFacts
+    sheet: SheetFacts
+    ware: str = "unknown"
+    heater: str = "unknown"
+    recipe: Recipe | None = None
+    names: tuple[str, ...] = field(default=())
+
+
+def steps_of(work: Work) -> list[Step]:
+    """Return the steps in the order of the work."""
+    return [_print(work), _trim(work), _clean(work), _wrap(work), _heat(work), _unwrap(work)]
+
+
+def closing_cautions(work: Work) -> list[str]:
+    """Return the cautions that hold for the whole piece of work."""
+    return [text for text, _ in _cautions("use", work)]
+
+
+def _cautions(step: str, work: Work) -> tuple[tuple[str, bool], ...]:
+    return tuple((one.text, one.grave) for one in cautions_for(step, work.ware, work.heater))
+
+
+def _print(work: Work) -> Step:
+    sheet = work.sheet
+    page = sheet.page
+    stand = "standing" if page.height_mm >= page.width_mm else "lying"
+    pages = "1 page" if sheet.pages == 1 else f"{sheet.pages} pages, one copy of each"
+    rows = [
+        ("Paper", f"{sheet.paper}, {stand}: {page.width_mm:g} × {page.height_mm:g} mm, {pages}. Transfer paper, the "
+                  "side its maker coated towards the ink."),
+        ("Scale", "Actual size, 100 %. No fitting, no scaling; borderless and expand off."),
+        ("Mirror", "Off in the driver: the sheet is already mirrored. Text on the paper reads backwards."),
+        ("Colour", _colour(sheet)),
+    ]
+    lines = ["Nozzle check first: print only when no line of it is missing."]
+    if sheet.check_bar_mm > 0:
+        lines.append(f"Measure the check bars: {sheet.check_bar_mm:g} mm along and across. Off by more than 0.5 mm: stop; "
+                     "something rescaled the page.")
+    else:
+        lines.append(f"No room for check bars on this page: measure the trim instead, {_size(work.wrap)}. "
+                     "Off by more than 0.5 mm: stop.")
+    lines.append("Let the print dry until it no longer feels cool to the touch (common practice, no source).")
+    return Step("Print", tuple(rows), tuple(lines), _cautions("print", work))
+
+
+def _colour(sheet: SheetFacts) -> str:
+    if sheet.route == "driver":
+        return ("Colour control on, in the printer's own software, with the profile for this ink and paper. "
+                "The page is sRGB.")
+    black = "on" if sheet.black_point else "off"
+    return (f"Colour control off: the page is already in {sheet.profile} ({sheet.intent} intent, black point "
+            f"compensation {black}).")
+
+
+def _size(wrap: WrapFacts) -> str:
+    flat = wrap.flat
+    if not flat.is_sector:
+        return f"{mm_words(flat.trim_width_mm)} × {mm_words(flat.height_mm)}"
+    return f"{mm_words(flat.trim_width_mm)} along the longer arc, {mm_words(flat.height_mm)} between the arcs"
+
+
+def _trim(work: Work) -> Step:
+    wrap = work.wrap
+    lines = [f"Cut on the trim line: {_size(wrap)}.",
+             "Cut all marks away: what stays on the paper prints on the piece or the oven."]
+    folded = [name for name, edge in (("rim", wrap.rim), ("base", wrap.base)) if edge == "fold"]
+    if folded:
+        lines.append(f"Do not cut at the {' and the '.join(folded)}: the paper stands over there and is folded.")
+    return Step("Trim", lines=tuple(lines), cautions=_cautions("trim", work))
+
+
+def _clean(work: Work) -> Step:
+    lines = ("Wipe the coating with a lint-free cloth and cleaner; let it dry. Touch it with clean gloves only.",)
+    return Step("Clean the blank", lines=lines, cautions=_cautions("prepare", work))
+
+
+def _wrap(work: Work) -> Step:
+    wrap, blank = work.wrap, work.blank
+    flat = wrap.flat
+    base = wrap.band_from_mm - blank.profile[0][0]
+    rim = blank.profile[-1][0] - wrap.band_from_mm - flat.height_mm
+    up = "longer arc up" if flat.theta > 0 else "shorter arc up" if flat.theta < 0 else "rim edge up"
+    lines = [f"Printed side to the wall, {up}. Lower edge {both_words(base)} above the wall's lower end, upper edge "
+             f"{both_words(rim)} below its upper end."]
+    if flat.gap_mm:
+        lines.append(f"End 1 to the right of the handle, end 2 to its left, {mm_words(flat.gap_mm / 2)} from the "
+                     "handle's middle each. Tape only in the bare gap and outside the band.")
+    else:
+        seam = place_words(flat.seam_deg)
+        over = (f"end 2 comes on top and laps over it by {mm_words(flat.overlap_mm)}" if flat.overlap_mm
+                else "end 2 butts against it")
+        lines.append(f"End 1 (lay first) goes down with its edge on the seam's line, at the {seam}; {over}.")
+        if blank.weld:
+            lines.append("If the blank has a weld line, put the seam on it.")
+        lines.append("Pull tight. Tape only on the overlap and outside the band: tape on the print leaves its mark."
+                     if flat.overlap_mm else
+                     "Pull tight. Tape only outside the band: tape on the print leaves its mark.")
+    if work.heater != "press":
+        lines.append("Sleeve over the wrap: the paper must lie tight everywhere.")
+    return Step("Wrap", lines=tuple(lines), cautions=_cautions("wrap", work))
+
+
+def _heat(work: Work) -> Step:
+    recipe = work.recipe
+    if recipe is None:
+        figure = "No recipe named"
+        lines = ["Take temperature and time from the makers of the blank, the ink and the paper."]
+    else:
+        low, high = recipe.celsius
+        figure = (f"{low:g}–{high:g} °C ({to_fahrenheit(low):.0f}–{to_fahrenheit(high):.0f} °F), "
+                  f"{_minutes(recipe.seconds)}")
+        lines = [f"{recipe.title}: a range, {recipe.source}; the maker's instructions come first."]
+    if work.heater != "press":
+        lines.append("Time counts from when paper or wall is at temperature, not from closing the door.")
+    return Step("Heat", lines=tuple(lines), cautions=_cautions("heat", work), hot=True, figure=figure)
+
+
+def _minutes(seconds: tuple[float, float]) -> str:
+    if max(seconds) > 240 or all(value % 60 == 0 for value in seconds):
+        return f"{seconds[0] / 60:g}–{seconds[1] / 60:g} min"
+    return f"{seconds[0]:g}–{seconds[1]:g} s"
+
+
+def _unwrap(work: Work) -> Step:
+    lines = ("Gloves on. Peel in one movement without letting the paper slide (ghosting); let the piece cool in air.",
+             "Look at it in good light: keep or reject, and write down why.")
+    return Step("Unwrap and look", lines=lines, cautions=_cautions("finish", work), hot=True)
