@@ -5,10 +5,10 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from wrapwright.core.base.colours import rgb_of
 from wrapwright.core.colour import lab
 from wrapwright.core.colour.adjust import adjusted
 from wrapwright.core.colour.coating import on_coating
-from wrapwright.core.colour.srgb import parse_hex
 from wrapwright.core.design.elements import Adjust
 
 MUTED = 0.35 + 0.3 * np.random.default_rng(5).random((200, 3))
@@ -44,7 +44,7 @@ def test_full_lightness_ends_at_white_and_black() -> None:
 
 
 def test_a_print_on_a_coating_is_the_product_of_reflectances() -> None:
-    coating = parse_hex("#c0d8e8")
+    coating = rgb_of("#c0d8e8")
     assert on_coating(np.ones(3), coating) == pytest.approx(coating, abs=1e-9)
     assert on_coating(MUTED, (1.0, 1.0, 1.0)) == pytest.approx(MUTED, abs=1e-9)
     # Worked by hand: sRGB 188 is linear 0.5029; half of a half is a quarter; linear 0.2529 is sRGB 137.6.

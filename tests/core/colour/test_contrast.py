@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from wrapwright.core.base.colours import rgb_of
 from wrapwright.core.colour.contrast import luminance, ratio
-from wrapwright.core.colour.srgb import parse_hex
 
 # On white. 0000FF, 777777 and 767676 are widely printed (8.59, 4.48, 4.54: a11y.jenn.dev); the others were computed
 # from the formula of WCAG 2 (w3c.github.io/wcag/guidelines/relative-luminance.html) apart from this code.
@@ -18,7 +18,7 @@ ON_WHITE = {
 
 @pytest.mark.parametrize(("code", "expected"), ON_WHITE.items())
 def test_on_white(code: str, expected: float) -> None:
-    assert ratio(np.array(parse_hex(code)), np.ones(3)) == pytest.approx(expected, abs=1e-4)
+    assert ratio(np.array(rgb_of("#" + code)), np.ones(3)) == pytest.approx(expected, abs=1e-4)
 
 
 def test_ends_are_exact() -> None:
@@ -28,7 +28,7 @@ def test_ends_are_exact() -> None:
 
 def test_nothing_is_rounded_up() -> None:
     # w3c/wcag: 4.4999 fails 4.5.
-    assert ratio(np.array(parse_hex("777777")), np.ones(3)) < 4.5
+    assert ratio(np.array(rgb_of("#777777")), np.ones(3)) < 4.5
 
 
 def test_both_published_thresholds_give_the_same_for_every_8_bit_code() -> None:
