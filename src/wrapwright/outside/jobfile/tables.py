@@ -148,7 +148,7 @@ class SheetTable(Table):
     ppi: Annotated[int, Field(ge=100, le=1440), WHOLE] = Field(
         default=300, description="Pixels per inch of the raster part."
     )
-    thickness: Annotated[Distance, Field(le=2)] = Field(default=0.12, description="Thickness of the paper.")
+    thickness: Annotated[Distance, Field(le=1)] = Field(default=0.12, description="Thickness of the paper.")
     grain: Annotated[Literal["long", "short", "unknown"], words("long", "short", "unknown")] = Field(
         default="unknown", description="Run of the paper's fibres."
     )

@@ -1,0 +1,155 @@
+"""Rules about text and codes: glyphs, sizes, strokes, contrast, reach round the blank, reading back."""
+
+from __future__ import annotations
+
+from wrapwright.core.base.findings import Finding, Severity
+from wrapwright.core.checks.facts import Facts
+from wrapwright.core.checks.worst import worst_copies, worst_measured
+
+# Common practice, no source, but for the contrast formula (WCAG 2) and the code's reach.
+CAP_HEIGHT_MM = 2.0
+STROKE_MM = 0.25
+CONTRAST = 3.0
+READABLE_DEG = 120.0  # a far eye reads 60 degrees to each side: a third of the girth
+MODULE_MM = 0.4
+CODE_DEG = 60.0  # half-angle 30 degrees: GS1 General Specifications, curved surfaces (from memory)
+
+
+def glyph_missing(facts: Facts) -> list[Finding]:
+    """Return an error for each text with characters that no font has."""
+    found = []
+    for one in facts.elements:
+        if one.missing:
+            signs = ", ".join(f"{sign} (U+{ord(sign[0]):04X})" for sign in one.missing[:8])
+            more = f" and {len(one.missing) - 8} more" if len(one.missing) > 8 else ""
+            message = (
+                f"{one.name} has {len(one.missing)} character(s) that none of its fonts has (the limit is 0): {signs}"
+                f'{more}. Name a font that has them, or install the extra "fonts".'
+            )
+            found.append(Finding("glyph-missing", Severity.ERROR, message, one.name, float(len(one.missing)), 0.0))
+    return found
+
+
+def text_does_not_fit(facts: Facts) -> list[Finding]:
+    """Return an error for each text that cannot be brought into its box."""
+    return [
+        Finding(
+            "text-does-not-fit",
+            Severity.ERROR,
+            f"{one.name} does not go into its box even at the smallest size. "
+            "Make the box larger, the text shorter, or break it into lines.",
+            one.name,
+        )
+        for one in facts.elements
+        if not one.text_fits
+    ]
+
+
+def text_small(facts: Facts) -> list[Finding]:
+    """Return a warning for each text whose capitals are under 2 mm high."""
+    return [
+        Finding(
+            "text-small",
+            Severity.WARNING,
+            f"{one.name} has capitals {one.cap_height_mm:.2f} mm high, under {CAP_HEIGHT_MM:g} mm: dye spreads and "
+            "closes them. Make it larger.",
+            one.name,
+            one.cap_height_mm,
+            CAP_HEIGHT_MM,
+            "mm",
+        )
+        for one in facts.elements
+        if one.cap_height_mm is not None and one.cap_height_mm < CAP_HEIGHT_MM
+    ]
+
+
+def stroke_thin(facts: Facts) -> list[Finding]:
+    """Return a warning for each element whose thinnest stroke or line is under 0.25 mm."""
+    found = []
+    for one in facts.elements:
+        thinnest = min((width for width in (one.stem_mm, one.line_mm) if width is not None), default=STROKE_MM)
+        if thinnest < STROKE_MM:
+            message = (
+                f"the thinnest stroke of {one.name} is {thinnest:.2f} mm, under {STROKE_MM:g} mm: it may not hold. "
+                "Use a heavier weight, a thicker line or a larger size."
+            )
+            found.append(Finding("stroke-thin", Severity.WARNING, message, one.name, thinnest, STROKE_MM, "mm"))
+    return found
+
+
+def text_contrast(facts: Facts) -> list[Finding]:
+    """Return a warning for each text with less than 3:1 of contrast once printed; never rounded up."""
+    found = []
+    for row, label, away in worst_measured(facts, lambda one: None if one.contrast is None else -one.contrast):
+        if -away < CONTRAST:
+            message = (
+                f"{label} has a contrast of {_down(-away)}:1 as printed, under {CONTRAST:g}:1: it is hard to read. "
+                "Choose a colour further from what lies behind it, or give it an outline."
+            )
+            found.append(Finding("text-contrast", Severity.WARNING, message, row.element, -away, CONTRAST, ":1"))
+    return found
+
+
+def _down(ratio: float) -> str:
+    """Return a ratio with two digits, cut, not rounded."""
+    return f"{int(ratio * 100) / 100:.2f}"
+
+
+def text_too_long(facts: Facts) -> list[Finding]:
+    """Return a warning for each text longer than a third of the girth: one view cannot read it."""
+    found = []
+    for copy, degrees in worst_copies(facts, lambda one: one.span_deg if one.kind == "text" else None):
+        if degrees > READABLE_DEG + 1e-9:
+            limit = copy.round_mm / 3.0
+            message = (
+                f"{copy.label} is {copy.span_mm:.1f} mm long, over a third of the girth ({limit:.1f} mm): it cannot be "
+                "read from one side. Break it into lines or make it smaller."
+            )
+            found.append(Finding("text-too-long", Severity.WARNING, message, copy.element, copy.span_mm, limit, "mm"))
+    return found
+
+
+def code_module(facts: Facts) -> list[Finding]:
+    """Return an error for each code whose modules are under 0.4 mm."""
+    return [
+        Finding(
+            "code-module",
+            Severity.ERROR,
+            f"{one.name} has modules of {one.module_mm:.2f} mm, under {MODULE_MM:g} mm: phones cannot be sure of it. "
+            f"Make it at least {MODULE_MM / one.module_mm * 100:.0f} % of its width, or say less in it.",
+            one.name,
+            one.module_mm,
+            MODULE_MM,
+            "mm",
+        )
+        for one in facts.elements
+        if one.module_mm is not None and one.module_mm < MODULE_MM - 1e-9
+    ]
+
+
+def code_wide(facts: Facts) -> list[Finding]:
+    """Return a warning for each code that reaches more than 60 degrees round the blank."""
+    found = []
+    for copy, degrees in worst_copies(facts, lambda one: one.span_deg if one.kind == "code" else None):
+        if degrees > CODE_DEG + 1e-9:
+            limit = copy.round_mm * CODE_DEG / 360.0
+            message = (
+                f"{copy.label} reaches {degrees:.0f} degrees round the blank, over {CODE_DEG:g}: its sides turn away "
+                f"from the camera. Make it no wider than {limit:.1f} mm."
+            )
+            found.append(Finding("code-wide", Severity.WARNING, message, copy.element, degrees, CODE_DEG, "deg"))
+    return found
+
+
+def code_unreadable(facts: Facts) -> list[Finding]:
+    """Return an error for each code that was not read back from the print."""
+    return [
+        Finding(
+            "code-unreadable",
+            Severity.ERROR,
+            f"{label} could not be read back from its own print. "
+            "Make it larger, darker on a lighter ground, or move what lies over it.",
+            row.element,
+        )
+        for row, label, _ in worst_measured(facts, lambda one: 1.0 if one.code_read is False else None)
+    ]
