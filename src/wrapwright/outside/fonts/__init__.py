@@ -1,0 +1,1 @@
+"""Fonts found, texts shaped and set as outlines."""

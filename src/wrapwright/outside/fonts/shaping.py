@@ -1,0 +1,110 @@
+"""A line of text as glyphs in their places, shaped by HarfBuzz."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import uharfbuzz as hb
+
+from wrapwright.outside.fonts.bidi import Direction
+from wrapwright.outside.fonts.face import Face
+from wrapwright.outside.fonts.runs import JOINED, Run, clusters, has, itemised
+
+# With letters spaced apart no two may share a glyph of choice (CSS Text Module Level 3, letter-spacing).
+NO_LIGATURES = {"liga": False, "clig": False, "dlig": False, "hlig": False}
+
+
+@dataclass(frozen=True, eq=False)
+class Glyph:
+    """One glyph of a line, in ems of the line from its left end.
+
+    Attributes:
+        face, glyph: the font and the glyph's number in it.
+        x, y: its origin.
+        gaps: letter gaps to its left.
+        cell: where the cluster it belongs to starts and ends along the line.
+        joined: whether its script's letters join.
+        drawn: False for the sign that stands for a missing glyph.
+    """
+
+    face: Face
+    glyph: int
+    x: float
+    y: float
+    gaps: int
+    cell: tuple[float, float]
+    joined: bool
+    drawn: bool = True
+
+
+@dataclass(frozen=True, eq=False)
+class Line:
+    """A shaped line: glyphs from left to right, its advance in ems, its letter gaps, and what is missing."""
+
+    glyphs: tuple[Glyph, ...]
+    advance: float
+    gaps: int
+    right_to_left: bool
+    missing: tuple[str, ...]
+
+
+def shaped(text: str, faces: Sequence[Face], *, direction: Direction, language: str, spaced: bool) -> Line:
+    """Return one line (NFC, no line ends) shaped with the first face, the others standing in where it lacks glyphs.
+
+    With `spaced`, ligatures of choice are off and a gap is counted between clusters, but not inside joined scripts.
+    """
+    items = itemised(text, faces, direction)
+    glyphs: list[Glyph] = []
+    missing = list(items.missing)
+    x, gaps = 0.0, 0
+    for number, run in enumerate(items.runs):
+        gaps += int(spaced and number > 0)
+        x, gaps = _shape_run(text, run, (x, gaps), (language, spaced), (glyphs, missing))
+    return Line(tuple(glyphs), x, gaps, items.right_to_left, tuple(missing))
+
+
+def _shape_run(
+    text: str, run: Run, at: tuple[float, int], manner: tuple[str, bool], into: tuple[list[Glyph], list[str]]
+) -> tuple[float, int]:
+    """Add a run's glyphs and what it lacks, and return where the line stands after it (ems, gaps)."""
+    glyphs, missing = into
+    language, spaced = manner
+    infos, positions = _harfbuzz(text, run, language, spaced=spaced)
+    joined = run.script in JOINED
+    x, gaps = at
+    em = float(run.face.upem)
+    first = 0
+    while first < len(infos):
+        last = first
+        while last < len(infos) and infos[last].cluster == infos[first].cluster:
+            last += 1
+        width = sum(position.x_advance for position in positions[first:last]) / em
+        gaps += int(spaced and first > 0 and not joined)
+        cell, pen = (x, x + width), x
+        for info, position in zip(infos[first:last], positions[first:last], strict=True):
+            place = (pen + position.x_offset / em, position.y_offset / em)
+            glyphs.append(Glyph(run.face, info.codepoint, *place, gaps, cell, joined, info.codepoint != 0))
+            pen += position.x_advance / em
+            if info.codepoint == 0:
+                missing += [char for char in _lost(text, run, info.cluster) if char not in missing]
+        x += width
+        first = last
+    return x, gaps
+
+
+def _harfbuzz(text: str, run: Run, language: str, *, spaced: bool) -> tuple[list[hb.GlyphInfo], list[hb.GlyphPosition]]:
+    """Return HarfBuzz's glyphs of a run; it sees the whole line, so that letters join across runs."""
+    buffer = hb.Buffer()
+    buffer.add_str(text, run.start, run.end - run.start)
+    buffer.direction = "rtl" if run.level % 2 else "ltr"
+    buffer.script = run.script
+    buffer.language = language
+    hb.shape(run.face.font, buffer, dict(NO_LIGATURES) if spaced else {})
+    return list(buffer.glyph_infos), list(buffer.glyph_positions)
+
+
+def _lost(text: str, run: Run, at: int) -> list[str]:
+    """Return the characters behind a missing glyph of the cluster at a place: those the font lacks, else all of it."""
+    part = next(text[start:end] for start, end in clusters(text) if start <= at < end)
+    return [char for char in part if not has(run.face, char)] or list(part)
