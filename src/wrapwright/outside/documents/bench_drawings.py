@@ -142,7 +142,7 @@ def piece_drawing(blank: BlankFacts, wrap: WrapFacts, *, room: tuple[float, floa
     radii = [(position, girth / (2 * math.pi)) for position, girth in blank.profile]
     widest = max(radius for _, radius in radii)
     flat = 0.16  # how far the rings are seen open
-    scale = min((room[1] - 4.0) / (high - low + 2 * flat * widest), 0.5 * room[0] / (2 * widest))
+    scale = min((room[1] - 4.0) / (high - low + 2 * flat * widest), 0.42 * room[0] / (2 * widest))
     left = 6.0 + scale * widest
     top = 2.0 + scale * flat * radii[-1][1]
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import struct
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -99,12 +100,21 @@ def _pictures(data: ProofData) -> dict[str, bytes]:
     return {"art.png": data.art.png, **{f"view{i}.png": view.png for i, view in enumerate(data.views)}}
 
 
+def _views_height(data: ProofData, width_mm: float) -> float:
+    """Return how tall the row of views stands, mm: as wide as its quarter allows, but no taller than 60."""
+    tallest = 40.0
+    for view in data.views:
+        wide, tall = struct.unpack(">II", view.png[16:24])  # the PNG header's width and height
+        tallest = max(tallest, (width_mm / 4 - 3) * tall / wide)
+    return min(tallest, 60.0)
+
+
 def _words(data: ProofData) -> dict[str, object]:
     page = PAPERS[data.paper]
     field = (page[0] - 2 * _MARGIN - _SIDE - _GUTTER, page[1] - 2 * _MARGIN - _HEAD - _FOOT)
     flat = data.wrap.flat
     wide = flat.trim_width_mm / flat.height_mm > _WIDE
-    room = (field[0], 0.55 * field[1]) if wide else (0.56 * field[0], field[1] - 20)
+    room = (field[0], field[1] - 33 - _views_height(data, field[0])) if wide else (0.56 * field[0], field[1] - 20)
     drawn = flat_drawing(data.wrap, data.art, file="art.png", room=room)
     return {
         "kind": "Proof",

@@ -219,6 +219,9 @@ def _over_shadow(scene: _Scene, small: Floats) -> NDArray[np.uint8]:
     room = np.minimum(camera.width_px / 2.0 - np.abs(x * camera.scale), 12.0) / 12.0
     low = np.minimum(camera.height_px - np.arange(camera.height_px), 8.0)[:, None] / 8.0
     soft = soft * np.clip(room, 0, 1) * np.clip(low, 0, 1)
+    # A hair of an outline, so that a white piece stands out from white paper.
+    near = cv2.GaussianBlur(small[..., 3], (0, 0), 0.9)
+    soft = np.maximum(soft, 0.55 * near)
     alpha = small[..., 3] + soft * (1 - small[..., 3])
     colour = small[..., :3] / np.maximum(alpha, 1e-6)[..., None]
     return np.dstack([encoded(colour), np.rint(alpha * 255).astype(np.uint8)])
