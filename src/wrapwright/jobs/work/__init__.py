@@ -1,0 +1,1 @@
+"""The steps that several jobs share, each from value to value."""

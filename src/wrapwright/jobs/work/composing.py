@@ -1,0 +1,84 @@
+"""From an opened job to its composition: the wrap, the draw list, and all that was read for it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from wrapwright.core.base.findings import Finding
+from wrapwright.core.blank.wrapped import Wrapped
+from wrapwright.core.design.drawlist import DrawList
+from wrapwright.core.design.supplies import Art
+from wrapwright.data.press import Recipe
+from wrapwright.jobs.bench import Bench, Watch
+from wrapwright.jobs.work.colouring import Colouring
+from wrapwright.jobs.work.opening import Opened
+from wrapwright.jobs.work.supplying import Supplied
+
+
+@dataclass(frozen=True, eq=False)
+class Composition:
+    """A job composed, before any pixel.
+
+    Attributes:
+        opened: the job as read.
+        wrapped: the blank's flat wrap and its doubts.
+        supplied: pictures, text and codes.
+        colouring: the working space and the way to the printer's colours.
+        draw_list: everything on the wrap.
+        recipe: the press recipe it names, or None.
+        remarks: sentences about what was read or changed, for the proof and the ticket.
+    """
+
+    opened: Opened
+    wrapped: Wrapped
+    supplied: Supplied
+    colouring: Colouring
+    draw_list: DrawList
+    recipe: Recipe | None
+    remarks: tuple[str, ...]
+
+    def arts(self) -> dict[str, Art]:
+        """Return the pictures by id."""
+        return {art.id: art for art in self.supplied.supplies.values() if isinstance(art, Art)}
+
+    def findings(self) -> tuple[Finding, ...]:
+        """Return the remarks of the readings."""
+        return self.wrapped.findings
+
+
+def compose(opened: Opened, bench: Bench, watch: Watch) -> Composition:
+    """Return the composition of a job.
+
+    Raises:
+        WrapwrightError: unusable, with every problem of the readings, files, texts and places.
+    """
+    from wrapwright.core.blank.wrapped import wrap_blank
+    from wrapwright.core.design.layout import lay_out
+    from wrapwright.jobs.work.colouring import colouring_of, recolouring
+    from wrapwright.jobs.work.heating import heat_of, recipe_named
+    from wrapwright.jobs.work.supplying import supplied
+
+    job = opened.job
+    recipe = recipe_named(job.recipe)
+    wrapped = wrap_blank(job.blank, job.wrap, heat_of(job, recipe))
+    watch.step("reading pictures", 0.05)
+    found = supplied(opened, wrapped.wrap.trim_width_mm, bench)
+    watch.step("laying out", 0.15)
+    colouring = colouring_of(opened, found, bench)
+    laid = lay_out(
+        job.elements,
+        wrap=wrapped.wrap,
+        bleed_mm=job.wrap.bleed_mm,
+        supplies=found.supplies,
+        masks=found.masks,
+        fields=job.fields,
+        recolour=recolouring,
+    )
+    notes = [f"{element.name}: {note}" for element, supply in _read(opened, found) for note in supply.notes]
+    remarks = (*wrapped.questions, *laid.remarks, *notes, *colouring.remarks)
+    return Composition(opened, wrapped, found, colouring, laid.draw_list, recipe, tuple(dict.fromkeys(remarks)))
+
+
+def _read(opened: Opened, found: Supplied) -> list[tuple[object, Art]]:
+    pairs = [(element, found.supplies.get(index)) for index, element in enumerate(opened.job.elements)]
+    return [(element, supply) for element, supply in pairs if isinstance(supply, Art)]

@@ -1,0 +1,38 @@
+"""What a job's recipe means for the wrap: how much the blank grows while it is hot."""
+
+from __future__ import annotations
+
+from wrapwright.core.base.errors import unusable
+from wrapwright.core.blank.measuring.budget import Heat
+from wrapwright.core.blank.wrapped import Setup
+from wrapwright.data.materials import expansions
+from wrapwright.data.press import Recipe, recipes
+from wrapwright.outside.jobfile.job import Job
+
+
+def recipe_named(name: str | None) -> Recipe | None:
+    """Return the recipe of that name, None for no name.
+
+    Raises:
+        WrapwrightError: unusable, with the names there are.
+    """
+    if name is None:
+        return None
+    known = recipes()
+    for one in known:
+        if one.name.casefold() == name.strip().casefold():
+            return one
+    listed = ", ".join(one.name for one in known)
+    raise unusable(f'there is no recipe "{name}"; there are {listed}.', where="press: recipe")
+
+
+def heat_of(job: Job, recipe: Recipe | None) -> Setup:
+    """Return the paper, printer and heat that a job's wrap is made with.
+
+    A recipe for a known ware gives the growth; without one the budget's own default stands.
+    """
+    expansion = expansions().get(recipe.ware) if recipe else None
+    heat = None
+    if recipe is not None and expansion is not None:
+        heat = Heat(expansion, max(recipe.celsius), recipe.ware)
+    return Setup(thickness_mm=job.sheet.thickness_mm, calibrated=job.sheet.calibrated, grain=job.sheet.grain, heat=heat)

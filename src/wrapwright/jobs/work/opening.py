@@ -1,0 +1,58 @@
+"""Opening a job file: its text, its folder, and the hashes that the report names."""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import dataclass
+from pathlib import Path
+
+from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
+from wrapwright.outside.jobfile.job import Job
+
+
+@dataclass(frozen=True)
+class Opened:
+    """A job that was read.
+
+    Attributes:
+        job: what it says.
+        folder: where the paths in it start.
+        name: the job file's name, or "-" for standard input.
+        sha256: hash of its bytes.
+    """
+
+    job: Job
+    folder: Path
+    name: str
+    sha256: str
+
+    def path_of(self, written: str) -> Path:
+        """Return the place of a file that the job names."""
+        return self.folder / written
+
+
+def opened(path: Path | None, text: str | None) -> Opened:
+    """Return the job in a file, or in a text whose paths start at the working folder.
+
+    Raises:
+        WrapwrightError: missing when there is no such file; unusable with all that is wrong in it.
+    """
+    from wrapwright.outside.jobfile.reading import job_text, read_job
+
+    if path is None:
+        words = text or ""
+        data = words.encode("utf-8")
+        return Opened(read_job(words, folder=Path(), stem="job"), Path(), "-", hashlib.sha256(data).hexdigest())
+    data = _bytes_of(path)
+    job = read_job(job_text(data), folder=path.parent, stem=path.stem)
+    return Opened(job, path.parent, path.name, hashlib.sha256(data).hexdigest())
+
+
+def _bytes_of(path: Path) -> bytes:
+    try:
+        return path.read_bytes()
+    except FileNotFoundError as error:
+        message = "There is no such job file."
+        raise WrapwrightError(Kind.MISSING, message, remedy="Check the path's spelling.", where=str(path)) from error
+    except OSError as error:
+        raise unusable(f"The job file cannot be read: {error.strerror}.", where=str(path)) from error
