@@ -87,7 +87,12 @@ def _ended(words: list[str]) -> int:
     verbose = any(word == "--verbose" or re.fullmatch("-q*v[qv]*", word) for word in options)
     try:
         signal.signal(signal.SIGTERM, _stopped)
-        code = app(args=words, prog_name="wrapwright", standalone_mode=False)
+        command = typer.main.get_command(app)
+        # Not the command's own main(): it swallows Ctrl-C and a closed pipe.
+        with command.make_context("wrapwright", list(words)) as context:
+            command.invoke(context)
+    except typer.Exit as done:
+        return done.exit_code
     except WrapwrightError as error:
         return _report(error, as_json=as_json, verbose=verbose)
     except typer.TyperException as error:
@@ -99,7 +104,7 @@ def _ended(words: list[str]) -> int:
         raise
     except Exception as error:
         return _report(_fault(error, verbose=verbose), as_json=as_json, verbose=verbose)
-    return code if isinstance(code, int) else DONE.exit
+    return DONE.exit
 
 
 def _stopped(_signal: int, _frame: object) -> None:

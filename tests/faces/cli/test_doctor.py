@@ -1,0 +1,71 @@
+"""doctor names what is installed, and what is missing ends in 5."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from collections import namedtuple
+from importlib import metadata
+from pathlib import Path
+
+import pytest
+
+from wrapwright.faces.cli.entry import run
+
+
+@pytest.fixture(autouse=True)
+def own_folders(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("WRAPWRIGHT_CACHE", str(tmp_path / "cache"))
+    monkeypatch.setenv("WRAPWRIGHT_DATA", str(tmp_path / "data"))
+    monkeypatch.setenv("WRAPWRIGHT_FONTS", str(tmp_path / "fonts"))
+
+
+def facts(capsys: pytest.CaptureFixture[str]) -> dict[str, dict[str, str]]:
+    return {one["name"]: one for one in json.loads(capsys.readouterr().out)["facts"]}
+
+
+def test_it_lists_what_is_loaded(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (tmp_path / "cache").mkdir()
+    (tmp_path / "cache" / "a").write_bytes(bytes(3_000_000))
+    (tmp_path / "fonts").mkdir()
+    (tmp_path / "fonts" / "a.ttf").write_bytes(b"")
+    assert run(["doctor", "--json"]) == 0
+    found = facts(capsys)
+    assert {one["state"] for one in found.values()} <= {"good", "note"}
+    assert found["libvips"]["value"].endswith("from pyvips-binary " + metadata.version("pyvips-binary"))
+    assert metadata.version("uharfbuzz") in found["HarfBuzz"]["value"]
+    assert found["cache folder"]["value"] == f"{tmp_path / 'cache'}, 3 MB"
+    assert found["own fonts"]["value"].startswith("1 in ")
+    assert found["profiles"]["value"].startswith("0 in ")
+
+
+def test_what_is_missing_is_said_and_ends_in_five(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    usage = namedtuple("usage", "total used free")
+    monkeypatch.setattr(shutil, "disk_usage", lambda _path: usage(2_000_000_000, 1_900_000_000, 100_000_000))
+    real = metadata.version
+
+    def version(name: str) -> str:
+        if name == "fontpkg-open-sans":
+            raise metadata.PackageNotFoundError(name)
+        return real(name)
+
+    monkeypatch.setattr(metadata, "version", version)
+    assert run(["doctor"]) == 5
+    out, err = capsys.readouterr()
+    assert "0.1 GB free, 1 GB is needed  (missing)" in out
+    assert "font Open Sans: not installed." in err
+    assert run(["doctor", "--json"]) == 5
+    document = json.loads(capsys.readouterr().out)
+    assert {one["where"] for one in document["problems"]} == {"font Open Sans", "free space"}
+
+
+def test_tables_are_made_for_the_profiles_that_are_kept(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    profiles = tmp_path / "data" / "profiles"
+    profiles.mkdir(parents=True)
+    (profiles / "broken.icc").write_bytes(b"not a profile")
+    assert run(["doctor", "--tables", "--json"]) == 0
+    found = facts(capsys)
+    assert found["profiles"]["value"].endswith(": broken.icc")
+    assert found["table broken.icc"]["state"] == "note"

@@ -1,0 +1,53 @@
+"""Both pools do the same work; processes are spawned, and an error of one request comes back as it is."""
+
+from __future__ import annotations
+
+import math
+import os
+
+import pytest
+
+from wrapwright.core.base.errors import Kind, WrapwrightError
+from wrapwright.core.base.findings import Finding, Severity
+from wrapwright.jobs.requests import CheckRequest
+from wrapwright.jobs.verdict import ChecksSayNoError, stand_or_stop
+from wrapwright.outside.system.pool import HerePool, ProcessPool, open_pool, usable_cores
+
+
+def test_here_runs_in_order_as_it_is_asked() -> None:
+    pairs = HerePool().map(math.factorial, [3, 0, 5])
+    assert next(pairs) == (0, 6)
+    assert list(pairs) == [(1, 1), (2, 120)]
+
+
+def test_processes_give_the_same_results_with_their_index() -> None:
+    numbers = [3, 0, 5, 7]
+    found = dict(ProcessPool(2).map(math.factorial, numbers))
+    assert found == dict(HerePool().map(math.factorial, numbers))
+
+
+def test_an_error_comes_back_and_a_dead_worker_is_named() -> None:
+    with pytest.raises(ValueError, match="negative"):
+        list(ProcessPool(2).map(math.factorial, [1, -1, 2]))
+    with pytest.raises(WrapwrightError, match="worker process ended") as caught:
+        list(ProcessPool(2).map(os._exit, [3, 3]))
+    assert caught.value.kind is Kind.FAULT
+
+
+def test_our_errors_cross_the_border_whole() -> None:
+    finding = Finding("picture-ppi", Severity.ERROR, "80 ppi, at least 100.", element="crest")
+    with pytest.raises(ChecksSayNoError) as caught:
+        list(ProcessPool(2).map(stand_or_stop, [[finding], [finding]]))
+    assert caught.value.findings == (finding,)
+    assert caught.value.where == "crest"
+
+
+def test_one_worker_or_one_request_stays_here() -> None:
+    assert open_pool(1) == HerePool()
+    assert open_pool(3) == ProcessPool(3)
+    assert list(ProcessPool(4).map(_where, [CheckRequest(None, "")])) == [(0, os.getpid())]
+    assert usable_cores() >= 1
+
+
+def _where(_request: CheckRequest) -> int:
+    return os.getpid()
