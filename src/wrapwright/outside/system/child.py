@@ -19,7 +19,7 @@ from typing import IO, Any
 
 from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
 
-ANSWER_BYTES = 4_000_000  # an answer is a short description; anything longer is no answer of ours
+ANSWER_BYTES = 40_000_000  # the longest is a drawing of a hundred thousand shapes
 _TICK_S = 0.05
 _NO_FONTS = '<?xml version="1.0"?>\n<fontconfig><config></config></fontconfig>\n'
 

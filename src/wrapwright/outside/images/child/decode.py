@@ -28,11 +28,11 @@ def _by_kind(data: mmap.mmap, request: dict[str, Any]) -> dict[str, Any]:
 
         return read_heic(data, most=most)
     if kind == "svg":
-        from wrapwright.outside.images.child.drawing import read_svg
+        from wrapwright.outside.images.child.svg.drawing import read_svg
 
         return read_svg(bytes(data), longest_px=int(request["longest_px"]))
     if kind == "pdf":
-        from wrapwright.outside.images.child.page import read_pdf
+        from wrapwright.outside.images.child.page.reading import read_pdf
 
         return read_pdf(bytes(data), longest_px=int(request["longest_px"]), notes=[])
     if kind in ("jpeg", "png", "tiff", "webp", "gif", "avif"):

@@ -1,0 +1,1 @@
+"""A PDF page taken apart into outlines, or drawn as pixels."""

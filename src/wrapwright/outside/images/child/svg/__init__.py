@@ -1,0 +1,1 @@
+"""SVG made harmless and drawn on a page."""
