@@ -1,0 +1,1 @@
+"""Codes made from text."""
