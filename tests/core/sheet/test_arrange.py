@@ -118,7 +118,7 @@ def test_things_give_way_in_their_order():
         bars = 100 if "check bars 100 mm" in page.marks else 50 if "check bars 50 mm" in page.marks else 0
         ranks.append((bars, "corner marks" in page.marks, "label" in page.marks, page.bleed_mm))
     seen = list(dict.fromkeys(ranks))
-    assert (0, False, False, 0.0) in seen
+    assert (0, False, True, 0.0) in seen
     assert (100, True, True, 3.0) in seen
     for bars, corner, label, bleed in seen:
         assert not (corner is False and bleed > 0 and bars > 0)  # bars go before corner marks

@@ -1,0 +1,1 @@
+"""Sheets as pictures: PNG and TIFF files of whole pages."""
