@@ -27,13 +27,17 @@ def asked_in_doubt(blank: Blank, request: WrapRequest, wall: Wall) -> list[Wrapw
         problems += _handle_in_doubt(wall, request, blank.handle)
     for at, keepout in enumerate(blank.keepouts, start=1):
         problems += _keepout_in_doubt(wall, keepout, f"blank.keepout {at}")
-    for name, length in (("overlap", request.overlap_mm), ("bleed", request.bleed_mm), ("safe", request.safe_mm)):
+    for name, key, length in (
+        ("overlap", "overlap", request.overlap_mm),
+        ("bleed", "bleed", request.bleed_mm),
+        ("safe margin", "safe", request.safe_mm),
+    ):
         if length is not None and length < 0.0:
             problems.append(
                 unusable(
                     f"the {name} reads {mm_words(length)}; it cannot be less than 0.",
                     remedy="Give 0 or more.",
-                    where=f"wrap.{name}",
+                    where=f"wrap.{key}",
                 )
             )
     return problems + _overlap_in_doubt(wall, request)

@@ -110,7 +110,7 @@ def _readings_in_doubt(blank: Blank) -> list[WrapwrightError]:
     if not wanted[0] <= len(blank.readings) <= wanted[1]:
         problems.append(
             unusable(
-                f"a {blank.kind} blank takes {_count(wanted)} readings, {len(blank.readings)} were given.",
+                f"a {blank.kind} blank takes {_count(wanted)}, but {len(blank.readings)} came.",
                 remedy="Give one girth for a straight blank, two for a tapered one, three or more for a profile.",
                 where="blank",
             )
@@ -251,4 +251,6 @@ def _where_read(reading: Reading) -> str:
 
 
 def _count(wanted: tuple[int, int]) -> str:
-    return str(wanted[0]) if wanted[0] == wanted[1] else f"{wanted[0]} to {wanted[1]}"
+    if wanted == (1, 1):
+        return "1 reading"
+    return f"{wanted[0]} readings" if wanted[0] == wanted[1] else f"{wanted[0]} to {wanted[1]} readings"
