@@ -123,7 +123,7 @@ def _names(sheet: _Sheet) -> list[Item]:
     out: list[Item] = []
     for at_deg in (0.0, 90.0, 180.0, 270.0):
         turn = flat.turn_of(at_deg)
-        if turn != 0.0:
+        if min(turn, 360.0 - turn) / 360.0 * flat.turn_length(height) * sheet.scale > 10.0:
             out.append(words(place_words(at_deg).capitalize(), sheet.at(turn, height, (0.0, 3.4)), colour="accent",
                              turn_deg=sheet.lean_deg(turn), strong=True))
     for turn in (0.0, 360.0):

@@ -96,7 +96,7 @@ def _print(work: Work) -> Step:
     stand = "standing" if page.height_mm >= page.width_mm else "lying"
     pages = "1 page" if sheet.pages == 1 else f"{sheet.pages} pages, one copy of each"
     rows = [
-        ("Paper", f"{sheet.paper}, {stand}: {page.width_mm:g} × {page.height_mm:g} mm, {pages}. Transfer paper, the "
+        ("Paper", f"{shortened(sheet.paper, 32)}, {stand}: {page.width_mm:g} × {page.height_mm:g} mm, {pages}. Transfer paper, the "
                   "side its maker coated towards the ink."),
         ("Scale", "Actual size, 100 %. No fitting, no scaling; borderless and expand off."),
         ("Mirror", "Off in the driver: the sheet is already mirrored. Text on the paper reads backwards."),
@@ -118,7 +118,7 @@ def _colour(sheet: SheetFacts) -> str:
         return ("Colour control on, in the printer's own software, with the profile for this ink and paper. "
                 "The page is sRGB.")
     black = "on" if sheet.black_point else "off"
-    return (f"Colour control off: the page is already in {sheet.profile} ({sheet.intent} intent, black point "
+    return (f"Colour control off: the page is already in {shortened(sheet.profile, 60)} ({sheet.intent} intent, black point "
             f"compensation {black}).")
 
 
@@ -179,7 +179,7 @@ def _heat(work: Work) -> Step:
         low, high = recipe.celsius
         figure = (f"{low:g}–{high:g} °C ({to_fahrenheit(low):.0f}–{to_fahrenheit(high):.0f} °F), "
                   f"{_minutes(recipe.seconds)}")
-        lines = [f"{recipe.title}: a range, {recipe.source}; the maker's instructions come first."]
+        lines = [f"{shortened(recipe.title, 80)}: a range, {recipe.source}; the maker's instructions come first."]
     if work.heater != "press":
         lines.append("Time counts from when paper or wall is at temperature, not from closing the door.")
     return Step("Heat", lines=tuple(lines), cautions=_cautions("heat", work), hot=True, figure=figure)
@@ -195,3 +195,8 @@ def _unwrap(work: Work) -> Step:
     lines = ("Gloves on. Peel in one movement without letting the paper slide (ghosting); let the piece cool in air.",
              "Look at it in good light: keep or reject, and write down why.")
     return Step("Unwrap and look", lines=lines, cautions=_cautions("finish", work), hot=True)
+
+
+def shortened(text: str, most: int) -> str:
+    """Return the text, cut to `most` characters with an ellipsis when it is longer."""
+    return text if len(text) <= most else text[: most - 1].rstrip() + "…"

@@ -78,7 +78,7 @@ def _words(data: TicketData) -> dict[str, object]:
         "gutter": _GUTTER,
         "steps": [step.as_data() for step in steps_of(work)],
         "closing": closing_cautions(work),
-        "sheet": sheet_drawing(data.sheet.page, data.wrap, data.art, file="art.png", room=(_SIDE, 76.0)),
+        "sheet": sheet_drawing(data.sheet.page, data.wrap, data.art, file="art.png", room=(_SIDE, 72.0)),
         "seam": seam_drawing(data.wrap, width_mm=_SIDE),
         "piece": piece_drawing(data.blank, data.wrap, room=(_SIDE, 46.0)),
         "findings": finding_rows(data.findings),
