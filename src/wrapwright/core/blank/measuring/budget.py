@@ -81,7 +81,7 @@ def terms(girth_mm: float, measuring: Measuring) -> tuple[Term, ...]:
     moisture = _term(
         "paper moisture",
         share * girth_mm,
-        f"estimate: {share:.1%} of the length (grain {measuring.grain}), low end of mill figures for bond paper",
+        f"estimate: {100 * share:g} % of the length (grain {measuring.grain}), low end of mill figures for bond paper",
     )
     if kind == "gauge":
         own = [
