@@ -56,8 +56,9 @@ def recipes(text: str | None = None) -> tuple[Recipe, ...]:
         short, long = (float(value) for value in row["seconds"])
         if low > high or short > long:
             raise ValueError(f"recipe {row['name']}: a range must run from low to high.")
-        found.append(Recipe(row["name"], row["title"], row["ware"], row["heater"], (low, high), (short, long),
-                            row["source"]))
+        found.append(
+            Recipe(row["name"], row["title"], row["ware"], row["heater"], (low, high), (short, long), row["source"])
+        )
     return tuple(found)
 
 
@@ -68,8 +69,14 @@ def cautions(text: str | None = None) -> tuple[Caution, ...]:
         ValueError: another schema number.
     """
     return tuple(
-        Caution(row["name"], row["step"], row["text"], tuple(row.get("ware", ())), tuple(row.get("heater", ())),
-                bool(row.get("grave", False)))
+        Caution(
+            row["name"],
+            row["step"],
+            row["text"],
+            tuple(row.get("ware", ())),
+            tuple(row.get("heater", ())),
+            bool(row.get("grave", False)),
+        )
         for row in _rows(text, "cautions.toml", "caution")
     )
 
@@ -77,7 +84,8 @@ def cautions(text: str | None = None) -> tuple[Caution, ...]:
 def cautions_for(step: str, ware: str, heater: str) -> tuple[Caution, ...]:
     """Return the shipped cautions of one step that concern this ware and heater."""
     return tuple(
-        one for one in cautions()
+        one
+        for one in cautions()
         if one.step == step and (not one.ware or ware in one.ware) and (not one.heater or heater in one.heater)
     )
 

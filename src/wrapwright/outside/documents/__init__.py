@@ -1,0 +1,1 @@
+"""The documents that travel with the work: proof and ticket."""

@@ -40,8 +40,9 @@ class Page:
     turn_deg: int
 
 
-def sheet_drawing(page: Page, wrap: WrapFacts, art: FlatPicture, *, file: str, room: tuple[float, float]) -> (
-        dict[str, object]):
+def sheet_drawing(
+    page: Page, wrap: WrapFacts, art: FlatPicture, *, file: str, room: tuple[float, float]
+) -> dict[str, object]:
     """Return the printed sheet, mirrored, with the two ends numbered and the edge that goes up."""
     scale = min((room[0] - 2 * _EDGE) / page.width_mm, (room[1] - 2 * _EDGE) / page.height_mm)
     down = np.array([[scale, 0, _EDGE], [0, -scale, _EDGE + scale * page.height_mm], [0, 0, 1.0]])
@@ -95,8 +96,14 @@ def _rim(wrap: WrapFacts, to: Array, scale: float) -> list[Item]:
 def seam_drawing(wrap: WrapFacts, *, width_mm: float) -> dict[str, object]:
     """Return a cut through wall and paper where the ends meet, seen from above the rim, the outside up."""
     seam, low = width_mm * 0.42, 15.0
-    items = [shape(line_moves([(2, low), (width_mm - 2, low), (width_mm - 2, low + 2.4), (2, low + 2.4)], closed=True),
-                   fill="ground", stroke="ink3", width_pt=0.5)]
+    items = [
+        shape(
+            line_moves([(2, low), (width_mm - 2, low), (width_mm - 2, low + 2.4), (2, low + 2.4)], closed=True),
+            fill="ground",
+            stroke="ink3",
+            width_pt=0.5,
+        )
+    ]
     if wrap.flat.gap_mm:
         return drawing(width_mm, 20.0, [*items, *_at_handle(wrap, seam + 4, low, width_mm)])
     top = low - 1.0
@@ -106,11 +113,21 @@ def seam_drawing(wrap: WrapFacts, *, width_mm: float) -> dict[str, object]:
         items.append(words("the ends butt", (seam, 5.0)))
     else:
         end = seam + 13.0
-        bend: list[list[object]] = [["m", 2, top], ["l", seam - 4, top],
-                                    ["c", seam - 2, top, seam - 2, top - 1.3, seam, top - 1.3], ["l", end, top - 1.3]]
+        bend: list[list[object]] = [
+            ["m", 2, top],
+            ["l", seam - 4, top],
+            ["c", seam - 2, top, seam - 2, top - 1.3, seam, top - 1.3],
+            ["l", end, top - 1.3],
+        ]
         items.append(shape(bend, stroke="ink", width_pt=1.9))
-        items.append(shape(line_moves([(end - 5, top - 2.3), (end + 0.7, top - 2.3), (end + 2, top - 1.0),
-                                       (end + 7, top - 1.0)]), stroke="ink3", width_pt=1.0, dash="dashed"))
+        items.append(
+            shape(
+                line_moves([(end - 5, top - 2.3), (end + 0.7, top - 2.3), (end + 2, top - 1.0), (end + 7, top - 1.0)]),
+                stroke="ink3",
+                width_pt=1.0,
+                dash="dashed",
+            )
+        )
         items += arrowed([(seam, 7.6), (end, 7.6)])
         items.append(words(mm_words(wrap.flat.overlap_mm), ((seam + end) / 2, 5.4)))
         items.append(words("tape", (end + 4.5, 9.4), anchor="lm"))
@@ -146,15 +163,21 @@ def piece_drawing(blank: BlankFacts, wrap: WrapFacts, *, room: tuple[float, floa
     left = 6.0 + scale * widest
     top = 2.0 + scale * flat * radii[-1][1]
 
+    positions, lengths = [position for position, _ in radii], [radius for _, radius in radii]
+
     def at(position: float) -> tuple[float, float]:
-        radius = float(np.interp(position, *zip(*radii, strict=True)))
+        radius = float(np.interp(position, positions, lengths))
         return top + scale * (high - position), scale * radius
 
     start, end = wrap.band_from_mm, wrap.band_from_mm + wrap.flat.height_mm
     items = [
-        shape(_belt(at, left, [position for position, _ in radii], flat), fill="sheet", stroke="ink2", width_pt=0.7),
-        shape(_belt(at, left, [start, *(p for p, _ in radii if start < p < end), end], flat), fill="accentsoft",
-              stroke="accentline", width_pt=0.6),
+        shape(_belt([at(position) for position in positions], left, flat), fill="sheet", stroke="ink2", width_pt=0.7),
+        shape(
+            _belt([at(p) for p in (start, *(p for p in positions if start < p < end), end)], left, flat),
+            fill="accentsoft",
+            stroke="accentline",
+            width_pt=0.6,
+        ),
         ring((left, at(high)[0]), (at(high)[1], flat * at(high)[1]), fill="panel", stroke="ink2", width_pt=0.7),
     ]
     x = left + scale * widest + 5.0
@@ -163,22 +186,24 @@ def piece_drawing(blank: BlankFacts, wrap: WrapFacts, *, room: tuple[float, floa
     return drawing(room[0], scale * (high - low) + top + 2.0 + scale * flat * radii[0][1], items)
 
 
-def _belt(at: object, left: float, positions: list[float], flat: float) -> list[list[object]]:
-    """Return the outline of the wall between positions, its lower and upper edges bowed as a ring seen from above."""
-    sides = [at(position) for position in positions]  # type: ignore[operator]
+def _belt(sides: list[tuple[float, float]], left: float, flat: float) -> list[list[object]]:
+    """Return the outline of a stretch of wall, drawn (y, radius) upwards, its edges bowed as rings seen from above."""
     (y0, r0), (y1, r1) = sides[0], sides[-1]
     k = 4.0 / 3.0
-    out: list[list[object]] = [["m", left - r1, y1]]
-    out += [["l", left - r, y] for y, r in reversed(sides[:-1])]
-    out.append(["c", left - r0, y0 + k * flat * r0, left + r0, y0 + k * flat * r0, left + r0, y0])
-    out += [["l", left + r, y] for y, r in sides[1:]]
-    out.append(["c", left + r1, y1 + k * flat * r1, left - r1, y1 + k * flat * r1, left - r1, y1])
-    return [[one[0], *(round(float(value), 3) for value in one[1:])] for one in [*out, ["z"]]]  # type: ignore[arg-type]
+    out: list[tuple[str, list[float]]] = [("m", [left - r1, y1])]
+    out += [("l", [left - r, y]) for y, r in reversed(sides[:-1])]
+    out.append(("c", [left - r0, y0 + k * flat * r0, left + r0, y0 + k * flat * r0, left + r0, y0]))
+    out += [("l", [left + r, y]) for y, r in sides[1:]]
+    out.append(("c", [left + r1, y1 + k * flat * r1, left - r1, y1 + k * flat * r1, left - r1, y1]))
+    return [*([name, *(round(value, 3) for value in values)] for name, values in out), ["z"]]
 
 
 def _distance(x: float, ends: tuple[float, float], text: str) -> list[Item]:
     ticks = [shape(line_moves([(x - 3.5, y), (x + 1, y)]), stroke="ink3", width_pt=0.35) for y in ends]
     if ends[1] - ends[0] < 0.05:
         return []
-    return [*ticks, *arrowed([(x, ends[0]), (x, ends[1])], head_mm=min(1.5, 0.45 * (ends[1] - ends[0]))),
-            words(text, (x + 1.8, (ends[0] + ends[1]) / 2), anchor="lm")]
+    return [
+        *ticks,
+        *arrowed([(x, ends[0]), (x, ends[1])], head_mm=min(1.5, 0.45 * (ends[1] - ends[0]))),
+        words(text, (x + 1.8, (ends[0] + ends[1]) / 2), anchor="lm"),
+    ]

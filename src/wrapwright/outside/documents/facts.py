@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.design.path import Path
@@ -60,7 +60,7 @@ class WrapFacts:
     flat: FlatWrap
     band_from_mm: float
     trim: Path
-    safe: Path = Path()
+    safe: Path = field(default_factory=Path)
     bleed_mm: float = 2.0
     safe_mm: float = 4.0
     rim: str = "cut"

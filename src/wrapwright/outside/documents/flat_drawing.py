@@ -105,8 +105,15 @@ def _lines(sheet: _Sheet) -> list[Item]:
         out.append(shape(line, stroke="halo", width_pt=0.8))
         out.append(shape(line, stroke="accent", width_pt=0.45, dash="dashed"))
     if flat.overlap_mm > 0:
-        strip = [sheet.at(360.0, up, (aside * sheet.scale, 0.0)) for up, aside in (
-            (0.0, 0.0), (0.0, flat.overlap_mm), (flat.height_mm, flat.overlap_mm), (flat.height_mm, 0.0))]
+        strip = [
+            sheet.at(360.0, up, (aside * sheet.scale, 0.0))
+            for up, aside in (
+                (0.0, 0.0),
+                (0.0, flat.overlap_mm),
+                (flat.height_mm, flat.overlap_mm),
+                (flat.height_mm, 0.0),
+            )
+        ]
         out.append(shape(line_moves(strip, closed=True), fill="hatch"))
     if flat.gap_mm == 0:
         for turn in (0.0, 360.0):
@@ -124,8 +131,15 @@ def _names(sheet: _Sheet) -> list[Item]:
     for at_deg in (0.0, 90.0, 180.0, 270.0):
         turn = flat.turn_of(at_deg)
         if min(turn, 360.0 - turn) / 360.0 * flat.turn_length(height) * sheet.scale > 10.0:
-            out.append(words(place_words(at_deg).capitalize(), sheet.at(turn, height, (0.0, 3.4)), colour="accent",
-                             turn_deg=sheet.lean_deg(turn), strong=True))
+            out.append(
+                words(
+                    place_words(at_deg).capitalize(),
+                    sheet.at(turn, height, (0.0, 3.4)),
+                    colour="accent",
+                    turn_deg=sheet.lean_deg(turn),
+                    strong=True,
+                )
+            )
     for turn in (0.0, 360.0):
         name, half = ("Handle", flat.gap_mm / 2.0) if flat.gap_mm else ("Seam", 0.0)
         aside = half if turn == 0.0 else -half
@@ -159,7 +173,9 @@ def _dimensions(sheet: _Sheet) -> list[Item]:
     if flat.is_sector:
         top = flat.upper_mm - flat.gap_mm + flat.overlap_mm
         arc = f"upper arc {mm_words(top)}, lower arc {mm_words(flat.lower_mm - flat.gap_mm + flat.overlap_mm)}"
-        out.append(words(f"{arc}, along the wall {mm_words(height)}", sheet.at(180.0, 0.0, (0.0, -16.6)), colour="ink3"))
+        out.append(
+            words(f"{arc}, along the wall {mm_words(height)}", sheet.at(180.0, 0.0, (0.0, -16.6)), colour="ink3")
+        )
     return out
 
 

@@ -30,8 +30,9 @@ def lettering(words: str, *, cache: Path) -> tuple[tuple[str, ...], tuple[Path, 
     """
     base = _upright(_BASE_PACKAGE)
     if base is None:
-        raise WrapwrightError(Kind.SETUP, "The base typeface Open Sans is not installed.",
-                              remedy=f"Install the package {_BASE_PACKAGE}.")
+        raise WrapwrightError(
+            Kind.SETUP, "The base typeface Open Sans is not installed.", remedy=f"Install the package {_BASE_PACKAGE}."
+        )
     families, folders = [BASE], [_static(base, cache)]
     missing = {ord(one) for one in words if not one.isspace()} - _covered(base)
     for file in _other_faces():

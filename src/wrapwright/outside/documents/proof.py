@@ -90,7 +90,7 @@ def _stacked(pages: list[bytes]) -> bytes:
     import numpy as np
 
     rasters = [cv2.imdecode(np.frombuffer(page, np.uint8), cv2.IMREAD_COLOR) for page in pages]
-    done, packed = cv2.imencode(".png", np.vstack(rasters))
+    done, packed = cv2.imencode(".png", np.vstack([raster for raster in rasters if raster is not None]))
     if not done:
         raise RuntimeError("the PNG writer refused an ordinary picture")
     return bytes(packed)
@@ -128,8 +128,9 @@ def _words(data: ProofData) -> dict[str, object]:
         "field": list(field),
         "wide": wide,
         "flat": drawn,
-        "views": [{"file": f"view{i}.png", "at": view.at_deg, "name": _side(view.at_deg)}
-                  for i, view in enumerate(data.views)],
+        "views": [
+            {"file": f"view{i}.png", "at": view.at_deg, "name": _side(view.at_deg)} for i, view in enumerate(data.views)
+        ],
         "blank": blank_rows(data.blank),
         "coating": data.blank.coating,
         "wrap": wrap_rows(data.wrap, data.blank),

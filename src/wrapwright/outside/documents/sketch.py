@@ -26,8 +26,7 @@ def moves(path: Path, to: Array) -> list[list[object]]:
     for sub in path.times(to).subpaths:
         points = [(_r(x), _r(y)) for x, y in sub.points]
         out.append(["m", *points[0]])
-        for i in range(1, len(points), 3):
-            out.append(["c", *points[i], *points[i + 1], *points[i + 2]])
+        out.extend(["c", *points[i], *points[i + 1], *points[i + 2]] for i in range(1, len(points), 3))
         if sub.closed:
             out.append(["z"])
     return out
@@ -50,8 +49,15 @@ def shape(
     even_odd: bool = False,
 ) -> Item:
     """Return a shape; colours are names of the house's palette, "" for none, "hatch" for a hatched fill."""
-    return {"k": "shape", "moves": drawing_moves, "stroke": stroke, "width": width_pt, "dash": dash, "fill": fill,
-            "rule": "even-odd" if even_odd else "non-zero"}
+    return {
+        "k": "shape",
+        "moves": drawing_moves,
+        "stroke": stroke,
+        "width": width_pt,
+        "dash": dash,
+        "fill": fill,
+        "rule": "even-odd" if even_odd else "non-zero",
+    }
 
 
 def words(
@@ -68,20 +74,36 @@ def words(
 
     `anchor` says which point of them: l, m or r across, then t, m or b down. `turn_deg` is clockwise.
     """
-    return {"k": "words", "text": text, "x": _r(at[0]), "y": _r(at[1]), "size": size_pt, "colour": colour,
-            "across": anchor[0], "down": anchor[1], "turn": _r(turn_deg), "strong": strong}
+    return {
+        "k": "words",
+        "text": text,
+        "x": _r(at[0]),
+        "y": _r(at[1]),
+        "size": size_pt,
+        "colour": colour,
+        "across": anchor[0],
+        "down": anchor[1],
+        "turn": _r(turn_deg),
+        "strong": strong,
+    }
 
 
-def picture(
-    file: str, box: tuple[float, float, float, float], *, mirror: bool = False, turn_deg: float = 0.0
-) -> Item:
+def picture(file: str, box: tuple[float, float, float, float], *, mirror: bool = False, turn_deg: float = 0.0) -> Item:
     """Return a picture that fills (left, top, width, height) before it is mirrored and turned about its middle.
 
     `turn_deg` is clockwise.
     """
     left, top, width, height = box
-    return {"k": "picture", "file": file, "x": _r(left), "y": _r(top), "w": _r(width), "h": _r(height),
-            "mirror": mirror, "turn": _r(turn_deg)}
+    return {
+        "k": "picture",
+        "file": file,
+        "x": _r(left),
+        "y": _r(top),
+        "w": _r(width),
+        "h": _r(height),
+        "mirror": mirror,
+        "turn": _r(turn_deg),
+    }
 
 
 def arrowed(points: Sequence[Point], *, colour: str = "ink2", head_mm: float = 1.5) -> list[Item]:
@@ -94,9 +116,8 @@ def arrowed(points: Sequence[Point], *, colour: str = "ink2", head_mm: float = 1
 
 def _head(tip: Point, back: Point, colour: str, size: float) -> Item:
     angle = math.atan2(back[1] - tip[1], back[0] - tip[0])
-    corners = [tip]
-    for side in (-0.2, 0.2):
-        corners.append((tip[0] + size * math.cos(angle + side), tip[1] + size * math.sin(angle + side)))
+    sides = [(tip[0] + size * math.cos(angle + side), tip[1] + size * math.sin(angle + side)) for side in (-0.2, 0.2)]
+    corners = [tip, *sides]
     return shape(line_moves(corners, closed=True), fill=colour)
 
 
@@ -113,8 +134,12 @@ def drawing(width_mm: float, height_mm: float, items: Sequence[Item]) -> dict[st
 def ring(at: Point, radii: tuple[float, float], **how: object) -> Item:
     """Return an ellipse; further arguments as for `shape`."""
     (x, y), (a, b), k = at, radii, 0.5522847498  # k: the usual cubic for a quarter of a circle
-    quarters = [((a, 0), (a, k * b), (k * a, b)), ((0, b), (-k * a, b), (-a, k * b)),
-                ((-a, 0), (-a, -k * b), (-k * a, -b)), ((0, -b), (k * a, -b), (a, -k * b))]
+    quarters = [
+        ((a, 0), (a, k * b), (k * a, b)),
+        ((0, b), (-k * a, b), (-a, k * b)),
+        ((-a, 0), (-a, -k * b), (-k * a, -b)),
+        ((0, -b), (k * a, -b), (a, -k * b)),
+    ]
     out: list[list[object]] = [["m", _r(x + a), _r(y)]]
     for i, (_, one, two) in enumerate(quarters):
         end = quarters[(i + 1) % 4][0]

@@ -96,30 +96,41 @@ def _print(work: Work) -> Step:
     stand = "standing" if page.height_mm >= page.width_mm else "lying"
     pages = "1 page" if sheet.pages == 1 else f"{sheet.pages} pages, one copy of each"
     rows = [
-        ("Paper", f"{shortened(sheet.paper, 32)}, {stand}: {page.width_mm:g} × {page.height_mm:g} mm, {pages}. Transfer paper, the "
-                  "side its maker coated towards the ink."),
+        (
+            "Paper",
+            f"{shortened(sheet.paper, 32)}, {stand}: {page.width_mm:g} × {page.height_mm:g} mm, {pages}. Transfer "
+            "paper, the side its maker coated towards the ink.",
+        ),
         ("Scale", "Actual size, 100 %. No fitting, no scaling; borderless and expand off."),
         ("Mirror", "Off in the driver: the sheet is already mirrored. Text on the paper reads backwards."),
         ("Colour", _colour(sheet)),
     ]
     lines = ["Nozzle check first: print only when no line of it is missing."]
     if sheet.check_bar_mm > 0:
-        lines.append(f"Measure the check bars: {sheet.check_bar_mm:g} mm along and across. Off by more than 0.5 mm: stop; "
-                     "something rescaled the page.")
+        lines.append(
+            f"Measure the check bars: {sheet.check_bar_mm:g} mm along and across. Off by more than 0.5 mm: stop; "
+            "something rescaled the page."
+        )
     else:
-        lines.append(f"No room for check bars on this page: measure the trim instead, {_size(work.wrap)}. "
-                     "Off by more than 0.5 mm: stop.")
+        lines.append(
+            f"No room for check bars on this page: measure the trim instead, {_size(work.wrap)}. "
+            "Off by more than 0.5 mm: stop."
+        )
     lines.append("Let the print dry until it no longer feels cool to the touch (common practice, no source).")
     return Step("Print", tuple(rows), tuple(lines), _cautions("print", work))
 
 
 def _colour(sheet: SheetFacts) -> str:
     if sheet.route == "driver":
-        return ("Colour control on, in the printer's own software, with the profile for this ink and paper. "
-                "The page is sRGB.")
+        return (
+            "Colour control on, in the printer's own software, with the profile for this ink and paper. "
+            "The page is sRGB."
+        )
     black = "on" if sheet.black_point else "off"
-    return (f"Colour control off: the page is already in {shortened(sheet.profile, 60)} ({sheet.intent} intent, black point "
-            f"compensation {black}).")
+    return (
+        f"Colour control off: the page is already in {shortened(sheet.profile, 60)} ({sheet.intent} intent, black "
+        f"point compensation {black})."
+    )
 
 
 def _size(wrap: WrapFacts) -> str:
@@ -131,8 +142,10 @@ def _size(wrap: WrapFacts) -> str:
 
 def _trim(work: Work) -> Step:
     wrap = work.wrap
-    lines = [f"Cut on the trim line: {_size(wrap)}.",
-             "Cut all marks away: what stays on the paper prints on the piece or the oven."]
+    lines = [
+        f"Cut on the trim line: {_size(wrap)}.",
+        "Cut all marks away: what stays on the paper prints on the piece or the oven.",
+    ]
     folded = [name for name, edge in (("rim", wrap.rim), ("base", wrap.base)) if edge == "fold"]
     if folded:
         lines.append(f"Do not cut at the {' and the '.join(folded)}: the paper stands over there and is folded.")
@@ -150,21 +163,30 @@ def _wrap(work: Work) -> Step:
     base = wrap.band_from_mm - blank.profile[0][0]
     rim = blank.profile[-1][0] - wrap.band_from_mm - flat.height_mm
     up = "longer arc up" if flat.theta > 0 else "shorter arc up" if flat.theta < 0 else "rim edge up"
-    lines = [f"Printed side to the wall, {up}. Lower edge {both_words(base)} above the wall's lower end, upper edge "
-             f"{both_words(rim)} below its upper end."]
+    lines = [
+        f"Printed side to the wall, {up}. Lower edge {both_words(base)} above the wall's lower end, upper edge "
+        f"{both_words(rim)} below its upper end."
+    ]
     if flat.gap_mm:
-        lines.append(f"End 1 to the right of the handle, end 2 to its left, {mm_words(flat.gap_mm / 2)} from the "
-                     "handle's middle each. Tape only in the bare gap and outside the band.")
+        lines.append(
+            f"End 1 to the right of the handle, end 2 to its left, {mm_words(flat.gap_mm / 2)} from the "
+            "handle's middle each. Tape only in the bare gap and outside the band."
+        )
     else:
         seam = place_words(flat.seam_deg)
-        over = (f"end 2 comes on top and laps over it by {mm_words(flat.overlap_mm)}" if flat.overlap_mm
-                else "end 2 butts against it")
+        over = (
+            f"end 2 comes on top and laps over it by {mm_words(flat.overlap_mm)}"
+            if flat.overlap_mm
+            else "end 2 butts against it"
+        )
         lines.append(f"End 1 (lay first) goes down with its edge on the seam's line, at the {seam}; {over}.")
         if blank.weld:
             lines.append("If the blank has a weld line, put the seam on it.")
-        lines.append("Pull tight. Tape only on the overlap and outside the band: tape on the print leaves its mark."
-                     if flat.overlap_mm else
-                     "Pull tight. Tape only outside the band: tape on the print leaves its mark.")
+        lines.append(
+            "Pull tight. Tape only on the overlap and outside the band: tape on the print leaves its mark."
+            if flat.overlap_mm
+            else "Pull tight. Tape only outside the band: tape on the print leaves its mark."
+        )
     if work.heater != "press":
         lines.append("Sleeve over the wrap: the paper must lie tight everywhere.")
     return Step("Wrap", lines=tuple(lines), cautions=_cautions("wrap", work))
@@ -177,8 +199,9 @@ def _heat(work: Work) -> Step:
         lines = ["Take temperature and time from the makers of the blank, the ink and the paper."]
     else:
         low, high = recipe.celsius
-        figure = (f"{low:g}–{high:g} °C ({to_fahrenheit(low):.0f}–{to_fahrenheit(high):.0f} °F), "
-                  f"{_minutes(recipe.seconds)}")
+        figure = (
+            f"{low:g}–{high:g} °C ({to_fahrenheit(low):.0f}–{to_fahrenheit(high):.0f} °F), {_minutes(recipe.seconds)}"
+        )
         lines = [f"{shortened(recipe.title, 80)}: a range, {recipe.source}; the maker's instructions come first."]
     if work.heater != "press":
         lines.append("Time counts from when paper or wall is at temperature, not from closing the door.")
@@ -192,8 +215,10 @@ def _minutes(seconds: tuple[float, float]) -> str:
 
 
 def _unwrap(work: Work) -> Step:
-    lines = ("Gloves on. Peel in one movement without letting the paper slide (ghosting); let the piece cool in air.",
-             "Look at it in good light: keep or reject, and write down why.")
+    lines = (
+        "Gloves on. Peel in one movement without letting the paper slide (ghosting); let the piece cool in air.",
+        "Look at it in good light: keep or reject, and write down why.",
+    )
     return Step("Unwrap and look", lines=lines, cautions=_cautions("finish", work), hot=True)
 
 

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from datetime import UTC, date, datetime
 from importlib.resources import files
 from pathlib import Path
+from typing import Any
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.outside.documents.lettering import lettering
@@ -52,7 +53,7 @@ def _set(
     pictures: Mapping[str, bytes],
     *,
     cache: Path,
-    how: dict[str, object],
+    how: dict[str, Any],
 ) -> list[bytes]:
     import typst
 
@@ -67,12 +68,20 @@ def _set(
         (root / "faces.json").write_text(json.dumps(families), encoding="utf-8", newline="\n")
         for file, content in pictures.items():
             (root / file).write_bytes(content)
-        fonts = typst.Fonts(include_system_fonts=False, include_embedded_fonts=False,
-                            font_paths=[str(folder) for folder in folders])
+        fonts = typst.Fonts(
+            include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(folder) for folder in folders]
+        )
         try:
-            compiler = typst.Compiler(input=str(root / template), root=str(root), font_paths=fonts,
-                                      package_path=str(root / "none"), package_cache_path=str(root / "none"))
+            compiler = typst.Compiler(
+                input=str(root / template),
+                root=str(root),
+                font_paths=fonts,
+                package_path=str(root / "none"),
+                package_cache_path=str(root / "none"),
+            )
             made = compiler.compile(**how)
         except typst.TypstError as error:
             raise WrapwrightError(Kind.FAULT, f"The document could not be set: {error}.") from error
+    if made is None:
+        raise WrapwrightError(Kind.FAULT, "The document came back empty.")
     return list(made) if isinstance(made, list) else [made]

@@ -42,10 +42,20 @@ def wrap_rows(wrap: WrapFacts, blank: BlankFacts) -> list[Row]:
     rows = [["Flat width", both_words(flat.trim_width_mm)], ["Flat height", both_words(flat.height_mm)]]
     if flat.is_sector:
         upside = ", upside down" if flat.inverted else ""
-        rows.append(["Sector", f"radii {mm_words(flat.outer_radius_mm)} and {mm_words(flat.inner_radius_mm)}, "
-                               f"{abs(flat.theta) * 57.29577951308232:.2f}°{upside}"])
-    rows.append(["Band", f"{mm_words(wrap.band_from_mm - blank.profile[0][0])} above the wall's lower edge, "
-                         f"{mm_words(top)} below its upper"])
+        rows.append(
+            [
+                "Sector",
+                f"radii {mm_words(flat.outer_radius_mm)} and {mm_words(flat.inner_radius_mm)}, "
+                f"{abs(flat.theta) * 57.29577951308232:.2f}°{upside}",
+            ]
+        )
+    rows.append(
+        [
+            "Band",
+            f"{mm_words(wrap.band_from_mm - blank.profile[0][0])} above the wall's lower edge, "
+            f"{mm_words(top)} below its upper",
+        ]
+    )
     rows.append(["Seam", f"at the {place_words(flat.seam_deg)}" if flat.gap_mm == 0 else "at the handle"])
     if flat.gap_mm == 0:
         rows.append(["Overlap", both_words(flat.overlap_mm) if flat.overlap_mm else "none: the ends butt"])
@@ -55,9 +65,7 @@ def wrap_rows(wrap: WrapFacts, blank: BlankFacts) -> list[Row]:
 
 def budget_rows(wrap: WrapFacts) -> list[Row]:
     """Return the overlap's terms: what, half-width, standard uncertainty, source."""
-    return [
-        [term.what, f"± {term.half_width_mm:.2f}", f"{term.standard_mm:.2f}", term.source] for term in wrap.budget
-    ]
+    return [[term.what, f"± {term.half_width_mm:.2f}", f"{term.standard_mm:.2f}", term.source] for term in wrap.budget]
 
 
 def budget_words(wrap: WrapFacts) -> str:
@@ -65,8 +73,10 @@ def budget_words(wrap: WrapFacts) -> str:
     if not wrap.budget or wrap.flat.overlap_mm == 0:
         return ""
     terms = ", ".join(f"{term.what} ± {term.half_width_mm:.1f}" for term in wrap.budget)
-    return (f"The overlap gives the tape a hold, takes the growth of the hot wall, and covers what is not known: "
-            f"{terms} mm.")
+    return (
+        f"The overlap gives the tape a hold, takes the growth of the hot wall, and covers what is not known: "
+        f"{terms} mm."
+    )
 
 
 def within_words(wrap: WrapFacts) -> str:

@@ -39,8 +39,12 @@ class Camera:
     def times(self, factor: int) -> Camera:
         """Return the same view with `factor` times the pixels each way."""
         return replace(
-            self, width_px=self.width_px * factor, height_px=self.height_px * factor, scale=self.scale * factor,
-            centre_x=self.centre_x * factor, centre_y=self.centre_y * factor,
+            self,
+            width_px=self.width_px * factor,
+            height_px=self.height_px * factor,
+            scale=self.scale * factor,
+            centre_x=self.centre_x * factor,
+            centre_y=self.centre_y * factor,
         )
 
 

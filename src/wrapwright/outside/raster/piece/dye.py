@@ -57,13 +57,13 @@ def unrolled(art: FlatArt, wrap: FlatWrap, pixels_per_mm: float) -> Skin:
     light, to_flat = _light_of(art, pixels_per_mm)
     columns = int(np.clip(round(max(wrap.lower_mm, wrap.upper_mm) * pixels_per_mm), 64, _WIDEST))
     rows = int(np.clip(round(wrap.height_mm * pixels_per_mm) + 1, 2, _WIDEST))
-    turn = (np.arange(columns + 2) - 1.0) * (360.0 / columns)
-    up = np.linspace(0.0, wrap.height_mm, rows)
+    turn = np.asarray((np.arange(columns + 2) - 1.0) * (360.0 / columns), np.float64)
+    up = np.linspace(0.0, wrap.height_mm, rows, dtype=np.float64)
     x, y = wrap.to_flat(turn[None, :] % 360.0, up[:, None])
     back = np.linalg.inv(to_flat)
     col = (back[0, 0] * x + back[0, 1] * y + back[0, 2] - 0.5).astype(np.float32)
     row = (back[1, 0] * x + back[1, 1] * y + back[1, 2] - 0.5).astype(np.float32)
-    return Skin(cv2.remap(light, col, row, cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE))
+    return Skin(np.asarray(cv2.remap(light, col, row, cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE), np.float32))
 
 
 def _light_of(art: FlatArt, pixels_per_mm: float) -> tuple[Floats, NDArray[np.float64]]:
@@ -81,7 +81,7 @@ def _light_of(art: FlatArt, pixels_per_mm: float) -> tuple[Floats, NDArray[np.fl
     height, width = light.shape[:2]
     size = (max(1, round(width / factor)), max(1, round(height / factor)))
     stretch = np.diag([width / size[0], height / size[1], 1.0])
-    return cv2.resize(light, size, interpolation=cv2.INTER_AREA), to_flat @ stretch
+    return np.asarray(cv2.resize(light, size, interpolation=cv2.INTER_AREA), np.float32), to_flat @ stretch
 
 
 def look_up(skin: Skin, wrap: FlatWrap, turn: Floats, up: Floats) -> Floats:
@@ -95,4 +95,4 @@ def look_up(skin: Skin, wrap: FlatWrap, turn: Floats, up: Floats) -> Floats:
     col = np.pad(col, (0, pad)).reshape(tall, wide).astype(np.float32)
     row = np.pad(row, (0, pad)).reshape(tall, wide).astype(np.float32)
     found = cv2.remap(skin.light, col, row, cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE)
-    return found.reshape(-1, 3)[: tall * wide - pad]
+    return np.asarray(found, np.float32).reshape(-1, 3)[: tall * wide - pad]

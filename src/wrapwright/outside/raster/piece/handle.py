@@ -89,9 +89,7 @@ def trace_handle(tube: Tube, camera: Camera, seen: Seen, rel: float) -> Lug:
     return Lug(depth, _normals(tube, camera, seen, rel, (depth, which)))
 
 
-def _normals(
-    tube: Tube, camera: Camera, seen: Seen, rel: float, hits: tuple[Floats, NDArray[np.int16]]
-) -> Floats:
+def _normals(tube: Tube, camera: Camera, seen: Seen, rel: float, hits: tuple[Floats, NDArray[np.int16]]) -> Floats:
     """Return unit normals: away from the nearest point of the middle line, so that the balls do not show."""
     depth, which = hits
     normal = np.zeros((*depth.shape, 3), np.float32)
@@ -104,6 +102,8 @@ def _normals(
     step /= np.linalg.norm(step, axis=1, keepdims=True)
     on = rho * step[ball, 0] + z * step[ball, 1]
     rho, z, across = rho - on * step[ball, 0], z - on * step[ball, 1], across / _WIDER
-    found = np.stack([rho * math.sin(rel) + across * math.cos(rel), -rho * math.cos(rel) + across * math.sin(rel), z], 1)
+    found = np.stack(
+        [rho * math.sin(rel) + across * math.cos(rel), -rho * math.cos(rel) + across * math.sin(rel), z], 1
+    )
     normal[rows, cols] = found / np.maximum(np.linalg.norm(found, axis=1, keepdims=True), 1e-6)
     return normal

@@ -67,8 +67,10 @@ def solid_of(profile: Sequence[tuple[float, float]]) -> Solid:
     s, r = points[:, 0], points[:, 1] / (2.0 * math.pi)
     ds, dr = np.diff(s), np.diff(r)
     if np.any(ds <= 0) or np.any(np.abs(dr) >= ds):
-        raise unusable("The readings do not make a wall: each must lie higher than the one before, and the radius "
-                       "cannot change by more than the wall's length between them.")
+        raise unusable(
+            "The readings do not make a wall: each must lie higher than the one before, and the radius "
+            "cannot change by more than the wall's length between them."
+        )
     z = np.concatenate([[0.0], np.cumsum(np.sqrt(ds**2 - dr**2))])
     thick = min(3.0, 0.1 * float(r.min()))
     foot_s, foot_z, foot_r = _foot(s[0], float(r[0]))
@@ -77,8 +79,12 @@ def solid_of(profile: Sequence[tuple[float, float]]) -> Solid:
     inner_z = np.concatenate([[z[-1]], z[::-1][1:-1], [floor]])
     inner_r = np.interp(inner_z, z, r) - thick
     return Solid(
-        np.concatenate([foot_s, s, lip_s]), np.concatenate([foot_z, z, lip_z]), np.concatenate([foot_r, r, lip_r]),
-        inner_z, inner_r, (float(s[0]), float(s[-1])),
+        np.concatenate([foot_s, s, lip_s]),
+        np.concatenate([foot_z, z, lip_z]),
+        np.concatenate([foot_r, r, lip_r]),
+        inner_z,
+        inner_r,
+        (float(s[0]), float(s[-1])),
     )
 
 

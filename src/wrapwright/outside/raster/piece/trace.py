@@ -60,9 +60,7 @@ def _rows(seen: Seen, camera: Camera, low: float, high: float, radius: float) ->
     return slice(max(0, first), min(len(seen.v), last))
 
 
-def _stretch(
-    seen: Seen, camera: Camera, start: tuple[float, float, float], end: tuple[float, float, float]
-) -> None:
+def _stretch(seen: Seen, camera: Camera, start: tuple[float, float, float], end: tuple[float, float, float]) -> None:
     """Enter one stretch of the outside where it is nearer than what is there."""
     (z0, r0, s0), (z1, r1, s1) = start, end
     rows = _rows(seen, camera, min(z0, z1), max(z0, z1), max(r0, r1))
@@ -99,8 +97,9 @@ def _inside(seen: Seen, camera: Camera, solid: Solid) -> None:
         new = (root >= 0) & (height >= z0 - 1e-3) & (height <= z1 + 1e-3) & (depth < seen.depth[rows])
         _enter_inside(seen, rows, new, depth, height)
     rows = _rows(seen, camera, z[-1], z[-1], r[-1])
-    depth = np.broadcast_to(((seen.v[rows] - z[-1] * cos) / math.sin(camera.elevation))[:, None],
-                            (len(seen.v[rows]), len(seen.x))).astype(np.float32)
+    depth = np.broadcast_to(
+        ((seen.v[rows] - z[-1] * cos) / math.sin(camera.elevation))[:, None], (len(seen.v[rows]), len(seen.x))
+    ).astype(np.float32)
     new = (depth**2 + (seen.x * seen.x)[None, :] < r[-1] ** 2) & (depth < seen.depth[rows])
     _enter_inside(seen, rows, new, depth, np.full_like(depth, z[-1]))
 

@@ -133,7 +133,7 @@ def _base(scene: _Scene) -> _Base:
 def _standing(s: Floats, solid: Solid) -> Floats:
     """Return how much light is left near the table."""
     above = np.maximum(s - solid.s[0], 0)
-    return (1.0 - 0.30 * np.exp(-above / 2.2)).astype(np.float32)
+    return np.asarray(1.0 - 0.30 * np.exp(-above / 2.2), np.float32)
 
 
 def _side(scene: _Scene, base: _Base, at_deg: float) -> NDArray[np.uint8]:
@@ -147,7 +147,7 @@ def _side(scene: _Scene, base: _Base, at_deg: float) -> NDArray[np.uint8]:
         lug = trace_handle(scene.tube, scene.fine, scene.seen, math.radians(scene.piece.handle[0] - at_deg))
         _put_handle(scene, lug, canvas)
     small = cv2.resize(canvas, (scene.camera.width_px, scene.camera.height_px), interpolation=cv2.INTER_AREA)
-    return _over_shadow(scene, small)
+    return _over_shadow(scene, np.asarray(small, np.float32))
 
 
 def _body_light(scene: _Scene, base: _Base, at_deg: float) -> Floats:
@@ -214,7 +214,7 @@ def _over_shadow(scene: _Scene, small: Floats) -> NDArray[np.uint8]:
     rise = ((camera.centre_y - np.arange(camera.height_px) - 0.5) / camera.scale)[:, None]
     y = (rise - height * math.cos(camera.elevation)) / math.sin(camera.elevation)
     out = np.hypot((x - 0.05 * radius) / radius, y / radius)
-    soft = 0.42 * np.exp(-(np.maximum(out - 0.86, 0) / 0.22) ** 2).astype(np.float32)
+    soft = 0.42 * np.exp(-((np.maximum(out - 0.86, 0) / 0.22) ** 2)).astype(np.float32)
     # Fade before the picture's edge, so that no cut shadow shows.
     room = np.minimum(camera.width_px / 2.0 - np.abs(x * camera.scale), 12.0) / 12.0
     low = np.minimum(camera.height_px - np.arange(camera.height_px), 8.0)[:, None] / 8.0
