@@ -42,11 +42,19 @@ class ElementTable(Table):
 class PlacedTable(ElementTable):
     """What every element with a place has."""
 
-    at: Places | None = Field(default=None, description="Angles round the blank, one copy each; front when left out.")
+    at: Places | None = Field(
+        default=None,
+        json_schema_extra={"default": "front"},
+        description="Angles round the blank, one copy each; front when left out.",
+    )
     around: Annotated[int, Field(ge=1, le=100), WHOLE] | None = Field(
         default=None, description="So many copies evenly round, the first at the front; instead of at."
     )
-    up: Up = Field(default=None, description="Its centre above the band's lower edge; middle when left out.")
+    up: Up = Field(
+        default=None,
+        json_schema_extra={"default": "middle"},
+        description="Its centre above the band's lower edge; middle when left out.",
+    )
     turn: Degrees = Field(default=0.0, description="Own turn, clockwise as seen.")
 
 
@@ -89,7 +97,9 @@ class PictureTable(PlacedTable):
         default="inside", description="With width and height: inside the box, covering it, or stretched to it."
     )
     join: Join = Field(
-        default=0.0, description='With width = "wrap": "blend 12 mm" cross-fades the ends; none when left out.'
+        default=0.0,
+        json_schema_extra={"default": "none"},
+        description='With width = "wrap": "blend 12 mm" cross-fades the ends; none when left out.',
     )
     lay: Lay = Field(default="auto", description="On a taper: true keeps the shape, level follows the rim.")
     crop: Crop = Field(

@@ -46,14 +46,18 @@ class TapeTable(Table):
 class HandleTable(Table):
     """A handle and the bare width it leaves on the wall."""
 
-    at: At = Field(default=180.0, description="Angle of its middle; back when left out.")
+    at: At = Field(
+        default=180.0, json_schema_extra={"default": "back"}, description="Angle of its middle; back when left out."
+    )
     gap: Size = Field(description="Bare width on the wall, fillets included.")
 
 
 class KeepoutTable(Table):
     """A box on the wall where nothing may print."""
 
-    at: At = Field(default=0.0, description="Angle of its centre; front when left out.")
+    at: At = Field(
+        default=0.0, json_schema_extra={"default": "front"}, description="Angle of its centre; front when left out."
+    )
     up: Distance = Field(description="Its centre, from wall position 0.")
     width: Size = Field(description="Its width along the wall.")
     height: Size = Field(description="Its height along the wall.")
@@ -128,10 +132,14 @@ class WrapTable(Table):
 
     band: BandTable = Field(default_factory=BandTable, description="The part of the wall; the whole when left out.")
     seam: At | None = Field(
-        default=None, description="Where the ends meet; left when left out. With a handle leave it out."
+        default=None,
+        json_schema_extra={"default": "left"},
+        description="Where the ends meet; left when left out. With a handle leave it out.",
     )
     overlap: Overlap = Field(
-        default=None, description="Width of the strip that repeats the left end; auto when left out."
+        default=None,
+        json_schema_extra={"default": "auto"},
+        description="Width of the strip that repeats the left end; auto when left out.",
     )
     bleed: Distance = Field(default=2.0, description="Art beyond the trim at rim and base.")
     safe: Distance = Field(default=4.0, description="Nothing important nearer than this to trim, seam or handle.")

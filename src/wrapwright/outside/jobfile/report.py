@@ -1,0 +1,227 @@
+"""The report of a made job, format 1: its model, its schema and its text."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from typing import Annotated, Any, Literal
+
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field
+
+from wrapwright.core.base.findings import Finding
+from wrapwright.core.design.drawlist import DrawList, PlacedPicture
+from wrapwright.core.design.elements import AnyElement
+from wrapwright.outside.jobfile.model import DIALECT
+
+DIGITS = 6
+
+
+def _rounded(figure: float) -> float:
+    return round(figure, DIGITS) + 0.0  # no minus nought
+
+
+Figure = Annotated[float, Field(allow_inf_nan=False), AfterValidator(_rounded)]
+Angle = Annotated[
+    float, Field(allow_inf_nan=False, ge=0, le=360), AfterValidator(lambda angle: _rounded(angle) % 360.0)
+]
+Sha256 = Annotated[str, Field(pattern="^[0-9a-f]{64}$")]
+Count = Annotated[int, Field(ge=1)]
+
+
+class Part(BaseModel):
+    """What every part of a report has in common: its own keys in their order, nothing else."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class InputFile(Part):
+    """A file that went in."""
+
+    path: str = Field(description="As written in the job; the job file's own name for the job itself.")
+    sha256: Sha256 = Field(description="SHA-256 of its bytes.")
+
+
+class BlankPart(Part):
+    """The blank, tape corrected."""
+
+    kind: Literal["straight", "tapered", "profile"] = Field(description="How the wall runs.")
+    girth_top_mm: Figure = Field(description="Bare girth at the wall's top.")
+    girth_bottom_mm: Figure = Field(description="Bare girth at the wall's bottom.")
+    wall_mm: Figure = Field(description="Length of the wall, along it.")
+    inverted: bool = Field(description="Whether the foot is wider than the rim.")
+
+
+class BudgetRow(Part):
+    """One source of doubt about the girth."""
+
+    what: str = Field(description="What is in doubt.")
+    half_width_mm: Figure = Field(description="Half-width a of a rectangular distribution.")
+    standard_mm: Figure = Field(description="Standard uncertainty, a / sqrt 3.")
+    source: str = Field(description='Where the figure comes from, or "estimate".')
+
+
+class Sector(Part):
+    """The shape of a tapered wrap."""
+
+    inner_radius_mm: Figure = Field(description="Radius of the shorter arc.")
+    outer_radius_mm: Figure = Field(description="Radius of the longer arc.")
+    angle_deg: Figure = Field(description="Angle of one whole turn, the overlap left out.")
+
+
+class WrapPart(Part):
+    """The flat wrap."""
+
+    width_mm: Figure = Field(description="Straight: width; sector: the longer arc. Overlap in.")
+    height_mm: Figure = Field(description="Height along the wall.")
+    overlap_mm: Figure = Field(description="Width of the overlap strip.")
+    overlap_budget: list[BudgetRow] = Field(description="Every source of doubt about the girth.")
+    sector: Sector | None = Field(description="null for a straight wrap.")
+    misfit_mm: Figure = Field(description="Largest difference of girth between wrap and blank over the band.")
+
+
+class ElementRow(Part):
+    """One copy of an element."""
+
+    name: str = Field(description="As written, or kind and number.")
+    kind: Literal["fill", "picture", "tile", "text", "code"] = Field(description="The element's kind.")
+    at_deg: Angle = Field(description="Angle of its centre, 0 to under 360.")
+    up_mm: Figure = Field(description="Its centre above the band's lower edge.")
+    width_mm: Figure = Field(description="Its visible width.")
+    height_mm: Figure = Field(description="Its visible height.")
+    lay: Literal["true", "level"] = Field(description="How it lies on a taper, the choice made.")
+    vector: bool = Field(description="Whether it prints as outlines.")
+    effective_ppi: Figure | None = Field(description="null for vector, else the smaller axis at its worst point.")
+
+
+class PieceRow(Part):
+    """One piece on a page; coordinates are the file's millimetres after scale correction."""
+
+    piece: Count = Field(description="Its number, from 1.")
+    x_mm: Figure = Field(description="Left of the box round its trim outline, overlap in, bleed out.")
+    y_mm: Figure = Field(description="Bottom of that box, from the page's lower edge.")
+    width_mm: Figure = Field(description="Width of that box.")
+    height_mm: Figure = Field(description="Height of that box.")
+    turn_deg: Literal[0, 90, 180, 270] = Field(description="Anticlockwise after mirroring.")
+    mirrored: bool = Field(description="true: it reads backwards on the paper.")
+    marks: list[str] = Field(description="What stands on the page beside it.")
+
+
+class SheetRow(Part):
+    """One page."""
+
+    file: str = Field(description="The file it is in.")
+    page: Count = Field(description="Its number in that file, from 1.")
+    width_mm: Figure = Field(description="Width of the page.")
+    height_mm: Figure = Field(description="Height of the page.")
+    pixels_sha256: Sha256 | None = Field(description="SHA-256 of its raster part; null when it has none.")
+    pieces: list[PieceRow] = Field(description="The pieces on it.")
+
+
+class CheckRow(Part):
+    """One finding of the checks."""
+
+    rule: str = Field(description="The rule's public name.")
+    severity: Literal["error", "warning", "note"] = Field(description="How much it matters.")
+    message: str = Field(description="The figure, the limit and what to do, in a sentence.")
+    element: str | None = Field(description="The element it is about, or null.")
+    figure: Figure | None = Field(description="What was measured, or null.")
+    limit: Figure | None = Field(description="What it was held against, or null.")
+    unit: str | None = Field(description="Unit of figure and limit, or null.")
+    accepted: bool = Field(description="true: an error that was accepted by name.")
+
+
+class MadeFile(Part):
+    """A file that came out; all but the report itself."""
+
+    path: str = Field(description="Name in the output folder.")
+    sha256: Sha256 = Field(description="SHA-256 of its bytes.")
+    bytes: Annotated[int, Field(ge=0)] = Field(description="Its size.")
+
+
+class Report(Part):
+    """What was made, with every figure that matters; keys may be added in later versions, none renamed."""
+
+    format: Literal[1] = Field(default=1, description="The number of this format: 1.")
+    wrapwright: str = Field(description="The version that made it.")
+    title: str = Field(description="The job's title.")
+    quantity: Count = Field(description="Number of pieces.")
+    working_space: str = Field(description="Colour space the art was composed in.")
+    scale: Annotated[list[Figure], Field(min_length=2, max_length=2)] = Field(
+        description="Printer scale that was corrected: [across, along], measured / asked."
+    )
+    inputs: list[InputFile] = Field(description="The job, pictures, profiles and font files.")
+    blank: BlankPart = Field(description="The blank.")
+    wrap: WrapPart = Field(description="The flat wrap.")
+    elements: list[ElementRow] = Field(description="One row a copy of each element.")
+    sheets: list[SheetRow] = Field(description="The pages.")
+    checks: list[CheckRow] = Field(description="What the checks found.")
+    files: list[MadeFile] = Field(description="The files made, all but this report.")
+
+
+def element_rows(
+    elements: Sequence[AnyElement], draw_list: DrawList, effective_ppi: Sequence[float | None]
+) -> list[ElementRow]:
+    """Return the report's rows, one a copy, in the draw list's order.
+
+    `effective_ppi` holds one figure an extent, None where the copy is made of outlines. A copy is called vector
+    when no pixels of a picture go into it.
+    """
+    pixels = {(item.element, item.copy) for item in draw_list.items if isinstance(item, PlacedPicture)}
+    rows = []
+    for extent, ppi in zip(draw_list.extents, effective_ppi, strict=True):
+        element = elements[extent.element]
+        rows.append(
+            ElementRow.model_validate(
+                {
+                    "name": element.name,
+                    "kind": type(element).__name__.lower(),
+                    "at_deg": extent.at_deg % 360.0,
+                    "up_mm": extent.up_mm,
+                    "width_mm": extent.width_mm,
+                    "height_mm": extent.height_mm,
+                    "lay": extent.lay,
+                    "vector": (extent.element, extent.copy) not in pixels,
+                    "effective_ppi": ppi,
+                }
+            )
+        )
+    return rows
+
+
+def check_rows(findings: Sequence[Finding]) -> list[CheckRow]:
+    """Return the report's rows of the checks, in their order."""
+    return [
+        CheckRow.model_validate(
+            {
+                "rule": one.rule,
+                "severity": one.severity.value,
+                "message": one.message,
+                "element": one.element,
+                "figure": one.figure,
+                "limit": one.limit,
+                "unit": one.unit,
+                "accepted": one.accepted,
+            }
+        )
+        for one in findings
+    ]
+
+
+def report_text(report: Report) -> str:
+    """Return the report as JSON: the model's order of keys, two spaces a level, LF, one at the end."""
+    document = report.model_dump(mode="json")
+    return json.dumps(document, ensure_ascii=False, indent=2, allow_nan=False) + "\n"
+
+
+def report_schema() -> dict[str, Any]:
+    """Return the JSON Schema (2020-12) of a report; it lets keys through that later versions add."""
+    schema = _open(Report.model_json_schema(mode="serialization"))
+    return {"$schema": DIALECT, **schema, "title": "Wrapwright report, format 1"}
+
+
+def _open(node: Any) -> Any:
+    if isinstance(node, list):
+        return [_open(one) for one in node]
+    if not isinstance(node, dict):
+        return node
+    return {key: _open(value) for key, value in node.items() if key != "additionalProperties"}
