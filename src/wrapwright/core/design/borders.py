@@ -80,16 +80,20 @@ def touches(wrap: FlatWrap, outline: Path, bleed: float) -> bool:
     one, other = outline.box(), border.box()
     if one[0] >= other[2] or one[2] <= other[0] or one[1] >= other[3] or one[3] <= other[1]:
         return False
+    edge = flattened(border.subpaths[0])
     for sub in outline.subpaths:
         corners = flattened(sub)
-        # A hair inside, so that two shapes which only share an edge do not touch.
-        inner = corners + (corners.mean(axis=0) - corners) * 1e-6
+        inner = _hair_inside(corners)
         if bool(inside_trim(wrap, inner[:, 0], inner[:, 1], bleed).any()):
             return True
-        edge = flattened(border.subpaths[0])
-        if bool(_within(edge, corners).any()) or _cross(corners, edge):
+        if bool(_within(_hair_inside(edge), corners).any()) or _cross(corners, edge):
             return True
     return False
+
+
+def _hair_inside(corners: Array) -> Array:
+    """Return corners drawn in by a millionth, so that two shapes which only share an edge do not touch."""
+    return corners + (corners.mean(axis=0) - corners) * 1e-6
 
 
 def flattened(sub: Subpath, steps: int = 12) -> Array:

@@ -116,7 +116,7 @@ def _standing(path: Path, stroke: float, window: tuple[float, float]) -> str:
     """Return whether a shape lies "inside" the window, "outside" it or "across" its border, by its box."""
     left, bottom, right, top = path.box()
     half, wide, high = stroke / 2.0, window[0] / 2.0, window[1] / 2.0
-    if left - half > wide or right + half < -wide or bottom - half > high or top + half < -high:
+    if left - half >= wide or right + half <= -wide or bottom - half >= high or top + half <= -high:
         return "outside"
     reach_x = max(right + half, half - left) - wide
     reach_y = max(top + half, half - bottom) - high
