@@ -14,9 +14,9 @@ INCH = 25.4
 
 # A sizes: ISO 216:2007. Letter and Tabloid: ANSI/ASME Y14.1 sizes A and B. Legal: US trade size, common practice.
 PAPERS: dict[str, tuple[float, float]] = {
-    "Letter": (8.5 * INCH, 11 * INCH),
-    "Legal": (8.5 * INCH, 14 * INCH),
-    "Tabloid": (11 * INCH, 17 * INCH),
+    "Letter": (215.9, 279.4),  # 8.5 x 11 in
+    "Legal": (215.9, 355.6),  # 8.5 x 14 in
+    "Tabloid": (279.4, 431.8),  # 11 x 17 in
     "A4": (210.0, 297.0),
     "A3": (297.0, 420.0),
 }

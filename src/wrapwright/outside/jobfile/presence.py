@@ -21,7 +21,8 @@ READINGS = (*(key for group in STRAIGHT + TAPERED for key in group), *HEIGHTS, "
 
 def keys_in_doubt(document: Raw) -> Iterator[WrapwrightError]:
     """Yield a sentence for every key of a document that is missing, in conflict or of no use."""
-    yield from _blank(_table(document, "blank"))
+    if isinstance(document.get("blank"), dict):  # else the model says that it is missing
+        yield from _blank(document["blank"])
     yield from _wrap(document)
     yield from _colour(_table(document, "colour"))
     elements = document.get("element")
@@ -49,8 +50,6 @@ def _blank(blank: Raw) -> Iterator[WrapwrightError]:
         if extra:
             remedy = "Keep the name of the blank or its readings, not both."
             yield unusable(f"use and {_and(extra)} are both given.", remedy=remedy, where="blank")
-    elif not blank:
-        return
     elif "kind" not in blank:
         yield unusable(
             "neither use nor kind is given.",

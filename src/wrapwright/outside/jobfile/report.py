@@ -31,7 +31,7 @@ Count = Annotated[int, Field(ge=1)]
 class Part(BaseModel):
     """What every part of a report has in common: its own keys in their order, nothing else."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, json_schema_serialization_defaults_required=True)
 
 
 class InputFile(Part):

@@ -45,6 +45,8 @@ def shown(value: object) -> str:
     """Return a value as a message quotes it: short, as TOML writes it."""
     if isinstance(value, bool):
         return "true" if value else "false"
+    if isinstance(value, float):
+        return f"{value:g}"
     text = f'"{value}"' if isinstance(value, str) else "a table" if isinstance(value, dict) else str(value)
     return text if len(text) <= 60 else text[:57] + "..."
 

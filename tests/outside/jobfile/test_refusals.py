@@ -1,0 +1,193 @@
+"""What a job file gets wrong is said in sentences, all at once, each with its place."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from wrapwright.core.base.errors import Kind, SeveralProblemsError, WrapwrightError
+from wrapwright.outside.jobfile.reading import job_text, read_job
+
+STRAIGHT = '[blank]\nkind = "straight"\ngirth = 235\nwall = 165\n'
+
+
+def refused(text: str, folder: Path) -> WrapwrightError:
+    with pytest.raises(WrapwrightError) as caught:
+        read_job(text, folder=folder, stem="x")
+    assert caught.value.kind is Kind.UNUSABLE
+    return caught.value
+
+
+def element(lines: str) -> str:
+    return f"format = 1\n{STRAIGHT}\n[[element]]\n{lines}\n"
+
+
+@pytest.mark.parametrize(
+    ("text", "where", "said"),
+    [
+        # format and TOML
+        ("", "format", "format is missing"),
+        ("format = 2", "format", "format 2 is not known"),
+        ("format = true", "format", "format true is not known"),
+        ("format = 1\ntitle = ", "", "line 2, column 9"),
+        ("format = 1\na = 1\na = 2", "", "line 3"),
+        # unknown keys, nearest known
+        (f"format = 1\nquantety = 2\n{STRAIGHT}", "", 'Did you mean "quantity"?'),
+        (f"format = 1\n{STRAIGHT}coatign = '#fff'", "blank", 'Did you mean "coating"?'),
+        (f"format = 1\n{STRAIGHT}[wrap]\nedge = {{ rimm = 'cut' }}", "wrap: edge", 'Did you mean "rim"?'),
+        (element('kind = "text"\ntext = "a"\nsize = 9\ncolor = "#fff"'), "element 1", 'Did you mean "colour"?'),
+        # ranges
+        (f"format = 1\nquantity = 0\n{STRAIGHT}", "quantity", "0 is less than the limit of 1"),
+        (f"format = 1\nquantity = 10001\n{STRAIGHT}", "quantity", "more than the limit of 10000"),
+        (f"format = 1\nquantity = 2.5\n{STRAIGHT}", "quantity", "whole number"),
+        (f"format = 1\n{STRAIGHT}[sheet]\nppi = 99", "sheet: ppi", "less than the limit of 100"),
+        (f"format = 1\n{STRAIGHT}[sheet]\nppi = 1441", "sheet: ppi", "more than the limit of 1440"),
+        (f"format = 1\n{STRAIGHT}[sheet]\nscale = [100, 1]", "sheet: scale 1", "more than the limit of 1.1"),
+        (f"format = 1\n{STRAIGHT}[sheet]\nmargins = [1, 2]", "sheet: margins", "[top, right, bottom, left]"),
+        (f"format = 1\n{STRAIGHT}[sheet]\npaper = [8.5, 11]", "sheet: paper", "Is it 8.5 in (215.9 mm)?"),
+        (f"format = 1\n{STRAIGHT}[wrap]\nbleed = -1", "wrap: bleed", "-1 mm is less than 0"),
+        (f"format = 1\n{STRAIGHT}[wrap]\noverlap = 'wide'", "wrap: overlap", 'the word "auto"'),
+        (f"format = 1\n{STRAIGHT}[wrap]\nseam = 'leftish'", "wrap: seam", "not a place"),
+        (f"format = 1\ndate = '2026-02-30'\n{STRAIGHT}", "date", "not a day of the calendar"),
+        (f"format = 1\ndate = '2 May 2026'\n{STRAIGHT}", "date", "year, month, day"),
+        (f"format = 1\naccept = ['picture-pp']\n{STRAIGHT}", "accept", 'Did you mean "picture-ppi"?'),
+        # readings
+        ("format = 1\n[blank]\n", "blank", "neither use nor kind"),
+        ("format = 1", "blank", "missing and needed"),
+        ("format = 1\nblank = 3", "blank", "a table is expected, not 3"),
+        ('format = 1\nblank = { use = "mug" }', "blank: use", "Nothing is on the shelf"),
+        ('format = 1\n[blank]\nkind = "straight"\nwall = 165', "blank", "needs its readings"),
+        ('format = 1\n[blank]\nkind = "straight"\ngirth = 235', "blank", "wall is missing"),
+        (f"format = 1\n{STRAIGHT}diameter = 75", "blank", "girth and diameter say the same thing twice"),
+        (f"format = 1\n{STRAIGHT}girth_top = 75", "blank", "girth_top does not belong to kind straight"),
+        ('format = 1\n[blank]\nkind = "tapered"\ngirth_top = 235\nwall = 9', "blank", "girth_bottom is missing"),
+        (
+            'format = 1\n[blank]\nkind = "tapered"\ngirth_top = 235\ngirth_bottom = 9\nwall = 9\nheight = 8',
+            "blank",
+            "wall and height are both given",
+        ),
+        ('format = 1\n[blank]\nkind = "profile"\nreadings = [[0, 1, 2], [3, 4]]', "blank: readings 1", "3 values"),
+        (f"format = 1\n{STRAIGHT}handle = {{ gap = 20 }}\n[wrap]\nseam = 'left'", "wrap: seam", "Leave the seam out"),
+        (f"format = 1\n{STRAIGHT}handle = {{ gap = 20 }}\n[wrap]\noverlap = 5", "wrap: overlap", "do not meet"),
+        (f"format = 1\n{STRAIGHT}handle = {{ at = 'back' }}", "blank: handle gap", "missing and needed"),
+        (f"format = 1\n{STRAIGHT}[colour]\nroute = 'convert'", "colour: profile", "needs the printer's profile"),
+        # lengths
+        (f"format = 1\n{STRAIGHT}coated = {{ from = '1,234 mm', to = 9 }}", "blank: coated from", "ambiguous"),
+        (f"format = 1\n{STRAIGHT}coated = {{ from = '1/4', to = 9 }}", "blank: coated from", "1/4 in"),
+        # elements
+        (element(""), "element 1", "kind is missing"),
+        (element('kind = "pictuer"'), "element 1", 'Did you mean "picture"?'),
+        (element('kind = "fill"'), "element 1", "a colour or a gradient"),
+        (element('kind = "fill"\ncolour = "navy"'), "element 1: colour", "is not a colour"),
+        (
+            element('kind = "fill"\ncolour = "#fff"\ngradient = { from = "#fff", to = "#000" }'),
+            "element 1",
+            "both given",
+        ),
+        (element('kind = "picture"\nfile = "art.png"'), "element 1", "needs width, height or both"),
+        (element('kind = "picture"\nfile = "lost.png"\nwidth = 9'), "element 1: file", '"lost.png" is not there'),
+        (element('kind = "picture"\nfile = "sub"\nwidth = 9'), "element 1: file", "is a folder"),
+        (element('kind = "picture"\nwidth = 9'), "element 1: file", "missing and needed"),
+        (
+            element('kind = "picture"\nname = "crest"\nfile = "art.png"\nwidth = "0 mm"'),
+            "element 1 (crest): width",
+            "not more than 0",
+        ),
+        (element('kind = "picture"\nfile = "art.png"\nwidth = 9\nat = 0\naround = 3'), "element 1", "both given"),
+        (
+            element('kind = "picture"\nfile = "art.png"\nwidth = 9\nat = ["front", "top"]'),
+            "element 1: at 2",
+            "not a place",
+        ),
+        (
+            element('kind = "picture"\nfile = "art.png"\nwidth = 9\ncrop = [0.9, 0, 0.1, 1]'),
+            "element 1: crop",
+            "leaves no picture",
+        ),
+        (element('kind = "picture"\nfile = "art.png"\nwidth = 9\nmask = "rounded"'), "element 1: mask", "radius"),
+        (
+            element('kind = "picture"\nfile = "art.png"\nwidth = 9\nmask = "lost.svg"'),
+            "element 1: mask",
+            "is not there",
+        ),
+        (
+            element('kind = "picture"\nfile = "art.png"\nwidth = 9\njoin = "blend 9 mm"'),
+            "element 1",
+            'only with width = "wrap"',
+        ),
+        (
+            element('kind = "picture"\nfile = "art.png"\nwidth = 9\nadjust = { chroma = 101 }'),
+            "element 1: adjust chroma",
+            "more than the limit of 100",
+        ),
+        (element('kind = "picture"\nfile = "art.png"\nwidth = 9\nopacity = 1.5'), "element 1: opacity", "limit of 1"),
+        (element('kind = "text"\ntext = "a"'), "element 1", "a size or a box"),
+        (element('kind = "text"\ntext = "a"\nsize = 9\nwidth = 9'), "element 1", "size and width are both given"),
+        (element('kind = "text"\ntext = "{crew}"\nsize = 9'), "element 1: text", "{crew} has no value"),
+        (element('kind = "text"\ntext = "a } b"\nsize = 9'), "element 1: text", "stands alone"),
+        (element('kind = "text"\ntext = "a"\nsize = 9\nfont = "lost.ttf"'), "element 1: font", "is not there"),
+        (element('kind = "text"\ntext = "a"\nsize = 9\nlanguage = "english please"'), "element 1: language", "tag"),
+        (element('kind = "code"\ntext = "a"'), "element 1: width", "missing and needed"),
+        (element('kind = "code"\ntext = "a"\nwidth = 24\nlevel = "X"'), "element 1: level", "L, M, Q, H"),
+        # lists of names
+        (f'format = 1\n{STRAIGHT}[names]\nfile = "crew.csv"', "names", "not made yet"),
+    ],
+)
+def test_each_fault_gets_its_sentence(tmp_path: Path, text: str, where: str, said: str) -> None:
+    (tmp_path / "art.png").write_bytes(b"art")
+    (tmp_path / "sub").mkdir()
+    problem = refused(text, tmp_path)
+    every = problem.problems if isinstance(problem, SeveralProblemsError) else (problem,)
+    assert any(one.where == where and said in str(one) for one in every), "\n".join(map(str, every))
+    assert len(every) == 1, "\n".join(map(str, every))
+
+
+def test_all_problems_are_said_together(tmp_path: Path) -> None:
+    text = element('kind = "picture"\nname = "crest"\nfile = "lost.svg"\nwidth = "huge"') + (
+        '[[element]]\nkind = "text"\nname = "crest"\ntext = "{who}"\n[sheet]\nppi = 9\n[pres]\nrecipe = "x"\n'
+    )
+    problem = refused(text, tmp_path)
+    assert isinstance(problem, SeveralProblemsError)
+    assert sorted(one.where for one in problem.problems) == [
+        "",
+        "element 1 (crest): file",
+        "element 1 (crest): width",
+        "element 2 (crest)",
+        "element 2 (crest): name",
+        "element 2 (crest): text",
+        "sheet: ppi",
+    ]
+
+
+def test_default_names_count_within_their_kind_and_stay_unique(tmp_path: Path) -> None:
+    text = element('kind = "fill"\ncolour = "#fff"') + (
+        '[[element]]\nkind = "text"\nsize = 9\ntext = "a"\n[[element]]\nkind = "fill"\ncolour = "#000"\n'
+    )
+    names = [one.name for one in read_job(text, folder=tmp_path, stem="x").elements]
+    assert names == ["fill 1", "text 1", "fill 2"]
+    clash = text.replace('text = "a"', 'text = "a"\nname = "Fill 2"')
+    assert "already that of element 2" in str(refused(clash, tmp_path))
+
+
+def test_messages_quote_no_absolute_path(tmp_path: Path) -> None:
+    problem = refused(element('kind = "picture"\nfile = "lost.png"\nwidth = 9'), tmp_path)
+    assert str(tmp_path) not in str(problem)
+
+
+@pytest.mark.parametrize(
+    ("data", "said"), [(b"a = 1\nb = '\xff'", "line 2"), (b" " * 2_000_001, "2000001 bytes; the limit is 2000000")]
+)
+def test_bytes_that_are_no_job_file(data: bytes, said: str) -> None:
+    with pytest.raises(WrapwrightError, match=said):
+        job_text(data)
+
+
+@pytest.mark.parametrize("text", ["a = " + "[" * 5000, "format = " + "9" * 5000, "a = 2026-13-45"])
+def test_toml_that_strains_the_reader_is_refused_like_any_other(tmp_path: Path, text: str) -> None:
+    refused(text, tmp_path)
+
+
+def test_a_blank_is_named_or_read_not_both(tmp_path: Path) -> None:
+    problem = refused(f"format = 1\n{STRAIGHT}use = 'mug'", tmp_path)
+    assert "use and kind, girth and wall are both given" in str(problem)
