@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Literal
 
 import typer
 
-from wrapwright.core.base.errors import Kind, SeveralProblemsError, WrapwrightError
+from wrapwright.core.base.errors import Kind, SeveralProblemsError, WrapwrightError, raise_all
 from wrapwright.faces.cli.options import Json, Quiet, Verbose
 from wrapwright.faces.cli.talk import Talk, lines, rows, show, show_document
 from wrapwright.faces.outcomes import FORMAT
@@ -59,25 +59,27 @@ def fit(
     Lengths may be written as 235, "235 mm", "23.5 cm", "9 1/4 in" or 9-1/4". Without --overlap and --paper-thickness
     this is pure geometry: overlap 0, paper 0, the readings taken as they stand.
     """
-    from wrapwright.core.base.units import length_mm
     from wrapwright.core.blank.readings import WrapRequest
     from wrapwright.faces.opening import bench_of, open_settings
     from wrapwright.jobs.fit_wrap import FitRequest, fit_wrap
 
-    ends = {
+    auto = overlap.strip().lower() == "auto"
+    written = {
         "--girth": girth,
         "--girth-top": girth_top,
         "--girth-bottom": girth_bottom,
         "--diameter": diameter,
         "--diameter-top": diameter_top,
         "--diameter-bottom": diameter_bottom,
+        "--wall": wall,
+        "--height": height,
+        "--overlap": None if auto else overlap,
+        "--paper-thickness": paper_thickness,
     }
     talk = Talk(quiet, verbose, json)
-    given = {name: text for name, text in ends.items() if text is not None}
-    blank = _blank(given, reading or [], wall=wall, height=height)
-    asked = None if overlap.strip().lower() == "auto" else length_mm(overlap, where="--overlap")
-    thickness = length_mm(paper_thickness, where="--paper-thickness")
-    request = FitRequest(blank, WrapRequest(overlap_mm=asked), thickness)
+    given, placed = _lengths(written, reading or [])
+    wish, thickness = given.pop("--overlap", None), given.pop("--paper-thickness")
+    request = FitRequest(_blank(given, placed), WrapRequest(overlap_mm=wish), thickness)
     with talk.watching() as watch:
         try:
             fitted = fit_wrap(request, bench_of(open_settings()), watch)
@@ -86,30 +88,49 @@ def fit(
     _tell(fitted, request, talk)
 
 
-def _blank(given: dict[str, str], readings: list[str], *, wall: str | None, height: str | None) -> Blank:
-    """Return the blank that the options describe."""
+def _lengths(written: dict[str, str | None], readings: list[str]) -> tuple[dict[str, float], list[Reading]]:
+    """Return the lengths that were given, by option, and the readings with positions; every problem is told."""
     from wrapwright.core.base.units import length_mm
+
+    given: dict[str, float] = {}
+    placed: list[Reading] = []
+    problems: list[WrapwrightError] = []
+    for name, text in written.items():
+        if text is not None:
+            try:
+                given[name] = length_mm(text, where=name)
+            except WrapwrightError as problem:
+                problems.append(problem)
+    for text in readings:
+        try:
+            placed.append(_placed(text))
+        except WrapwrightError as problem:
+            problems.append(problem)
+    raise_all(problems)
+    return given, placed
+
+
+def _blank(given: dict[str, float], placed: list[Reading]) -> Blank:
+    """Return the blank that the options describe."""
     from wrapwright.core.blank.readings import Blank, Tape
 
     tape = Tape(thickness_mm=0.0)  # the readings are taken as they stand
-    if wall is not None and height is not None:
+    wall_mm, axial_mm = given.pop("--wall", None), given.pop("--height", None)
+    if wall_mm is not None and axial_mm is not None:
         raise _misuse("--wall and --height both say how high the wall is.", "Give one of them.")
-    wall_mm = None if wall is None else length_mm(wall, where="--wall")
-    axial_mm = None if height is None else length_mm(height, where="--height")
-    if readings:
-        if given or height is not None:
+    if placed:
+        if given or axial_mm is not None:
             other = next(iter(given), "--height")
             raise _misuse(f"--reading and {other} do not go together.", "Give readings with positions, and only them.")
-        return Blank("profile", tuple(_placed(text) for text in readings), wall_mm=wall_mm, tape=tape)
-    if wall_mm is None and axial_mm is None and given:
-        raise _misuse("The height is missing.", "Add --wall (measured along the wall) or --height (upright).")
+        return Blank("profile", tuple(placed), wall_mm=wall_mm, tape=tape)
     ends = _ends(given)
-    if len(ends) == 1:  # a straight wall is as long as it is high
-        return Blank("straight", ends, wall_mm=axial_mm if wall_mm is None else wall_mm, tape=tape)
-    return Blank("tapered", ends, wall_mm=wall_mm, axial_mm=axial_mm, tape=tape)
+    if wall_mm is None and axial_mm is None:
+        raise _misuse("The height is missing.", "Add --wall (measured along the wall) or --height (upright).")
+    kind: Literal["straight", "tapered"] = "straight" if len(ends) == 1 else "tapered"
+    return Blank(kind, ends, wall_mm=wall_mm, axial_mm=axial_mm, tape=tape)
 
 
-def _ends(given: dict[str, str]) -> tuple[Reading, ...]:
+def _ends(given: dict[str, float]) -> tuple[Reading, ...]:
     """Return the one reading of a straight blank, or those at the foot and the top of a tapered one."""
     straight = [name for name in ("--girth", "--diameter") if name in given]
     bottom = [name for name in ("--girth-bottom", "--diameter-bottom") if name in given]
@@ -132,12 +153,11 @@ def _ends(given: dict[str, str]) -> tuple[Reading, ...]:
     return _read(bottom[0], given[bottom[0]]), _read(top[0], given[top[0]])
 
 
-def _read(name: str, text: str) -> Reading:
-    from wrapwright.core.base.units import length_mm
+def _read(name: str, length: float) -> Reading:
     from wrapwright.core.blank.readings import Reading
 
     how: How = "diameter" if name.startswith("--diameter") else "girth"
-    return Reading(None, length_mm(text, where=name), how, where=name)
+    return Reading(None, length, how, where=name)
 
 
 def _placed(text: str) -> Reading:
