@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from wrapwright.core.blank.budget import Term
 from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.design.path import Path
 
@@ -31,16 +32,6 @@ class BlankFacts:
     weld: bool = False
 
 
-@dataclass(frozen=True)
-class BudgetTerm:
-    """One term of the overlap: what it is, half-width of its distribution, standard uncertainty, where it comes from."""
-
-    what: str
-    half_width_mm: float
-    standard_mm: float
-    source: str
-
-
 @dataclass(frozen=True, eq=False)
 class WrapFacts:
     """The wrap.
@@ -65,7 +56,7 @@ class WrapFacts:
     safe_mm: float = 4.0
     rim: str = "cut"
     base: str = "cut"
-    budget: tuple[BudgetTerm, ...] = ()
+    budget: tuple[Term, ...] = ()
     misfit_mm: float = 0.0
     within_mm: float = 0.0
 
