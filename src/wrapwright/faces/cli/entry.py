@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import importlib.util
 import os
 import re
 import signal
@@ -12,17 +11,31 @@ from collections.abc import Callable
 from typing import Annotated, Any
 
 import typer
+from typer.core import TyperGroup, TyperOption
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.core.base.findings import Finding
-from wrapwright.faces.cli import check, demo, doctor, make, proof, schema
+from wrapwright.faces.cli import check, demo, doctor, fit, make, proof, schema
 from wrapwright.faces.cli.talk import lines, rows, show, show_document
 from wrapwright.faces.outcomes import DONE, OUTCOMES, document
 
 EXAMPLE = "wrapwright make bottle.toml -o bottle-sheets"
 
+
+class Door(TyperGroup):
+    """The group of commands; its help option is a plain "no" when absent, so that nothing is loaded to read it."""
+
+    def get_help_option(self, ctx: typer.Context) -> TyperOption | None:  # type: ignore[override]
+        """Return the help option with a default of its own type."""
+        option: TyperOption | None = super().get_help_option(ctx)
+        if option is not None:
+            option.default = False
+        return option
+
+
 app = typer.Typer(
     name="wrapwright",
+    cls=Door,
     add_completion=False,
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
@@ -56,9 +69,7 @@ _add(demo.demo, demo.EXAMPLE)
 _add(make.make, make.EXAMPLE)
 _add(check.check, check.EXAMPLE)
 _add(proof.proof, proof.EXAMPLE)
-if importlib.util.find_spec("wrapwright.faces.cli.fit"):
-    _fit = importlib.import_module("wrapwright.faces.cli.fit")
-    _add(_fit.fit, getattr(_fit, "EXAMPLE", 'wrapwright fit --girth "9 1/4 in" --wall "6 1/2 in"'))
+_add(fit.fit, fit.EXAMPLE)
 _add(doctor.doctor, doctor.EXAMPLE)
 _add(schema.schema, schema.EXAMPLE)
 
