@@ -9,8 +9,8 @@ from typing import Any
 import pi_heif
 
 from wrapwright.core.base.errors import unusable
-from wrapwright.outside.images.child.photo import measured
 from wrapwright.outside.images.child.profile import kept_profile
+from wrapwright.outside.images.child.size import measured
 
 
 def read_heic(data: mmap.mmap, *, most: int) -> dict[str, Any]:

@@ -9,6 +9,7 @@ import pyvips
 
 from wrapwright.core.base.errors import WrapwrightError, unusable
 from wrapwright.outside.images.child.profile import kept_profile
+from wrapwright.outside.images.child.size import measured
 from wrapwright.outside.images.kinds import NAMES
 
 _IN_MEMORY = 400_000_000  # bytes of samples turned upright in memory; above that by way of a file
@@ -21,6 +22,8 @@ _TURNED = {
     7: "turned and mirrored",
     8: "turned by a quarter",
 }
+# A JPEG decoder fills what it cannot read with grey and only warns; warnings of the other decoders are about trifles.
+_FAIL_ON = {"jpeg": "warning", "tiff": "error"}
 _PAGED = {"gif": "frame", "webp": "frame", "tiff": "page", "avif": "picture"}
 
 
@@ -36,25 +39,22 @@ def read_photo(data: mmap.mmap, *, kind: str, most: int) -> dict[str, Any]:
     pyvips.cache_set_max(0)
     name = NAMES[kind]
     try:
-        image = _opened(data, kind)
+        _sized_header(data, kind, most)
+        image = _opened(data, kind, most)
         measured(image.width, image.height, most, name)
         return _normalised(image, kind)
     except pyvips.Error as problem:
         raise _refusal(problem, name) from problem
 
 
-def measured(width: int, height: int, most: int, name: str) -> None:
-    """Raise when a picture has more pixels than allowed."""
-    if width * height > most:
-        raise unusable(
-            f"The {name} has {width} x {height} pixels ({width * height / 1e6:.0f} million); at most "
-            f"{most / 1e6:.0f} million are read.",
-            remedy="Save it smaller.",
-        )
-
-
-def _opened(data: mmap.mmap, kind: str) -> pyvips.Image:
+def _opened(data: mmap.mmap, kind: str, most: int) -> pyvips.Image:
     """Return the lazily opened first picture of the file."""
+    if kind == "tiff":
+        from wrapwright.outside.images.child.tiff import odd_tiff
+
+        odd = odd_tiff(data, most)
+        if odd is not None:
+            return odd
     loaders = {
         "jpeg": "jpegload_buffer",
         "png": "pngload_buffer",
@@ -63,8 +63,14 @@ def _opened(data: mmap.mmap, kind: str) -> pyvips.Image:
         "gif": "gifload_buffer",
         "avif": "heifload_buffer",
     }
-    options: dict[str, Any] = {"access": "sequential", "fail_on": "truncated"}
+    options: dict[str, Any] = {"access": "sequential", "fail_on": _FAIL_ON.get(kind, "truncated")}
     return getattr(pyvips.Image, loaders[kind])(data, **options)
+
+
+def _sized_header(data: mmap.mmap, kind: str, most: int) -> None:
+    """Refuse an oversized PNG by its header alone: its decoder asks for memory before it can be asked for the size."""
+    if kind == "png" and data[12:16] == b"IHDR":
+        measured(int.from_bytes(data[16:20], "big"), int.from_bytes(data[20:24], "big"), most, "PNG")
 
 
 def _normalised(image: pyvips.Image, kind: str) -> dict[str, Any]:

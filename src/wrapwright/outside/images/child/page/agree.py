@@ -8,6 +8,7 @@ from wrapwright.outside.images.child.page.figure import Curves, Figure, Pen
 from wrapwright.outside.images.child.page.paint import painted
 
 _LONGEST = 1200
+_MANY = 5000
 _ALLOWED = 40.0  # codes of 255, mean over 5 x 5 pixels: above what the placing of small glyphs on whole pixels gives
 
 
@@ -24,8 +25,9 @@ def agrees(page: Any, figures: list[Figure], box: tuple[float, float, float, flo
     again = pdfium.FPDF_LoadPage(file, 0) if file else None
     if not again:
         return False
-    wanted, _, _ = painted(page, _LONGEST)
-    got, width, height = painted(again, _LONGEST)
+    longest = _LONGEST if len(figures) < _MANY else _LONGEST // 2
+    wanted, _, _ = painted(page, longest)
+    got, width, height = painted(again, longest)
     return bytes(wanted) == bytes(got) or _difference(wanted, got, width, height) <= _ALLOWED
 
 
