@@ -10,7 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from wrapwright.core.blank.flat import FlatWrap
-from wrapwright.core.blank.trim import trim_corners
+from wrapwright.core.blank.trim import trim_box, trim_corners
+from wrapwright.core.design.borders import trim_outline
 from wrapwright.core.design.placement import Placement
 
 
@@ -154,3 +155,21 @@ def test_the_overlap_is_a_strip_of_constant_width_beyond_the_right_end(wrap: Fla
     moved = step[:2, :2] @ ((trimmed[1] + trimmed[2]) / 2) + step[:2, 2]
     turn, _ = wide.from_flat(moved[0], moved[1])
     assert 0.0 < turn < 30.0
+
+
+@given(wraps(), st.sampled_from([(0.0, 0.0), (6.0, 0.0), (0.0, 24.0)]))
+@settings(max_examples=30, derandomize=True)
+def test_the_figures_agree_with_the_outline_that_is_cut(wrap: FlatWrap, strips: tuple[float, float]) -> None:
+    cut = FlatWrap(wrap.lower_mm, wrap.upper_mm, wrap.height_mm, overlap_mm=strips[0], gap_mm=strips[1])
+    (outline,) = trim_outline(cut).subpaths
+    starts, firsts, seconds, ends = (outline.points[at::3][: len(outline.points) // 3] for at in range(4))
+    share = np.linspace(0.0, 1.0, 401)[:, None, None]
+    drawn = (
+        (1 - share) ** 3 * starts
+        + 3 * share * (1 - share) ** 2 * firsts
+        + 3 * share**2 * (1 - share) * seconds
+        + share**3 * ends
+    ).reshape(-1, 2)
+    left, bottom, right, top = trim_box(cut)
+    assert (left, bottom) == pytest.approx(tuple(drawn.min(axis=0)), abs=2e-3)
+    assert (right, top) == pytest.approx(tuple(drawn.max(axis=0)), abs=2e-3)

@@ -11,7 +11,7 @@ from wrapwright.core.base.errors import Kind, SeveralProblemsError, WrapwrightEr
 from wrapwright.core.blank.readings import Blank, Handle, How, Keepout, Reading, Tape, WrapRequest
 from wrapwright.core.blank.wrapped import Setup, wrap_blank
 
-BLANK = Blank("straight", (Reading(None, 235.0, where="blank.girth"),), wall_mm=165.0)
+BLANK = Blank("straight", (Reading(None, 235.0, where="blank: girth"),), wall_mm=165.0)
 
 
 def refusal(blank: Blank, request: WrapRequest | None = None, setup: Setup | None = None) -> WrapwrightError:
@@ -24,7 +24,7 @@ def refusal(blank: Blank, request: WrapRequest | None = None, setup: Setup | Non
 def tapered(bottom: float, top: float, wall: float) -> Blank:
     return Blank(
         "tapered",
-        (Reading(None, bottom, where="blank.girth_bottom"), Reading(None, top, where="blank.girth_top")),
+        (Reading(None, bottom, where="blank: girth_bottom"), Reading(None, top, where="blank: girth_top")),
         wall,
     )
 
@@ -59,8 +59,8 @@ def profile(*readings: tuple[float | None, float]) -> Blank:
     ],
 )
 def test_a_reading_that_cannot_be_is_named(length: float, how: How, words: str) -> None:
-    problem = refusal(replace(BLANK, readings=(Reading(None, length, how, where="blank.girth"),)))
-    assert problem.where == "blank.girth"
+    problem = refusal(replace(BLANK, readings=(Reading(None, length, how, where="blank: girth"),)))
+    assert problem.where == "blank: girth"
     assert words in str(problem)
 
 
@@ -74,13 +74,13 @@ def test_a_wall_in_inches_is_asked_about() -> None:
     assert "the wall reads 6.5 mm" in str(refusal(replace(BLANK, wall_mm=6.5)))
     assert "Was it 6.5 in (165.1 mm)" in str(refusal(replace(BLANK, wall_mm=6.5)))
     missing = refusal(replace(BLANK, wall_mm=None))
-    assert (missing.where, missing.remedy) == ("blank.wall", "Measure it along the wall.")
-    assert refusal(replace(BLANK, wall_mm=None, axial_mm=-3.0)).where == "blank.height"
+    assert (missing.where, missing.remedy) == ("blank: wall", "Measure it along the wall.")
+    assert refusal(replace(BLANK, wall_mm=None, axial_mm=-3.0)).where == "blank: height"
 
 
 def test_girths_past_the_geometric_limit() -> None:
     problem = refusal(tapered(100.0, 500.0, 63.0))
-    assert problem.where == "blank.girth_top"
+    assert problem.where == "blank: girth_top"
     assert "differ by 400 mm; on 63 mm of wall they can differ by less than 395.8 mm (2 pi times it)" in str(problem)
     assert wrap_blank(tapered(100.0, 480.0, 63.0), WrapRequest(overlap_mm=0.0), Setup()).wrap.theta < 2 * math.pi
     steep = refusal(profile((0, 226), (5, 260), (90, 229)))
@@ -114,16 +114,16 @@ def test_a_profile_that_does_not_span_a_wall() -> None:
     [
         (
             WrapRequest(band_from_mm=10.0, band_height_mm=160.0),
-            "wrap.band",
+            "wrap: band",
             "from 10 mm to 170 mm does not lie on the wall",
         ),
-        (WrapRequest(band_from_mm=-1.0), "wrap.band", "the wall goes from 0 mm to 165 mm"),
-        (WrapRequest(band_from_mm=165.0), "wrap.band", "does not lie on the wall"),
-        (WrapRequest(band_height_mm=0.0), "wrap.band", "height reads 0 mm; it must be more than 0"),
-        (WrapRequest(overlap_mm=-1.0), "wrap.overlap", "the overlap reads -1 mm; it cannot be less than 0"),
-        (WrapRequest(overlap_mm=120.0), "wrap.overlap", "half the girth (117.5 mm) or more"),
-        (WrapRequest(bleed_mm=-2.0), "wrap.bleed", "the bleed reads -2 mm"),
-        (WrapRequest(safe_mm=-2.0), "wrap.safe", "the safe margin reads -2 mm"),
+        (WrapRequest(band_from_mm=-1.0), "wrap: band", "the wall goes from 0 mm to 165 mm"),
+        (WrapRequest(band_from_mm=165.0), "wrap: band", "does not lie on the wall"),
+        (WrapRequest(band_height_mm=0.0), "wrap: band", "height reads 0 mm; it must be more than 0"),
+        (WrapRequest(overlap_mm=-1.0), "wrap: overlap", "the overlap reads -1 mm; it cannot be less than 0"),
+        (WrapRequest(overlap_mm=120.0), "wrap: overlap", "half the girth (117.5 mm) or more"),
+        (WrapRequest(bleed_mm=-2.0), "wrap: bleed", "the bleed reads -2 mm"),
+        (WrapRequest(safe_mm=-2.0), "wrap: safe", "the safe margin reads -2 mm"),
     ],
 )
 def test_a_wish_that_this_wall_cannot_have(request_: WrapRequest, where: str, words: str) -> None:
@@ -160,23 +160,23 @@ def test_the_handle_s_gap_seam_and_overlap() -> None:
 def test_a_keep_out_lies_on_the_wall(keepout: Keepout, words: str) -> None:
     good = Keepout(0.0, 50.0, 20.0, 8.0)
     problem = refusal(replace(BLANK, keepouts=(good, keepout)))
-    assert problem.where == "blank.keepout 2"
+    assert problem.where == "blank: keepout 2"
     assert words in str(problem)
 
 
 def test_the_coated_part_lies_on_the_wall() -> None:
     assert "from 4 mm to 170 mm does not lie on the wall" in str(refusal(replace(BLANK, coated=(4.0, 170.0))))
-    assert refusal(replace(BLANK, coated=(50.0, 40.0))).where == "blank.coated"
+    assert refusal(replace(BLANK, coated=(50.0, 40.0))).where == "blank: coated"
     wrapped = wrap_blank(replace(BLANK, coated=(4.0, 160.0)), WrapRequest(), Setup())
     assert (wrapped.coated_from_mm, wrapped.coated_to_mm) == (4.0, 160.0)
 
 
 def test_tape_and_paper_figures() -> None:
-    assert refusal(replace(BLANK, tape=Tape(division_mm=0.0))).where == "blank.tape.division"
+    assert refusal(replace(BLANK, tape=Tape(division_mm=0.0))).where == "blank: tape division"
     assert "between 0 and 3 mm" in str(refusal(replace(BLANK, tape=Tape(thickness_mm=5.0))))
-    assert refusal(replace(BLANK, tape=Tape(kind="string"))).where == "blank.tape.kind"
+    assert refusal(replace(BLANK, tape=Tape(kind="string"))).where == "blank: tape kind"
     assert "between 0 and 1 mm" in str(refusal(BLANK, setup=Setup(thickness_mm=12.0)))
-    thin = Blank("straight", (Reading(None, 30.5, "flat", where="blank.flat"),), wall_mm=100.0)
+    thin = Blank("straight", (Reading(None, 30.5, "flat", where="blank: flat"),), wall_mm=100.0)
     assert wrap_blank(thin, WrapRequest(overlap_mm=3.0), Setup(thickness_mm=0.1)).girth_top_mm < 30.5
 
 
@@ -191,5 +191,5 @@ def test_several_problems_are_all_told() -> None:
     blank = tapered(9.25, -1.0, 6.5)
     with pytest.raises(SeveralProblemsError) as problems:
         wrap_blank(blank, WrapRequest(), Setup())
-    assert [one.where for one in problems.value.problems] == ["blank.girth_bottom", "blank.girth_top", "blank.wall"]
+    assert [one.where for one in problems.value.problems] == ["blank: girth_bottom", "blank: girth_top", "blank: wall"]
     assert str(problems.value).count("\n") == 2

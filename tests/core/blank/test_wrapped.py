@@ -12,20 +12,21 @@ from wrapwright.core.blank.measuring.budget import Heat
 from wrapwright.core.blank.readings import Blank, Handle, Reading, Tape, WrapRequest
 from wrapwright.core.blank.statement import blank_statement, cutting_statement, wrap_statement
 from wrapwright.core.blank.trim import bounding_box_mm
-from wrapwright.core.blank.wrapped import Setup, Wrapped, wrap_blank
+from wrapwright.core.blank.wrapped import Setup, Side, Wrapped, wrap_blank
 
 BARE_TAPE = Tape(thickness_mm=0.0)
-STRAIGHT = Blank("straight", (Reading(None, 235.0, where="blank.girth"),), wall_mm=165.0, tape=BARE_TAPE)
+STRAIGHT = Blank("straight", (Reading(None, 235.0, where="blank: girth"),), wall_mm=165.0, tape=BARE_TAPE)
 TAPERED = Blank(
     "tapered",
-    (Reading(None, 226.0, where="blank.girth_bottom"), Reading(None, 280.0, where="blank.girth_top")),
+    (Reading(None, 226.0, where="blank: girth_bottom"), Reading(None, 280.0, where="blank: girth_top")),
     wall_mm=160.0,
     tape=BARE_TAPE,
 )
 BULGING = Blank(
     "profile",
     tuple(
-        Reading(at, girth, where=f"blank.readings {at:g}") for at, girth in ((0.0, 226.0), (40.0, 231.0), (90.0, 229.0))
+        Reading(at, girth, where=f"blank: readings {at:g}")
+        for at, girth in ((0.0, 226.0), (40.0, 231.0), (90.0, 229.0))
     ),
     tape=BARE_TAPE,
 )
@@ -188,8 +189,18 @@ def test_a_butt_join_has_its_own_advice() -> None:
 
 def test_a_calibrated_set_up_asks_for_less_overlap() -> None:
     plain = wrap_blank(STRAIGHT, WrapRequest(), PURE)
-    known = wrap_blank(STRAIGHT, WrapRequest(), replace(PURE, calibrated=True, grain="along"))
+    known = wrap_blank(STRAIGHT, WrapRequest(), replace(PURE, calibrated=True))
     assert known.need.sum_mm < plain.need.sum_mm
+
+
+@pytest.mark.parametrize(
+    ("grain", "lies", "share"),
+    [("long", "long", 0.001), ("short", "short", 0.001), ("long", "short", 0.002), ("long", "unknown", 0.002)],
+)
+def test_moisture_counts_half_along_the_grain(grain: Side, lies: Side, share: float) -> None:
+    wrapped = wrap_blank(STRAIGHT, WrapRequest(), replace(PURE, grain=grain, lies=lies))
+    moisture = next(term for term in wrapped.overlap_budget if term.what == "paper moisture")
+    assert moisture.half_width_mm == pytest.approx(share * 235.0)
 
 
 def test_what_the_report_states() -> None:

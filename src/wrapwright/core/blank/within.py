@@ -26,7 +26,7 @@ def asked_in_doubt(blank: Blank, request: WrapRequest, wall: Wall) -> list[Wrapw
     if blank.handle is not None:
         problems += _handle_in_doubt(wall, request, blank.handle)
     for at, keepout in enumerate(blank.keepouts, start=1):
-        problems += _keepout_in_doubt(wall, keepout, f"blank.keepout {at}")
+        problems += _keepout_in_doubt(wall, keepout, f"blank: keepout {at}")
     for name, key, length in (
         ("overlap", "overlap", request.overlap_mm),
         ("bleed", "bleed", request.bleed_mm),
@@ -37,7 +37,7 @@ def asked_in_doubt(blank: Blank, request: WrapRequest, wall: Wall) -> list[Wrapw
                 unusable(
                     f"the {name} reads {mm_words(length)}; it cannot be less than 0.",
                     remedy="Give 0 or more.",
-                    where=f"wrap.{key}",
+                    where=f"wrap: {key}",
                 )
             )
     return problems + _overlap_in_doubt(wall, request)
@@ -56,7 +56,7 @@ def _band_in_doubt(wall: Wall, request: WrapRequest) -> list[WrapwrightError]:
             unusable(
                 f"the band's height reads {mm_words(request.band_height_mm)}; it must be more than 0.",
                 remedy="Give the height that the transfer covers.",
-                where="wrap.band",
+                where="wrap: band",
             )
         ]
     if low < wall.from_mm - SLACK_MM or high > wall.to_mm + SLACK_MM or high - low <= SLACK_MM:
@@ -64,7 +64,7 @@ def _band_in_doubt(wall: Wall, request: WrapRequest) -> list[WrapwrightError]:
             unusable(
                 f"the band from {mm_words(low)} to {mm_words(high)} does not lie on the wall: {here}.",
                 remedy="Make the band lower or move it, or measure the wall again.",
-                where="wrap.band",
+                where="wrap: band",
             )
         ]
     return []
@@ -79,7 +79,7 @@ def _coating_in_doubt(wall: Wall, coated: tuple[float, float]) -> list[Wrapwrigh
             f"the coated part from {mm_words(low)} to {mm_words(high)} does not lie on the wall:"
             f" it goes from {mm_words(wall.from_mm)} to {mm_words(wall.to_mm)}.",
             remedy="Give both ends upwards from wall position 0.",
-            where="blank.coated",
+            where="blank: coated",
         )
     ]
 
@@ -93,7 +93,7 @@ def _handle_in_doubt(wall: Wall, request: WrapRequest, handle: Handle) -> list[W
                 f"the handle's gap reads {mm_words(handle.gap_mm)};"
                 f" it must lie between 0 and half the girth ({mm_words(limit)}).",
                 remedy="Measure the bare width on the wall, fillets included.",
-                where="blank.handle",
+                where="blank: handle gap",
             )
         )
     if request.seam_deg is not None and abs((request.seam_deg - handle.at_deg + 180.0) % 360.0 - 180.0) > 1e-9:
@@ -102,7 +102,7 @@ def _handle_in_doubt(wall: Wall, request: WrapRequest, handle: Handle) -> list[W
                 f"the seam is asked for at {place_words(request.seam_deg)},"
                 f" but the handle at {place_words(handle.at_deg)} is where the wrap ends.",
                 remedy="Leave the seam out.",
-                where="wrap.seam",
+                where="wrap: seam",
             )
         )
     if request.overlap_mm:
@@ -110,7 +110,7 @@ def _handle_in_doubt(wall: Wall, request: WrapRequest, handle: Handle) -> list[W
             unusable(
                 f"an overlap of {mm_words(request.overlap_mm)} is asked for; a wrap that ends at a handle has none.",
                 remedy="Leave the overlap out.",
-                where="wrap.overlap",
+                where="wrap: overlap",
             )
         )
     return problems
@@ -124,7 +124,7 @@ def _overlap_in_doubt(wall: Wall, request: WrapRequest) -> list[WrapwrightError]
         unusable(
             f"the overlap reads {mm_words(request.overlap_mm)}, half the girth ({mm_words(limit)}) or more.",
             remedy="3 to 8 mm is usual.",
-            where="wrap.overlap",
+            where="wrap: overlap",
         )
     ]
 

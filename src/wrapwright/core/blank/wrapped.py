@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Literal
 
 from wrapwright.core.base.errors import WrapwrightError, raise_all, unusable
 from wrapwright.core.base.findings import Finding
@@ -25,6 +26,8 @@ from wrapwright.core.blank.measuring.wall import Wall, wall_of
 from wrapwright.core.blank.readings import Blank, WrapRequest
 from wrapwright.core.blank.remarks import questions, remarks
 from wrapwright.core.blank.within import asked_in_doubt, band_of
+
+Side = Literal["long", "short", "unknown"]
 
 LEFT_DEG = 270.0
 TOLERANCE_MM = 1.5  # misfit of girth that still lies flat; common practice, no source
@@ -102,14 +105,23 @@ class Setup:
     Attributes:
         thickness_mm: the paper's thickness t, 0 for pure geometry.
         calibrated: whether the printer's scale was measured.
-        grain: the paper's grain against the wrap's length.
+        grain: the side of the sheet that the paper's fibres run along.
+        lies: the side of the sheet that the wrap's length lies along; only with both is the moisture term halved.
         heat: the blank's material and the recipe's temperature; None = not named.
     """
 
     thickness_mm: float = 0.12
     calibrated: bool = False
-    grain: Grain = "unknown"
+    grain: Side = "unknown"
+    lies: Side = "unknown"
     heat: Heat | None = None
+
+    @property
+    def grain_runs(self) -> Grain:
+        """How the grain runs against the wrap's length."""
+        if "unknown" in (self.grain, self.lies):
+            return "unknown"
+        return "along" if self.grain == self.lies else "across"
 
 
 def wrap_blank(blank: Blank, request: WrapRequest, setup: Setup) -> Wrapped:
@@ -165,7 +177,7 @@ def _paper_in_doubt(thickness_mm: float) -> list[WrapwrightError]:
         unusable(
             f"the paper's thickness reads {mm_words(thickness_mm, digits=3)}; it must lie between 0 and 1 mm.",
             remedy="Transfer paper is about 0.1 to 0.16 mm.",
-            where="sheet.thickness",
+            where="sheet: thickness",
         )
     ]
 
@@ -174,7 +186,7 @@ def _measuring(blank: Blank, setup: Setup) -> Measuring:
     """Return how the girth came about; of several ways the one least well known counts."""
     ways = {reading.how for reading in blank.readings}
     worst = next(way for way in ("diameter", "girth", "flat") if way in ways)
-    return Measuring(blank.tape, worst, setup.calibrated, setup.grain)
+    return Measuring(blank.tape, worst, setup.calibrated, setup.grain_runs)
 
 
 def _overlap(blank: Blank, request: WrapRequest, need: OverlapNeed) -> float:

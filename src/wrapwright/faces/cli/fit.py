@@ -20,12 +20,12 @@ EXAMPLE = 'wrapwright fit --girth-top "11 1/16 in" --girth-bottom "8 7/8 in" --w
 # How a reading is called here and in a job.
 _OPTIONS = {
     "blank": "",
-    "blank.wall": "--wall",
-    "blank.height": "--height",
-    "blank.readings": "--reading",
-    "wrap.overlap": "--overlap",
+    "blank: wall": "--wall",
+    "blank: height": "--height",
+    "blank: readings": "--reading",
+    "wrap: overlap": "--overlap",
     "wrap": "--overlap",
-    "sheet.thickness": "--paper-thickness",
+    "sheet: thickness": "--paper-thickness",
 }
 
 

@@ -31,7 +31,7 @@ def tape_kind(tape: Tape) -> str:
         raise unusable(
             f'the tape is of the kind "{tape.kind}", which is not known.',
             remedy=f"Use one of {', '.join(TAPE_KINDS)}.",
-            where="blank.tape.kind",
+            where="blank: tape kind",
         )
     return kind
 

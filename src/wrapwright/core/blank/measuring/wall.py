@@ -122,12 +122,12 @@ def _readings_in_doubt(blank: Blank) -> list[WrapwrightError]:
         problems += _out_of_order(blank.readings)
     elif blank.wall_mm is None and blank.axial_mm is None:
         problems.append(
-            unusable("the height of the wall is missing.", remedy="Measure it along the wall.", where="blank.wall")
+            unusable("the height of the wall is missing.", remedy="Measure it along the wall.", where="blank: wall")
         )
     if blank.wall_mm is not None:
-        problems += doubt("the wall", blank.wall_mm, WALL, where="blank.wall")
+        problems += doubt("the wall", blank.wall_mm, WALL, where="blank: wall")
     if blank.axial_mm is not None:
-        problems += doubt("the height", blank.axial_mm, WALL, where="blank.height")
+        problems += doubt("the height", blank.axial_mm, WALL, where="blank: height")
     return problems + _tape_in_doubt(blank.tape)
 
 
@@ -138,7 +138,7 @@ def _tape_in_doubt(tape: Tape) -> list[WrapwrightError]:
             unusable(
                 f"the tape's division reads {mm_words(tape.division_mm, digits=3)}; it must lie between 0 and 25.4 mm.",
                 remedy="Give the distance between two neighbouring marks.",
-                where="blank.tape.division",
+                where="blank: tape division",
             )
         )
     if tape.thickness_mm is not None and not 0.0 <= tape.thickness_mm <= THICKEST_TAPE_MM:
@@ -147,7 +147,7 @@ def _tape_in_doubt(tape: Tape) -> list[WrapwrightError]:
                 f"the tape's thickness reads {mm_words(tape.thickness_mm, digits=3)};"
                 f" it must lie between 0 and {mm_words(THICKEST_TAPE_MM)}.",
                 remedy="Leave it out if you do not know it.",
-                where="blank.tape.thickness",
+                where="blank: tape thickness",
             )
         )
     return problems
@@ -197,14 +197,14 @@ def _profile(blank: Blank, girths: tuple[float, ...]) -> Wall:
         raise unusable(
             f"the highest reading lies at {mm_words(positions[-1])}, above the wall's {mm_words(blank.wall_mm)}.",
             remedy="Measure the wall again, or leave it out: the readings say how high it is.",
-            where="blank.wall",
+            where="blank: wall",
         )
     span = positions[-1] - positions[0]
     if span < WALL.least_mm:
         raise unusable(
             f"the readings span {mm_words(span)} of the wall, less than {mm_words(WALL.least_mm)}.",
             remedy=_apart(span),
-            where="blank.readings",
+            where="blank: readings",
         )
     return Wall(positions, girths)
 
