@@ -4,11 +4,20 @@ from __future__ import annotations
 
 import json
 import math
+import re
+import shlex
+from pathlib import Path
 from typing import Any
 
 import pytest
 
+from wrapwright.core.base.units import length_mm
+from wrapwright.core.blank.measuring.budget import LEAST_OVERLAP_MM
+from wrapwright.core.blank.measuring.plausible import GIRTH
+from wrapwright.core.blank.remarks import STEEPEST_DEG
+from wrapwright.core.blank.wrapped import TOLERANCE_MM
 from wrapwright.faces.cli.entry import run
+from wrapwright.faces.cli.fit import EXAMPLE
 
 
 def document(capsys: pytest.CaptureFixture[str], *words: str) -> dict[str, Any]:
@@ -168,3 +177,22 @@ def test_a_failure_as_a_document(capsys: pytest.CaptureFixture[str]) -> None:
     error = json.loads(capsys.readouterr().out)["error"]
     assert (error["kind"], error["exit"], error["where"]) == ("unusable", 3, "--girth")
     assert "Was it 9.25 in (234.95 mm)" in error["remedy"]
+
+
+def test_the_examples_of_the_page_on_measuring_work(capsys: pytest.CaptureFixture[str]) -> None:
+    page = (Path(__file__).parents[3] / "docs" / "measure.md").read_text(encoding="utf-8")
+    examples = [shlex.split(line)[1:] for line in page.splitlines() if line.startswith("wrapwright ")]
+    assert len(examples) >= 4
+    for words in (*examples, shlex.split(EXAMPLE)[1:]):
+        assert run(words) == 0, words
+    capsys.readouterr()
+    for word in ("less than the 30 mm", "never under 3 mm", "Over 1.5 mm of girth", "30 degrees"):
+        assert word in page
+    assert (GIRTH.least_mm, LEAST_OVERLAP_MM, TOLERANCE_MM, STEEPEST_DEG) == (30.0, 3.0, 1.5, 30.0)
+
+
+def test_the_lengths_of_the_page_on_measuring_are_read() -> None:
+    page = (Path(__file__).parents[3] / "docs" / "measure.md").read_text(encoding="utf-8")
+    (written,) = [line for line in page.splitlines() if line.startswith("`235`")]
+    texts = [text.strip('"').replace('\\"', '"') for text in re.findall(r"`([^`]+)`", written)]
+    assert [length_mm(text) for text in texts] == [235.0, 235.0, 235.0, 234.95, 234.95, 234.95, 1892.3]
