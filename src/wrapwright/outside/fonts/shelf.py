@@ -134,11 +134,10 @@ def _read_names(file: str, _changed: int, name: str) -> tuple[ShelfFont, ...]:
     from fontTools.ttLib import TTCollection, TTFont, TTLibError
 
     try:
-        if file.casefold().endswith(("ttc", "otc")):
-            fonts = TTCollection(file, lazy=True).fonts
-        else:
-            fonts = [TTFont(file, lazy=True)]
-        return tuple(_describe(font, File(file), index, name) for index, font in enumerate(fonts))
+        with File(file).open("rb") as stream:
+            collection = file.casefold().endswith(("ttc", "otc"))
+            fonts = TTCollection(stream, lazy=True).fonts if collection else [TTFont(stream, lazy=True)]
+            return tuple(_describe(font, File(file), index, name) for index, font in enumerate(fonts))
     except (TTLibError, struct.error, LookupError, ValueError, AssertionError, AttributeError, TypeError, OSError):
         return ()  # a broken font file fails in many ways, and is no font
 
@@ -156,7 +155,6 @@ def _describe(font: object, file: File, index: int, name: str) -> ShelfFont:
             if axis.axisTag == "wght":
                 weights = (float(axis.minValue), float(axis.maxValue))
     italic = bool(os2.fsSelection & 1) or bool(font["head"].macStyle & 2)
-    font.close()
     return ShelfFont(file, index, name, str(family), (weights[0], weights[1]), italic)
 
 
