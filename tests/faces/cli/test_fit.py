@@ -6,6 +6,7 @@ import json
 import math
 import re
 import shlex
+import tomllib
 from pathlib import Path
 from typing import Any
 
@@ -194,5 +195,5 @@ def test_the_examples_of_the_page_on_measuring_work(capsys: pytest.CaptureFixtur
 def test_the_lengths_of_the_page_on_measuring_are_read() -> None:
     page = (Path(__file__).parents[3] / "docs" / "measure.md").read_text(encoding="utf-8")
     (written,) = [line for line in page.splitlines() if line.startswith("`235`")]
-    texts = [text.strip('"').replace('\\"', '"') for text in re.findall(r"`([^`]+)`", written)]
+    texts = [tomllib.loads(f"length = {text}")["length"] for text in re.findall(r"`([^`]+)`", written)]
     assert [length_mm(text) for text in texts] == [235.0, 235.0, 235.0, 234.95, 234.95, 234.95, 1892.3]
