@@ -20,10 +20,11 @@ from wrapwright.outside.jobfile.report import Report, check_rows, element_rows, 
 
 SHA = "0123456789abcdef" * 4
 
+TOP = "format wrapwright title quantity working_space scale inputs blank wrap elements sheets checks files"
+
 # Every published key, in its order.
 KEYS: dict[str, list[str]] = {
-    "": ["format", "wrapwright", "title", "quantity", "working_space", "scale", "inputs", "blank"]
-    + ["wrap", "elements", "sheets", "checks", "files"],
+    "": TOP.split(),
     "inputs": ["path", "sha256"],
     "blank": ["kind", "girth_top_mm", "girth_bottom_mm", "wall_mm", "inverted"],
     "wrap": ["width_mm", "height_mm", "overlap_mm", "overlap_budget", "sector", "misfit_mm"],

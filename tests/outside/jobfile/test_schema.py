@@ -81,7 +81,10 @@ _sections = st.sampled_from(["blank", "wrap", "sheet", "colour", "press", "field
 _documents = st.builds(
     lambda tops, sections, elements: {"format": 1, **tops, **sections, "element": elements},
     st.dictionaries(_tops, st.one_of(_values, st.lists(_values, max_size=3)), max_size=3),
-    st.dictionaries(_sections, st.one_of(_tables, _values), max_size=4),
+    st.one_of(
+        st.just({"blank": {"kind": "straight", "girth": 235, "wall": "6 1/2 in"}}),
+        st.dictionaries(_sections, st.one_of(_tables, _values), max_size=4),
+    ),
     st.one_of(st.lists(st.one_of(_tables, _values), max_size=4), _values),
 )
 

@@ -106,10 +106,19 @@ def _cells(length_mm: float) -> int:
 
 def _enters(wrap: FlatWrap, path: Path, heights: tuple[float, float], turn: float, width_mm: float) -> bool:
     """Return whether a point of the border lies inside the box: shapes thinner than the grid."""
-    points = sampled(path)
+    points = np.concatenate([_close_set(flattened(sub, STEPS), GRID_MM) for sub in path.subpaths])
     at, up = wrap.from_flat(points[:, 0], points[:, 1])
     away = np.abs(at - turn) / 360.0 * (wrap.lower_mm + wrap.theta * up)
     return bool(((up > heights[0]) & (up < heights[1]) & (away < width_mm / 2.0)).any())
+
+
+def _close_set(corners: Array, step_mm: float) -> Array:
+    """Return points along a closed polygon, no farther apart than `step_mm`."""
+    closed = np.vstack([corners, corners[:1]])
+    lengths = np.hypot(*np.diff(closed, axis=0).T)
+    run = np.concatenate([[0.0], np.cumsum(lengths)])
+    at = np.union1d(run, np.arange(0.0, run[-1], step_mm))
+    return np.stack([np.interp(at, run, closed[:, 0]), np.interp(at, run, closed[:, 1])], axis=1)
 
 
 def within(path: Path, points: Array) -> NDArray[np.bool_]:
