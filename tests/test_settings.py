@@ -57,7 +57,8 @@ def test_what_cannot_be_meant_is_refused(tmp_path: Path, text: str, variables: d
 
 
 def test_this_machine_has_folders_of_its_own(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.delenv("WRAPWRIGHT_CACHE", raising=False)
+    for name in ("CACHE", "DATA", "FONTS"):
+        monkeypatch.delenv(f"WRAPWRIGHT_{name}")
     found = open_settings()
     places = {found.cache.value, found.data.value, found.fonts.value}
     assert len(places) == 3

@@ -1,0 +1,26 @@
+"""Every test has folders of its own: nothing of the person who runs the tests is read or written."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+from hypothesis import settings
+
+settings.register_profile("house", derandomize=True, deadline=None, database=None)
+settings.load_profile("house")
+
+
+@pytest.fixture(scope="session")
+def _own_folders(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
+    place = tmp_path_factory.mktemp("wrapwright")
+    return {f"WRAPWRIGHT_{name.upper()}": place / name for name in ("cache", "data", "fonts")}
+
+
+@pytest.fixture(autouse=True)
+def _apart(_own_folders: dict[str, Path], monkeypatch: pytest.MonkeyPatch) -> None:
+    for name in [name for name in os.environ if name.startswith("WRAPWRIGHT_")]:
+        monkeypatch.delenv(name)
+    for name, folder in _own_folders.items():
+        monkeypatch.setenv(name, str(folder))
