@@ -11,7 +11,7 @@ import numpy as np
 
 from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
 from wrapwright.core.blank.flat import FlatWrap
-from wrapwright.core.design.borders import touches
+from wrapwright.core.design.borders import bleed_outline, touches
 from wrapwright.core.design.drawlist import AnyItem, Extent, PlacedOutline, PlacedPicture, Rgb
 from wrapwright.core.design.elements import Adjust, Element
 from wrapwright.core.design.path import Path, rectangle
@@ -147,8 +147,18 @@ def lapped(wrap: FlatWrap, item: Piece, laps: int) -> Piece:
 
 
 def over_laps(ground: Ground, items: Sequence[Piece], outline: Path) -> tuple[Piece, ...]:
-    """Return a copy's items at each lap where its outline shows, lap by lap."""
-    return tuple(lapped(ground.wrap, item, laps) for laps in visible_laps(ground, outline) for item in items)
+    """Return a copy's items at each lap where its outline shows, lap by lap; shapes that cannot show are left out."""
+    border = bleed_outline(ground.wrap, ground.bleed_mm).box()
+    shown = [lapped(ground.wrap, item, laps) for laps in visible_laps(ground, outline) for item in items]
+    return tuple(item for item in shown if isinstance(item, PlacedPicture) or _may_mark(item, border))
+
+
+def _may_mark(item: PlacedOutline, border: tuple[float, float, float, float]) -> bool:
+    """Return whether an outline's box reaches into a border's box."""
+    left, bottom, right, top = item.path.box()
+    half = item.stroke_mm / 2.0
+    across_it = left - half < border[2] and right + half > border[0]
+    return across_it and bottom - half < border[3] and top + half > border[1]
 
 
 def rgb_of(colour: str, *, where: str = "colour") -> Rgb:

@@ -8,6 +8,7 @@ from wrapwright.core.design.fields import field_names
 from wrapwright.core.design.kinds.ground import (
     Ground,
     Layer,
+    across,
     box_of,
     over_laps,
     placed,
@@ -24,9 +25,9 @@ from wrapwright.core.design.warp import bent
 def lay_text(index: int, element: Text, ground: Ground) -> Layer:
     """Return a text's items and extents, copy by copy. The lay goes by the width that the glyphs really take."""
     text = supplied(ground, index, SetText, element)
-    left, _, right, _ = text.path.box()
-    wide = right - left if text.path.subpaths else text.width_mm
-    lay = text_lay(ground, element, element.lay, wide)
+    left, bottom, right, top = text.path.box()
+    size = (right - left, top - bottom) if text.path.subpaths else (text.width_mm, text.height_mm)
+    lay = text_lay(ground, element, element.lay, across(*size, element.turn_deg))
     return stacked([_copy(index, copy, (element, text, lay), ground) for copy in range(len(element.at_deg))])
 
 

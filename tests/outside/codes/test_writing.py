@@ -8,7 +8,7 @@ import pytest
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.core.design.kinds.code import QUIET_MODULES, dark_outline
-from wrapwright.outside.codes.modules import MOST_BYTES, code_modules
+from wrapwright.outside.codes.writing import MOST_BYTES, code_modules
 
 FINDER = np.array(
     [
