@@ -21,6 +21,7 @@ from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
 
 ANSWER_BYTES = 40_000_000  # the longest is a drawing of a hundred thousand shapes
 _TICK_S = 0.05
+_HELD_BY_SYSTEM = sys.platform == "linux"  # its rlimits hold the child; elsewhere we watch it
 _NO_FONTS = '<?xml version="1.0"?>\n<fontconfig><config></config></fontconfig>\n'
 
 
@@ -140,7 +141,7 @@ def _attend(process: subprocess.Popen[bytes], limits: ChildLimits) -> tuple[byte
     threading.Thread(target=_listen, args=(process.stdout, answer), daemon=True).start()
     started = time.monotonic()
     stopped = ""
-    watch = None if sys.platform == "linux" else _watched(process.pid)
+    watch = None if _HELD_BY_SYSTEM else _watched(process.pid)
     while not answer.done.wait(_TICK_S if watch else max(0.0, started + limits.wall_s - time.monotonic())):
         stopped = _exceeded(started, watch, limits)
         if stopped:

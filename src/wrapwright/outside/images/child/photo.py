@@ -22,6 +22,8 @@ _TURNED = {
     7: "turned and mirrored",
     8: "turned by a quarter",
 }
+_QUARTERS = {3: "d180", 5: "d90", 6: "d90", 7: "d90", 8: "d270"}
+_FLIPS = {2: "horizontal", 4: "vertical", 5: "horizontal", 7: "vertical"}
 # A JPEG decoder fills what it cannot read with grey and only warns; warnings of the other decoders are about trifles.
 _FAIL_ON = {"jpeg": "warning", "tiff": "error"}
 _PAGED = {"gif": "frame", "webp": "frame", "tiff": "page", "avif": "picture"}
@@ -155,8 +157,9 @@ def _upright(image: pyvips.Image, turn: int, notes: list[str]) -> pyvips.Image:
     else:
         held = pyvips.Image.new_temp_file("%s.v")
         image.write(held)
-    # The tag itself may be gone after a change of space; the turn was read from the file.
-    return held.mutate(lambda open_one: open_one.set_type(pyvips.GValue.gint_type, "orientation", turn)).autorot()
+    if turn in _QUARTERS:
+        held = held.rot(_QUARTERS[turn])
+    return held.flip(_FLIPS[turn]) if turn in _FLIPS else held
 
 
 def _bands(image: pyvips.Image, colours: int) -> pyvips.Image:
