@@ -93,7 +93,8 @@ def touches(wrap: FlatWrap, outline: Path, bleed: float) -> bool:
 
 def _hair_inside(corners: Array) -> Array:
     """Return corners drawn in by a millionth, so that two shapes which only share an edge do not touch."""
-    return corners + (corners.mean(axis=0) - corners) * 1e-6
+    drawn: Array = corners + (corners.mean(axis=0) - corners) * 1e-6
+    return drawn
 
 
 def flattened(sub: Subpath, steps: int = 12) -> Array:
