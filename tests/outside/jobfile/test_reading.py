@@ -301,3 +301,8 @@ def test_the_shipped_jobs_are_read() -> None:
 def test_a_job_can_cross_to_another_process(everything: Job) -> None:
     again = pickle.loads(pickle.dumps(everything))
     assert all(getattr(again, one.name) == getattr(everything, one.name) for one in fields(Job))
+
+
+def test_a_band_without_its_lower_edge_starts_where_the_wall_does(tmp_path: Path) -> None:
+    job = read_job(f"{SMALLEST}\n[wrap]\nband = {{ height = 50 }}", folder=tmp_path, stem="x")
+    assert (job.wrap.band_from_mm, job.wrap.band_height_mm) == (None, 50.0)

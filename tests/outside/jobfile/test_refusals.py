@@ -37,6 +37,8 @@ def element(lines: str) -> str:
         (f"format = 1\n{STRAIGHT}coatign = '#fff'", "blank", 'Did you mean "coating"?'),
         (f"format = 1\n{STRAIGHT}[wrap]\nedge = {{ rimm = 'cut' }}", "wrap: edge", 'Did you mean "rim"?'),
         (element('kind = "text"\ntext = "a"\nsize = 9\ncolor = "#fff"'), "element 1", 'Did you mean "colour"?'),
+        (f"format = 1\n{STRAIGHT}quantity = 2", "blank", "belongs at the head of the file"),
+        (f"format = 1\noverlap = 2\n{STRAIGHT}", "", "It belongs in [wrap]"),
         # ranges
         (f"format = 1\nquantity = 0\n{STRAIGHT}", "quantity", "0 is less than the limit of 1"),
         (f"format = 1\nquantity = 10001\n{STRAIGHT}", "quantity", "more than the limit of 10000"),
@@ -191,3 +193,11 @@ def test_toml_that_strains_the_reader_is_refused_like_any_other(tmp_path: Path, 
 def test_a_blank_is_named_or_read_not_both(tmp_path: Path) -> None:
     problem = refused(f"format = 1\n{STRAIGHT}use = 'mug'", tmp_path)
     assert "use and kind, girth and wall are both given" in str(problem)
+
+
+def test_a_font_file_may_lie_in_the_users_font_folder(tmp_path: Path) -> None:
+    (tmp_path / "mine").mkdir()
+    (tmp_path / "mine" / "Round.TTF").write_bytes(b"font")
+    text = element('kind = "text"\ntext = "a"\nsize = 9\nfont = "Round.TTF"')
+    assert "is not there" in str(refused(text, tmp_path))
+    assert read_job(text, folder=tmp_path, stem="x", fonts=tmp_path / "mine").files == ("Round.TTF",)

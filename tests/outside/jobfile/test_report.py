@@ -12,6 +12,9 @@ from pydantic import ValidationError
 
 from wrapwright.core.base.findings import Finding, Severity
 from wrapwright.core.blank.flat import FlatWrap
+from wrapwright.core.blank.readings import Blank, Reading, WrapRequest
+from wrapwright.core.blank.statement import blank_statement, wrap_statement
+from wrapwright.core.blank.wrapped import Setup, wrap_blank
 from wrapwright.core.design.drawlist import DrawList, Extent, PlacedPicture
 from wrapwright.core.design.elements import Picture, Text
 from wrapwright.core.design.path import rectangle
@@ -173,3 +176,13 @@ def test_the_schema_misses_a_missing_key(report: Report, key: str) -> None:
 def test_what_is_no_report_is_not_made(key: str, value: object) -> None:
     with pytest.raises(ValidationError):
         Report(**(content() | {key: value}))
+
+
+@pytest.mark.parametrize("upper", [235.0, 250.0])
+def test_the_statements_about_a_wrap_are_its_parts_of_the_report(upper: float) -> None:
+    blank = Blank("tapered", (Reading(None, 235.0), Reading(None, upper)), wall_mm=150.0)
+    wrapped = wrap_blank(blank, WrapRequest(), Setup())
+    made = Report(**(content() | {"blank": blank_statement(wrapped), "wrap": wrap_statement(wrapped)}))
+    assert (made.wrap.sector is None) == (upper == 235.0)
+    assert made.wrap.model_dump() == wrap_statement(wrapped)
+    assert made.blank.model_dump() == blank_statement(wrapped)

@@ -30,7 +30,7 @@ def picture_ppi(facts: Facts) -> list[Finding]:
                 "picture-ppi",
                 Severity.ERROR if poor else Severity.WARNING,
                 f"{copy.label} has {ppi:.0f} pixels per inch at its size, under {limit:.0f}: {result}. "
-                f"Use a picture with more pixels, or make it {ppi / PPI_WARNING * 100:.0f} % of its size.",
+                f"Use a picture with more pixels, or print it at {ppi / PPI_WARNING * 100:.0f} % of this size.",
                 copy.element,
                 ppi,
                 limit,

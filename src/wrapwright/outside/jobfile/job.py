@@ -117,7 +117,7 @@ def _readings(table: BlankTable) -> tuple[Reading, ...]:
 
 def _wrap(table: WrapTable) -> WrapRequest:
     return WrapRequest(
-        band_from_mm=table.band.from_ if "band" in table.model_fields_set else None,
+        band_from_mm=table.band.from_,
         band_height_mm=table.band.height,
         seam_deg=table.seam,
         overlap_mm=table.overlap,

@@ -28,11 +28,15 @@ def is_font_file(font: str) -> bool:
     return font.casefold().endswith(FONT_ENDINGS)
 
 
-def names_in_doubt(document: Raw, folder: Path, shelf: tuple[str, ...]) -> Iterator[WrapwrightError]:
+def names_in_doubt(
+    document: Raw, folder: Path, *, shelf: tuple[str, ...], fonts: Path | None = None
+) -> Iterator[WrapwrightError]:
     """Yield a sentence for everything a document names that is not there."""
     yield from _rules(document.get("accept"))
     yield from _shelf(document.get("blank"), shelf)
     for where, written in files_named(document):
+        if fonts is not None and where.endswith(": font") and _is_file(fonts, written):
+            continue
         problem = _file(folder, written, where)
         if problem is not None:
             yield problem
@@ -77,6 +81,13 @@ def _mask_file(mask: str) -> bool:
     try:
         return read_mask(mask).kind == "file"
     except WrapwrightError:
+        return False
+
+
+def _is_file(folder: Path, written: str) -> bool:
+    try:
+        return path_of(folder, written).is_file()
+    except (OSError, ValueError):
         return False
 
 

@@ -103,8 +103,17 @@ def _unknown_key(loc: Loc, document: dict[str, Any], model: type[BaseModel]) -> 
     known = keys_of(table) if table else []
     key = str(loc[-1])
     near = nearest(key, known)
-    remedy = f'Did you mean "{near}"?' if near else f"Known here are {', '.join(known)}."
+    home = _home(key, model)
+    remedy = f'Did you mean "{near}"?' if near else home or f"Known here are {', '.join(known)}."
     return unusable(f'the key "{key[:60]}" is not known here.', remedy=remedy, where=where_of(loc[:-1], document))
+
+
+def _home(key: str, model: type[BaseModel]) -> str:
+    """Return where a key that stands in the wrong table belongs, or an empty string."""
+    if key in keys_of(model):
+        return "It belongs at the head of the file, before the first table."
+    homes = [name for name in keys_of(model) for inner in inner_tables(model, name)[:1] if key in keys_of(inner)]
+    return f"It belongs in [{homes[0]}]." if homes and homes[0] != "element" else ""
 
 
 def keys_of(table: type[BaseModel]) -> list[str]:

@@ -40,7 +40,9 @@ def job_text(data: bytes) -> str:
         raise unusable(f"the job file is not UTF-8 text in line {line}.", remedy="Save it as UTF-8.") from None
 
 
-def read_job(text: str, *, folder: Path, stem: str, shelf: Mapping[str, Blank] | None = None) -> Job:
+def read_job(
+    text: str, *, folder: Path, stem: str, shelf: Mapping[str, Blank] | None = None, fonts: Path | None = None
+) -> Job:
     """Return the job that a job file's text describes.
 
     Args:
@@ -48,6 +50,7 @@ def read_job(text: str, *, folder: Path, stem: str, shelf: Mapping[str, Blank] |
         folder: the job file's folder; paths in it start there.
         stem: the job file's name without its ending; the title when none is written.
         shelf: blanks known by name, for `use`.
+        fonts: the user's font folder, where a text's font file may lie as well.
 
     Raises:
         WrapwrightError: unusable; one sentence, or SeveralProblemsError with all that was found.
@@ -62,7 +65,7 @@ def read_job(text: str, *, folder: Path, stem: str, shelf: Mapping[str, Blank] |
     except ValidationError as error:
         problems += problems_of(error, document, JobFile)
     problems += keys_in_doubt(document)
-    problems += names_in_doubt(document, folder, tuple(shelf))
+    problems += names_in_doubt(document, folder, shelf=tuple(shelf), fonts=fonts)
     raise_all(problems)
     if model is None:  # pragma: no cover - raise_all left with the model's own problems
         raise AssertionError("a document the model refused has no problem to show")

@@ -113,7 +113,9 @@ class BlankTable(Table):
 class BandTable(Table):
     """The part of the wall that gets the transfer."""
 
-    from_: Distance = Field(default=0.0, alias="from", description="Its lower edge, from wall position 0.")
+    from_: Distance | None = Field(
+        default=None, alias="from", description="Its lower edge, from wall position 0; the wall's own when left out."
+    )
     height: Size | None = Field(default=None, description="Its height along the wall; to the wall's top when left out.")
 
 
