@@ -200,3 +200,16 @@ def test_other_ways_to_write_a_temperature() -> None:
     assert temperature_c("195 degC") == temperature_c("195 deg C") == temperature_c("195 °c") == 195.0
     assert temperature_c("192,5 C") == 192.5
     assert temperature_c("468.15 K") == pytest.approx(195.0)
+
+
+@given(st.one_of(st.text(max_size=70), st.text("0123456789.,/-+ '\"¼½infmtce", max_size=14)))
+@settings(max_examples=400, derandomize=True, deadline=None)
+def test_any_text_is_a_finite_length_or_refused(text: str) -> None:
+    told = ""
+    length = 0.0
+    try:
+        length = length_mm(text)
+    except WrapwrightError as problem:
+        told = str(problem)
+    assert math.isfinite(length)
+    assert len(told) < 220

@@ -6,9 +6,12 @@ import math
 from dataclasses import replace
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from wrapwright.core.base.errors import Kind, SeveralProblemsError, WrapwrightError
 from wrapwright.core.blank.readings import Blank, Handle, How, Keepout, Reading, Tape, WrapRequest
+from wrapwright.core.blank.statement import cutting_statement, wrap_statement
 from wrapwright.core.blank.wrapped import Setup, wrap_blank
 
 BLANK = Blank("straight", (Reading(None, 235.0, where="blank: girth"),), wall_mm=165.0)
@@ -99,7 +102,7 @@ def test_readings_in_the_wrong_order_or_without_a_place() -> None:
 def test_the_number_of_readings() -> None:
     assert "takes 1 reading, but 2 came" in str(refusal(replace(tapered(226, 280, 160), kind="straight")))
     assert "takes 2 readings, but 1 came" in str(refusal(replace(BLANK, kind="tapered")))
-    assert "takes 2 to 400 readings, but 1 came" in str(refusal(profile((0, 226))))
+    assert "takes 2 to 60 readings, but 1 came" in str(refusal(profile((0, 226))))
 
 
 def test_a_profile_that_does_not_span_a_wall() -> None:
@@ -193,3 +196,88 @@ def test_several_problems_are_all_told() -> None:
         wrap_blank(blank, WrapRequest(), Setup())
     assert [one.where for one in problems.value.problems] == ["blank: girth_bottom", "blank: girth_top", "blank: wall"]
     assert str(problems.value).count("\n") == 2
+
+
+# Whatever is typed: either a sentence, or a flat wrap whose figures are all finite and hang together.
+
+any_length = st.one_of(
+    st.floats(allow_nan=True, allow_infinity=True), st.floats(-10, 400), st.sampled_from([0.0, 1e-9, 30.0, 235.0, 2e3])
+)
+some_length = st.one_of(st.none(), any_length)
+ways = st.sampled_from(["girth", "diameter", "flat"])
+
+
+@st.composite
+def blanks(draw: st.DrawFn) -> Blank:
+    readings = draw(st.lists(st.tuples(some_length, any_length, ways), min_size=1, max_size=5))
+    return Blank(
+        draw(st.sampled_from(["straight", "tapered", "profile"])),
+        tuple(Reading(at, length, how, where=str(n)) for n, (at, length, how) in enumerate(readings)),
+        wall_mm=draw(some_length),
+        axial_mm=draw(some_length),
+        tape=Tape(draw(any_length), draw(some_length), draw(st.sampled_from(["class II", "gauge", "calliper"]))),
+        handle=draw(st.one_of(st.none(), st.builds(Handle, st.floats(0, 359), any_length))),
+        coated=draw(st.one_of(st.none(), st.tuples(any_length, any_length))),
+    )
+
+
+wishes = st.builds(WrapRequest, some_length, some_length, st.none(), some_length)
+
+
+def finite(stated: object) -> bool:
+    if isinstance(stated, dict):
+        return all(finite(one) for one in stated.values())
+    if isinstance(stated, list):
+        return all(finite(one) for one in stated)
+    return not isinstance(stated, float) or math.isfinite(stated)
+
+
+@given(blanks(), wishes, any_length)
+@settings(max_examples=250, derandomize=True, deadline=None)
+def test_any_blank_is_wrapped_or_refused(blank: Blank, request: WrapRequest, thickness: float) -> None:
+    try:
+        wrapped = wrap_blank(blank, request, Setup(thickness_mm=thickness))
+    except WrapwrightError as problem:
+        told = str(problem)
+    else:
+        told = ""
+    if told:
+        assert all(line.endswith((".", "?")) for line in told.splitlines()), told
+        return
+    assert finite(wrap_statement(wrapped))
+    assert finite(cutting_statement(wrapped.wrap))
+
+
+@given(
+    st.floats(31, 1900),
+    st.floats(31, 1900),
+    st.floats(11, 1900),
+    st.floats(0, 30),
+    st.one_of(st.none(), st.floats(0, 40)),
+)
+@settings(max_examples=150, derandomize=True, deadline=None)
+def test_a_plausible_taper_hangs_together(
+    bottom: float, top: float, wall: float, low: float, overlap: float | None
+) -> None:
+    blank = Blank("tapered", (Reading(None, bottom), Reading(None, top)), wall, tape=Tape(thickness_mm=0.0))
+    try:
+        wrapped = wrap_blank(blank, WrapRequest(band_from_mm=low, overlap_mm=overlap), Setup(thickness_mm=0.0))
+    except WrapwrightError:
+        assert abs(top - bottom) >= 2 * math.pi * wall or low >= wall or wrapped_into_itself(bottom, top, wall, overlap)
+        return
+    wrap = wrapped.wrap
+    assert wrapped.inverted == (wrap.lower_mm > wrap.upper_mm)
+    assert wrapped.inverted == (bottom > top) or abs(bottom - top) < 1e-8
+    assert math.isclose(wrap.upper_mm, top, rel_tol=1e-9)
+    assert math.isclose(wrap.lower_mm, bottom + (top - bottom) * low / wall, rel_tol=1e-9)
+    assert wrapped.overlap_mm == overlap if overlap is not None else wrapped.overlap_mm >= 3.0
+    width = cutting_statement(wrap)["bounding_box_mm"]
+    assert isinstance(width, list)
+    assert width[0] <= wrap.trim_width_mm + 1e-6 or wrapped.overlap_mm > 0
+
+
+def wrapped_into_itself(bottom: float, top: float, wall: float, overlap: float | None) -> bool:
+    theta = abs(top - bottom) / wall
+    strip = 60.0 if overlap is None else overlap
+    small = min(bottom, top)
+    return strip >= small / 2 or strip * theta >= small or theta + math.asin(strip * theta / small) > 2 * math.pi

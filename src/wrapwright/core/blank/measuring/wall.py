@@ -13,6 +13,7 @@ from wrapwright.core.blank.measuring.tape import PAPER_TOOLS, tape_kind
 from wrapwright.core.blank.readings import Blank, Reading, Tape
 
 THICKEST_TAPE_MM = 3.0
+MOST_READINGS = 60
 _SLIVER_MM = 1e-6
 
 _READS: dict[str, tuple[str, Plausible]] = {
@@ -106,7 +107,7 @@ def wall_of(blank: Blank, *, thickness_mm: float) -> Wall:
 def _readings_in_doubt(blank: Blank) -> list[WrapwrightError]:
     """Return what is wrong with the readings, one by one and in their number."""
     problems: list[WrapwrightError] = []
-    wanted = {"straight": (1, 1), "tapered": (2, 2), "profile": (2, 400)}[blank.kind]
+    wanted = {"straight": (1, 1), "tapered": (2, 2), "profile": (2, MOST_READINGS)}[blank.kind]
     if not wanted[0] <= len(blank.readings) <= wanted[1]:
         problems.append(
             unusable(
