@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from wrapwright.core.blank.budget import Term
 from wrapwright.core.blank.flat import FlatWrap
+from wrapwright.core.blank.measuring.budget import Term
 from wrapwright.core.design.path import Path
 
 Box = tuple[float, float, float, float]  # left, bottom, right, top

@@ -9,7 +9,6 @@ from functools import lru_cache
 from importlib.metadata import distributions
 from pathlib import Path
 from time import sleep
-from typing import Any
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 
@@ -34,12 +33,12 @@ def lettering(words: str, *, cache: Path) -> tuple[tuple[str, ...], tuple[Path, 
             Kind.SETUP, "The base typeface Open Sans is not installed.", remedy=f"Install the package {_BASE_PACKAGE}."
         )
     families, folders = [BASE], [_static(base, cache)]
-    missing = {ord(one) for one in words if not one.isspace()} - _covered(base)
+    missing = {ord(one) for one in words if not one.isspace()} - _face(base)[1]
     for file in _other_faces():
-        found = missing & _covered(file)
-        if found:
-            missing -= found
-            families.append(_family(file))
+        family, known = _face(file)
+        if missing & known:
+            missing -= known
+            families.append(family)
             folders.append(file.parent)
     return tuple(families), tuple(folders)
 
@@ -60,11 +59,10 @@ def _cut(source: Path, weight: int, target: Path) -> None:
     from fontTools.ttLib import TTFont
     from fontTools.varLib.instancer import instantiateVariableFont
 
-    font = instantiateVariableFont(TTFont(source, recalcTimestamp=False), {"wght": weight, "wdth": 100})
     handle, aside = tempfile.mkstemp(dir=target.parent, suffix=".part")
     try:
-        with os.fdopen(handle, "wb") as out:
-            font.save(out)
+        with os.fdopen(handle, "wb") as out, TTFont(source, recalcTimestamp=False) as font:
+            instantiateVariableFont(font, {"wght": weight, "wdth": 100}).save(out)
         _renamed(Path(aside), target)
     finally:
         Path(aside).unlink(missing_ok=True)
@@ -106,16 +104,10 @@ def _other_faces() -> list[Path]:
 
 
 @lru_cache(maxsize=16)
-def _covered(file: Path) -> frozenset[int]:
-    return frozenset(_open(file).getBestCmap())
-
-
-def _family(file: Path) -> str:
-    names = _open(file)["name"]
-    return str(names.getDebugName(16) or names.getDebugName(1))
-
-
-def _open(file: Path) -> Any:
+def _face(file: Path) -> tuple[str, frozenset[int]]:
+    """Return the family's name and the characters it has."""
     from fontTools.ttLib import TTFont
 
-    return TTFont(file, lazy=True)
+    with TTFont(file, lazy=True) as font:
+        names = font["name"]
+        return str(names.getDebugName(16) or names.getDebugName(1)), frozenset(font.getBestCmap())

@@ -1,0 +1,44 @@
+"""Which lettering is used, and how it is kept."""
+
+from __future__ import annotations
+
+import pytest
+from fontTools.ttLib import TTFont
+
+from wrapwright.core.base.errors import Kind, WrapwrightError
+from wrapwright.outside.documents import lettering as module
+from wrapwright.outside.documents.lettering import lettering
+
+
+def test_latin_greek_and_cyrillic_need_the_base_face_alone(cache):
+    families, folders = lettering("Größe 9 1/4 in, Привет, Ελλάδα", cache=cache)
+    assert families == ("Open Sans",)
+    assert len(folders) == 1
+
+
+def test_other_scripts_bring_their_own_face(cache):
+    pytest.importorskip("fontpkg_noto_sans_arabic", reason="the extra `fonts` is not installed")
+    families, folders = lettering("Ada أهلا", cache=cache)
+    assert families[0] == "Open Sans"
+    assert "Noto Sans Arabic" in families
+    assert len(folders) == len(families)
+
+
+def test_the_weights_are_static_and_cut_once(cache):
+    _, (folder,) = lettering("a", cache=cache)
+    for weight in (400, 600):
+        file = folder / f"{weight}.ttf"
+        with TTFont(file) as font:
+            assert font["OS/2"].usWeightClass == weight
+            assert "fvar" not in font
+    before = {file.name: file.stat().st_mtime_ns for file in folder.iterdir()}
+    lettering("b", cache=cache)
+    assert {file.name: file.stat().st_mtime_ns for file in folder.iterdir()} == before
+    assert sorted(before) == ["400.ttf", "600.ttf"]
+
+
+def test_a_missing_base_face_is_a_matter_of_set_up(cache, monkeypatch):
+    monkeypatch.setattr(module, "_installed", dict)
+    with pytest.raises(WrapwrightError) as refused:
+        lettering("a", cache=cache)
+    assert refused.value.kind is Kind.SETUP

@@ -1,0 +1,71 @@
+"""The facts in words."""
+
+from __future__ import annotations
+
+import dataclasses
+
+import pytest
+from tests.outside.documents.samples import ELEMENTS, FINDINGS, blank, wrap
+
+from wrapwright.core.base.findings import Finding, Severity
+from wrapwright.outside.documents.words import (
+    accepted_words,
+    blank_rows,
+    budget_words,
+    element_rows,
+    finding_rows,
+    tally_words,
+    within_words,
+    wrap_rows,
+)
+
+
+def test_tallies():
+    error = Finding("art-short", Severity.ERROR, "Short.")
+    assert tally_words([]) == "Every check passed."
+    assert tally_words([error]) == "1 error."
+    assert tally_words([*FINDINGS, error, error]) == "2 errors, 2 warnings, 1 note."
+
+
+def test_errors_come_first_and_say_when_they_were_accepted():
+    error = Finding("art-short", Severity.ERROR, "Short.", accepted=True)
+    rows = finding_rows([*FINDINGS, error])
+    assert [row["mark"] for row in rows] == ["error", "warning", "warning", "note"]
+    assert [row["word"] for row in rows][0] == "error, accepted"
+    assert [row["rule"] for row in rows][1:3] == ["picture-ppi", "text-small"]
+
+
+def test_accepted_errors_are_named_once_each():
+    error = Finding("art-short", Severity.ERROR, "Short.", accepted=True)
+    assert accepted_words(FINDINGS) == ""
+    assert accepted_words([error, error]) == "Made in spite of an error, accepted by name: art-short."
+
+
+def test_a_profile_names_where_it_is_fullest():
+    bulge = dataclasses.replace(blank("straight"), kind="profile", profile=((0.0, 226.0), (40.0, 231.0), (90.0, 229.0)))
+    rows = dict(blank_rows(bulge))
+
+    assert rows["Fullest"].startswith("231 mm")
+    assert rows["Fullest"].endswith("at 40 mm")
+    assert rows["Wall"].startswith("90 mm")
+
+
+def test_distances_are_told_from_the_walls_ends_not_from_zero():
+    raised = dataclasses.replace(blank("straight"), profile=((5.0, 235.0), (170.0, 235.0)))
+    rows = dict(wrap_rows(dataclasses.replace(wrap("straight"), band_from_mm=15.0), raised))
+    assert rows["Band"] == "10 mm above the wall's lower edge, 53 mm below its upper"
+
+
+def test_no_overlap_no_budget():
+    assert budget_words(wrap("mug")) == ""
+    assert "reading ± 0.8" in budget_words(wrap("straight"))
+
+
+@pytest.mark.parametrize(("misfit", "said"), [(0.0, False), (0.04, False), (1.2, True)])
+def test_a_bulge_is_said_when_it_counts(misfit, said):
+    assert ("bulges" in within_words(dataclasses.replace(wrap("straight"), misfit_mm=misfit))) is said
+
+
+def test_sharpness():
+    rows = element_rows([*ELEMENTS, dataclasses.replace(ELEMENTS[1], effective_ppi=None)])
+    assert [row[-1] for row in rows] == ["vector", "171 ppi", "171 ppi", "vector", "–"]
