@@ -13,7 +13,7 @@ import uharfbuzz as hb
 from numpy.typing import NDArray
 
 from wrapwright.core.base.errors import unusable
-from wrapwright.core.design.path import Path, Subpath
+from wrapwright.core.design.path import Path, Subpath, joined
 
 Array = NDArray[np.float64]
 LARGEST_FILE = 64 * 1024 * 1024
@@ -126,6 +126,14 @@ class _Pen:
 
 @lru_cache(maxsize=4096)
 def _outline(face: Face, glyph: int) -> Path:
+    plain = _drawn(face, glyph)
+    if plain.subpaths:
+        return plain
+    # A glyph that exists only in colour: the outlines of its layers, all in the text's one colour.
+    return joined(_drawn(face, layer.glyph) for layer in face.font.face.get_glyph_color_layers(glyph))
+
+
+def _drawn(face: Face, glyph: int) -> Path:
     pen = _Pen()
     face.font.draw_glyph_with_pen(glyph, pen)
     pen.endPath()

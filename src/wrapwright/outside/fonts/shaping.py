@@ -9,8 +9,9 @@ import uharfbuzz as hb
 
 from wrapwright.outside.fonts.bidi import Direction
 from wrapwright.outside.fonts.face import Face
-from wrapwright.outside.fonts.runs import JOINED, Run, clusters, has, itemised
+from wrapwright.outside.fonts.runs import JOINED, Run, clusters, has, itemised, unseen
 
+_MEANT_BLANK = "\u2800\u3164\u115f\u1160\uffa0"  # empty Braille cell, Hangul fillers
 # With letters spaced apart no two may share a glyph of choice (CSS Text Module Level 3, letter-spacing).
 NO_LIGATURES = {"liga": False, "clig": False, "dlig": False, "hlig": False}
 
@@ -88,6 +89,8 @@ def _shape_run(
             pen += position.x_advance / em
             if info.codepoint == 0:
                 missing += [char for char in _lost(text, run, info.cluster) if char not in missing]
+        if _blank(text, run, infos[first:last]) and text[infos[first].cluster] not in missing:
+            missing.append(text[infos[first].cluster])
         x += width
         first = last
     return x, gaps
@@ -102,6 +105,14 @@ def _harfbuzz(text: str, run: Run, language: str, *, spaced: bool) -> tuple[list
     buffer.language = language
     hb.shape(run.face.font, buffer, dict(NO_LIGATURES) if spaced else {})
     return list(buffer.glyph_infos), list(buffer.glyph_positions)
+
+
+def _blank(text: str, run: Run, infos: Sequence[hb.GlyphInfo]) -> bool:
+    """Return whether a cluster that ought to leave a mark has no outline at all (bitmap glyphs, say)."""
+    char = text[infos[0].cluster]
+    if char.isspace() or unseen(char) or char in _MEANT_BLANK:
+        return False
+    return not any(run.face.glyph_path(info.codepoint).subpaths for info in infos)
 
 
 def _lost(text: str, run: Run, at: int) -> list[str]:
