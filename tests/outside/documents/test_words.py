@@ -31,7 +31,7 @@ def test_errors_come_first_and_say_when_they_were_accepted():
     error = Finding("art-short", Severity.ERROR, "Short.", accepted=True)
     rows = finding_rows([*FINDINGS, error])
     assert [row["mark"] for row in rows] == ["error", "warning", "warning", "note"]
-    assert [row["word"] for row in rows][0] == "error, accepted"
+    assert rows[0]["word"] == "error, accepted"
     assert [row["rule"] for row in rows][1:3] == ["picture-ppi", "text-small"]
 
 
