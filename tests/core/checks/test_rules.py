@@ -193,6 +193,23 @@ def test_figure_and_limit_stand_in_the_finding_and_its_words(
     assert all(word in found.message for word in words), found.message
 
 
+@pytest.mark.parametrize(
+    ("rule", "facts", "words"),
+    [
+        ("picture-ppi", copy(ppi=99.9), "99.9 pixels per inch at its size, under 100"),
+        ("picture-ppi", copy(ppi=199.9), "at 99 % of this size"),
+        ("text-small", element("text", cap_height_mm=1.9996), "1.9996 mm high, under 2 mm"),
+        ("out-of-gamut", measured(out_of_gamut_share=0.1004), "10.04 % of it (over 10 %)"),
+        ("code-module", element("code", module_mm=0.399), "0.399 mm, under 0.4 mm"),
+        ("code-module", element("code", module_mm=0.399), "at least 101 % of its width"),
+        ("coating-dark", coated(93), "L* of 39, under 40"),
+    ],
+)
+def test_a_figure_never_reads_as_the_limit_it_misses(rule: str, facts: Facts, words: str) -> None:
+    (found,) = run(rule, facts)
+    assert words in found.message
+
+
 def test_a_rule_speaks_once_an_element_of_its_worst_copy() -> None:
     copies = tuple(
         CopyFacts("crest", "picture", number, 3, at, ppi=ppi)

@@ -6,7 +6,7 @@ import numpy as np
 
 from wrapwright.core.base.findings import Finding, Severity
 from wrapwright.core.checks.facts import Facts
-from wrapwright.core.checks.worst import worst_measured
+from wrapwright.core.checks.telling import apart, worst_measured
 from wrapwright.core.colour import lab
 
 # Common practice, no source, all of them.
@@ -24,7 +24,8 @@ def seam_colour(facts: Facts) -> list[Finding]:
     if figure is None or figure <= SEAM_DE:
         return []
     message = (
-        f"the colours across the join differ by CIEDE2000 {figure:.1f} (95th percentile), over {SEAM_DE:g}: the seam "
+        f"the colours across the join differ by CIEDE2000 {apart(figure, SEAM_DE, 1)} (95th percentile), over "
+        f"{SEAM_DE:g}: the seam "
         'will show. Use art whose ends meet, a join such as "blend 12 mm", or move the seam.'
     )
     return [Finding("seam-colour", Severity.WARNING, message, None, figure, SEAM_DE, "dE00")]
@@ -36,8 +37,9 @@ def white_not_white(facts: Facts) -> list[Finding]:
         Finding(
             "white-not-white",
             Severity.WARNING,
-            f"{label} asks for a colour lighter than the coating by CIEDE2000 {figure:.1f}, over {LIGHTER_DE:g}: dye "
-            "only darkens, the coating will be seen instead. Choose a darker colour or a lighter blank.",
+            f"{label} asks for a colour lighter than the coating by CIEDE2000 {apart(figure, LIGHTER_DE, 1)}, over "
+            f"{LIGHTER_DE:g}: dye only darkens, the coating will be seen instead. Choose a darker colour or a "
+            "lighter blank.",
             row.element,
             figure,
             LIGHTER_DE,
@@ -56,7 +58,7 @@ def coating_dark(facts: Facts) -> list[Finding]:
     hopeless = lightness < DARK_ERROR
     limit = DARK_ERROR if hopeless else DARK_WARNING
     message = (
-        f"the coating has a lightness L* of {lightness:.0f}, under {limit:g}: dye is transparent, "
+        f"the coating has a lightness L* of {apart(lightness, limit)}, under {limit:g}: dye is transparent, "
         f"{'hardly anything will be seen on it' if hopeless else 'all colours turn dark on it'}. Use a lighter blank."
     )
     severity = Severity.ERROR if hopeless else Severity.WARNING
@@ -71,8 +73,9 @@ def out_of_gamut(facts: Facts) -> list[Finding]:
         if percent > GAMUT_PERCENT:
             worst = f", at worst by {row.out_of_gamut_worst:.0f}" if row.out_of_gamut_worst is not None else ""
             message = (
-                f"{percent:.0f} % of {label} (over {GAMUT_PERCENT:g} %) cannot be printed as asked: off by more than "
-                f"CIEDE2000 {GAMUT_DE:g}{worst}. Look at the proof; choose duller colours or another intent."
+                f"{apart(percent, GAMUT_PERCENT)} % of {label} (over {GAMUT_PERCENT:g} %) cannot be printed as "
+                f"asked: off by more than CIEDE2000 {GAMUT_DE:g}{worst}. Look at the proof; choose duller colours or "
+                "another intent."
             )
             found.append(Finding("out-of-gamut", Severity.WARNING, message, row.element, percent, GAMUT_PERCENT, "%"))
     return found
@@ -84,7 +87,7 @@ def ink_limit(facts: Facts) -> list[Finding]:
     if ink is None or limit is None or ink <= limit:
         return []
     message = (
-        f"the ink adds up to {ink:.0f} % in one place, over the limit of {limit:.0f} %: it will not dry and spreads. "
-        "Use the profile made for this paper, or lighten the darkest parts."
+        f"the ink adds up to {apart(ink, limit)} % in one place, over the limit of {limit:.0f} %: it will not dry "
+        "and spreads. Use the profile made for this paper, or lighten the darkest parts."
     )
     return [Finding("ink-limit", Severity.ERROR, message, None, ink, limit, "%")]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from wrapwright.core.base.findings import Finding, Severity
 from wrapwright.core.checks.facts import Facts
-from wrapwright.core.checks.worst import worst_copies, worst_measured
+from wrapwright.core.checks.telling import apart, worst_copies, worst_measured
 
 # Common practice, no source, all of them.
 PPI_ERROR = 100.0
@@ -29,8 +29,8 @@ def picture_ppi(facts: Facts) -> list[Finding]:
             Finding(
                 "picture-ppi",
                 Severity.ERROR if poor else Severity.WARNING,
-                f"{copy.label} has {ppi:.0f} pixels per inch at its size, under {limit:.0f}: {result}. "
-                f"Use a picture with more pixels, or print it at {ppi / PPI_WARNING * 100:.0f} % of this size.",
+                f"{copy.label} has {apart(ppi, limit)} pixels per inch at its size, under {limit:.0f}: {result}. Use "
+                f"a picture with more pixels, or print it at {int(ppi / PPI_WARNING * 100)} % of this size.",
                 copy.element,
                 ppi,
                 limit,
@@ -46,7 +46,7 @@ def picture_stretched(facts: Facts) -> list[Finding]:
         Finding(
             "picture-stretched",
             Severity.WARNING,
-            f"{copy.label} is stretched by {percent:.1f} %, over {STRETCH_PERCENT:g} %. "
+            f"{copy.label} is stretched by {apart(percent, STRETCH_PERCENT, 1)} %, over {STRETCH_PERCENT:g} %. "
             'Give width or height only, or fit = "inside" or "cover".',
             copy.element,
             percent,
@@ -67,8 +67,8 @@ def picture_profile(facts: Facts) -> list[Finding]:
             continue
         if profile is None:
             message = (
-                f"{one.name} carries no colour profile: sRGB is assumed. "
-                "If its colours look wrong in the proof, save it again with its profile."
+                f"{one.name} carries no colour profile: sRGB is assumed. If its colours look wrong in the proof, "
+                "save it again with its profile."
             )
         else:
             message = f"{one.name} carries the profile {profile}: its colours are converted from it. Nothing to do."
@@ -82,8 +82,9 @@ def picture_bare(facts: Facts) -> list[Finding]:
         Finding(
             "picture-bare",
             Severity.WARNING,
-            f"{label} is see-through over bare coating on {percent:.0f} % of its area (over {BARE_PERCENT:g} %): the "
-            "blank's own colour shows there. Put a fill below it, or accept that the coating is seen.",
+            f"{label} is see-through over bare coating on {apart(percent, BARE_PERCENT)} % of its area (over "
+            f"{BARE_PERCENT:g} %): the blank's own colour shows there. Put a fill below it, or accept that the "
+            "coating is seen.",
             row.element,
             percent,
             BARE_PERCENT,
@@ -100,8 +101,8 @@ def picture_white(facts: Facts) -> list[Finding]:
         Finding(
             "picture-white",
             Severity.NOTE,
-            f"{label} is white on {percent:.0f} % of its area (over {WHITE_PERCENT:g} %): no ink prints there, the "
-            "coating is seen instead. Crop it, or leave it if that is meant.",
+            f"{label} is white on {apart(percent, WHITE_PERCENT)} % of its area (over {WHITE_PERCENT:g} %): no ink "
+            "prints there, the coating is seen instead. Crop it, or leave it if that is meant.",
             row.element,
             percent,
             WHITE_PERCENT,

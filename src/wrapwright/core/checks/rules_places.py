@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from wrapwright.core.base.findings import Finding, Severity
 from wrapwright.core.checks.facts import CopyFacts, Facts
-from wrapwright.core.checks.worst import worst_copies
+from wrapwright.core.checks.telling import apart, worst_copies
 
 SLACK_MM = 0.05  # what we promise of a length on the sheet; nothing smaller is remarked on
 STRIPE_SHARE = 0.25  # art that leaves out more of the band than this at an edge is meant as a stripe: our own choice
@@ -20,8 +20,8 @@ def crosses_seam(facts: Facts) -> list[Finding]:
             strict = copy.kind in ("text", "code")
             result = "it would be cut there and has to meet to a hair" if strict else "it is cut there and goes on"
             message = (
-                f"{copy.label} reaches {over:.1f} mm over the seam (the limit is 0): {result}. "
-                "Move it, make it smaller, or move the seam."
+                f"{copy.label} reaches {apart(over, 0.0, 1)} mm over the seam (the limit is 0): {result}. "
+                f"{'M' if strict else 'If that is not meant, m'}ove it, make it smaller, or move the seam."
             )
             severity = Severity.ERROR if strict else Severity.NOTE
             found.append(Finding("crosses-seam", severity, message, copy.element, over, 0.0, "mm"))
@@ -36,8 +36,8 @@ def over_handle(facts: Facts) -> list[Finding]:
         Finding(
             "over-handle",
             Severity.ERROR,
-            f"{copy.label} reaches {over:.1f} mm into the handle's gap (the limit is 0): that part would be cut off. "
-            "Move it away from the handle or make it smaller.",
+            f"{copy.label} reaches {apart(over, 0.0, 1)} mm into the handle's gap (the limit is 0): that part would "
+            "be cut off. Move it away from the handle or make it smaller.",
             copy.element,
             over,
             0.0,
@@ -54,8 +54,8 @@ def over_keepout(facts: Facts) -> list[Finding]:
     for copy, area in worst_copies(facts, lambda one: max((hit.area_mm2 for hit in one.keepouts), default=None)):
         whys = ", ".join(dict.fromkeys(hit.why for hit in copy.keepouts))
         message = (
-            f"{copy.label} prints on about {area:.0f} mm² of a keep-out ({whys}); the limit is 0. "
-            "Move it, cut the band short of it, or leave the keep-out out."
+            f"{copy.label} prints on about {area:.0f} mm² of a keep-out ({whys}); the limit is 0. Move it, cut the "
+            "band short of it, or leave the keep-out out."
         )
         found.append(Finding("over-keepout", Severity.ERROR, message, copy.element, area, 0.0, "mm2"))
     return found
@@ -68,8 +68,8 @@ def outside_safe(facts: Facts) -> list[Finding]:
     for copy, away in worst_copies(facts, _nearest):
         if -away < safe - SLACK_MM:
             message = (
-                f"{copy.label} comes within {-away:.1f} mm of {_which(copy)}, inside the safe margin of {safe:g} mm: a "
-                "wrap laid a little off shows it. Move it in or make it smaller."
+                f"{copy.label} comes within {apart(-away, safe, 1)} mm of {_which(copy)}, inside the safe margin of "
+                f"{safe:g} mm: a wrap laid a little off shows it. Move it in or make it smaller."
             )
             found.append(Finding("outside-safe", Severity.WARNING, message, copy.element, -away, safe, "mm"))
     return found
@@ -115,8 +115,8 @@ def off_wrap(facts: Facts) -> list[Finding]:
         if over > limit + SLACK_MM:
             edge = "rim" if copy.room_rim_mm < copy.room_base_mm else "base"
             message = (
-                f"{copy.label} reaches {over:.1f} mm over the {edge}'s trim (the limit is {limit:g}): that part is "
-                "lost. Move it (up counts from the band's lower edge), or make it smaller."
+                f"{copy.label} reaches {apart(over, limit, 1)} mm over the {edge}'s trim (the limit is {limit:g}): "
+                "that part is lost. Move it (up counts from the band's lower edge), or make it smaller."
             )
             found.append(Finding("off-wrap", Severity.ERROR, message, copy.element, over, limit, "mm"))
     return found
@@ -135,8 +135,8 @@ def uncoated(facts: Facts) -> list[Finding]:
         Finding(
             "uncoated",
             Severity.ERROR,
-            f"{copy.label} lies for {height:.1f} mm of its height on wall that takes no dye (the limit is 0). "
-            "Move it, or choose the band inside the coated part.",
+            f"{copy.label} lies for {apart(height, 0.0, 1)} mm of its height on wall that takes no dye (the limit is "
+            "0). Move it, or choose the band inside the coated part.",
             copy.element,
             height,
             0.0,
@@ -155,14 +155,14 @@ def art_short(facts: Facts) -> list[Finding]:
         if missing > bleed + SLACK_MM:
             short = missing - bleed
             message = (
-                f"{copy.label} ends {short:.1f} mm short of the trim (the limit is 0): bare coating shows along the "
-                "edge. Make it higher, move it, or put a fill below it."
+                f"{copy.label} ends {apart(short, 0.0, 1)} mm short of the trim (the limit is 0): bare coating shows "
+                "along the edge. Make it higher, move it, or put a fill below it."
             )
             found.append(Finding("art-short", Severity.ERROR, message, copy.element, short, 0.0, "mm"))
         elif missing > SLACK_MM:
             message = (
-                f"{copy.label} has {bleed - missing:.1f} mm of bleed beyond the trim, under {bleed:g} mm: a cut a "
-                "little off shows bare coating. Make it higher by what is missing at each edge."
+                f"{copy.label} has {apart(bleed - missing, bleed, 1)} mm of bleed beyond the trim, under {bleed:g} "
+                "mm: a cut a little off shows bare coating. Make it higher by what is missing at each edge."
             )
             found.append(Finding("art-short", Severity.WARNING, message, copy.element, bleed - missing, bleed, "mm"))
     return found

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
+
 from wrapwright.core.base.findings import Finding, Severity
 from wrapwright.core.checks.facts import Facts
-from wrapwright.core.checks.worst import worst_copies, worst_measured
+from wrapwright.core.checks.telling import apart, worst_copies, worst_measured
 
 # Common practice, no source, but for the contrast formula (WCAG 2) and the code's reach.
 CAP_HEIGHT_MM = 2.0
@@ -36,8 +38,8 @@ def text_does_not_fit(facts: Facts) -> list[Finding]:
         Finding(
             "text-does-not-fit",
             Severity.ERROR,
-            f"{one.name} does not go into its box even at the smallest size. "
-            "Make the box larger, the text shorter, or break it into lines.",
+            f"{one.name} does not go into its box even at the smallest size. Make the box larger, the text shorter, "
+            "or break it into lines.",
             one.name,
         )
         for one in facts.elements
@@ -51,8 +53,8 @@ def text_small(facts: Facts) -> list[Finding]:
         Finding(
             "text-small",
             Severity.WARNING,
-            f"{one.name} has capitals {one.cap_height_mm:.2f} mm high, under {CAP_HEIGHT_MM:g} mm: dye spreads and "
-            "closes them. Make it larger.",
+            f"{one.name} has capitals {apart(one.cap_height_mm, CAP_HEIGHT_MM, 2)} mm high, under {CAP_HEIGHT_MM:g} "
+            "mm: dye spreads and closes them. Make it larger.",
             one.name,
             one.cap_height_mm,
             CAP_HEIGHT_MM,
@@ -70,8 +72,8 @@ def stroke_thin(facts: Facts) -> list[Finding]:
         thinnest = min((width for width in (one.stem_mm, one.line_mm) if width is not None), default=STROKE_MM)
         if thinnest < STROKE_MM:
             message = (
-                f"the thinnest stroke of {one.name} is {thinnest:.2f} mm, under {STROKE_MM:g} mm: it may not hold. "
-                "Use a heavier weight, a thicker line or a larger size."
+                f"the thinnest stroke of {one.name} is {apart(thinnest, STROKE_MM, 2)} mm, under {STROKE_MM:g} mm: "
+                "it may not hold. Use a heavier weight, a thicker line or a larger size."
             )
             found.append(Finding("stroke-thin", Severity.WARNING, message, one.name, thinnest, STROKE_MM, "mm"))
     return found
@@ -102,8 +104,8 @@ def text_too_long(facts: Facts) -> list[Finding]:
         if degrees > READABLE_DEG + 1e-9:
             limit = copy.round_mm / 3.0
             message = (
-                f"{copy.label} is {copy.span_mm:.1f} mm long, over a third of the girth ({limit:.1f} mm): it cannot be "
-                "read from one side. Break it into lines or make it smaller."
+                f"{copy.label} is {apart(copy.span_mm, limit, 1)} mm long, over a third of the girth ({limit:.1f} "
+                "mm): it cannot be read from one side. Break it into lines or make it smaller."
             )
             found.append(Finding("text-too-long", Severity.WARNING, message, copy.element, copy.span_mm, limit, "mm"))
     return found
@@ -115,8 +117,9 @@ def code_module(facts: Facts) -> list[Finding]:
         Finding(
             "code-module",
             Severity.ERROR,
-            f"{one.name} has modules of {one.module_mm:.2f} mm, under {MODULE_MM:g} mm: phones cannot be sure of it. "
-            f"Make it at least {MODULE_MM / one.module_mm * 100:.0f} % of its width, or say less in it.",
+            f"{one.name} has modules of {apart(one.module_mm, MODULE_MM, 2)} mm, under {MODULE_MM:g} mm: phones "
+            f"cannot be sure of it. Make it at least {math.ceil(MODULE_MM / one.module_mm * 100)} % of its width, or "
+            "say less in it.",
             one.name,
             one.module_mm,
             MODULE_MM,
@@ -134,8 +137,8 @@ def code_wide(facts: Facts) -> list[Finding]:
         if degrees > CODE_DEG + 1e-9:
             limit = copy.round_mm * CODE_DEG / 360.0
             message = (
-                f"{copy.label} reaches {degrees:.0f} degrees round the blank, over {CODE_DEG:g}: its sides turn away "
-                f"from the camera. Make it no wider than {limit:.1f} mm."
+                f"{copy.label} reaches {apart(degrees, CODE_DEG)} degrees round the blank, over {CODE_DEG:g}: its "
+                f"sides turn away from the camera. Make it no wider than {limit:.1f} mm."
             )
             found.append(Finding("code-wide", Severity.WARNING, message, copy.element, degrees, CODE_DEG, "deg"))
     return found
@@ -147,8 +150,8 @@ def code_unreadable(facts: Facts) -> list[Finding]:
         Finding(
             "code-unreadable",
             Severity.ERROR,
-            f"{label} could not be read back from its own print. "
-            "Make it larger, darker on a lighter ground, or move what lies over it.",
+            f"{label} could not be read back from its own print. Make it larger, darker on a lighter ground, or move "
+            "what lies over it.",
             row.element,
         )
         for row, label, _ in worst_measured(facts, lambda one: 1.0 if one.code_read is False else None)

@@ -1,10 +1,19 @@
-"""The worst copy of each element, so that a rule speaks once an element."""
+"""How rules tell: once an element, of its worst copy, with figures that are seen to differ from their limits."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 
 from wrapwright.core.checks.facts import CopyFacts, Facts, MeasuredCopy
+
+
+def apart(figure: float, limit: float, digits: int = 0) -> str:
+    """Return a figure with `digits` decimals, or with as many more (up to 4) as keep it from reading as its limit."""
+    for more in range(digits, 5):
+        text = f"{figure:.{more}f}"
+        if float(text) != float(f"{limit:.{more}f}") or figure == limit:
+            return text
+    return f"{figure:.4f}"
 
 
 def worst_copies(facts: Facts, figure: Callable[[CopyFacts], float | None]) -> list[tuple[CopyFacts, float]]:
