@@ -249,3 +249,32 @@ def test_every_problem_is_named_at_once():
         )
     assert [problem.where for problem in caught.value.problems] == ["fill 1", "crest"]
     assert isinstance(lay(Picture(name="p", file="p", width_mm=9), STRAIGHT, PHOTO).draw_list.items[0], PlacedPicture)
+
+
+def test_arc_text_has_its_circles_middle_at_the_elements_place():
+    """A round picture and the text round it take the same `at` and `up`."""
+    ring = SetText(rectangle(-20, 25, 20, 35), 40.0, 10.0, 5.0, centre_mm=(0.0, 30.0))
+    extent = lay(Text(name="t", text="Ada", size_mm=5.0, arc_mm=30.0), STRAIGHT, ring).draw_list.extents[0]
+    assert (extent.at_deg, extent.up_mm) == (0.0, 51.0)
+    x, _ = STRAIGHT.to_flat(np.array(STRAIGHT.turn_of(0.0)), np.array(51.0))
+    assert middle(extent.outline) == pytest.approx((float(x), 51.0 + 30.0))
+
+
+def test_turned_text_is_judged_by_the_width_it_then_has():
+    text = SetText(rectangle(-40, -2, 40, 2), 80.0, 4.0, 4.0)
+    for turn, expected in ((0.0, "level"), (90.0, "true")):
+        laid = lay(Text(name="t", text="Ada", size_mm=4.0, turn_deg=turn), CUP, text)
+        assert laid.draw_list.extents[0].lay == expected
+
+
+def test_a_shape_that_cannot_show_is_left_out_of_its_lap():
+    art = Art(
+        "pair",
+        "outlines",
+        100,
+        20,
+        shapes=(ArtShape(rectangle(0, 0, 0.2, 1), (0, 0, 0)), ArtShape(rectangle(0.8, 0, 1, 1), (1, 1, 1))),
+    )
+    # Its middle on the seam: the left part shows at the right end only, the right part at the left end only.
+    items = lay(Picture(name="p", file="p", at_deg=(270.0,), width_mm=60.0), STRAIGHT, art).draw_list.items
+    assert [item.colour[0] for item in items] == [1, 0]
