@@ -6,8 +6,8 @@ import struct
 from dataclasses import dataclass
 from pathlib import Path
 
+from wrapwright.core.base.colours import hex_of, rgb_of
 from wrapwright.core.base.findings import Finding
-from wrapwright.core.colour.srgb import as_hex, parse_hex
 from wrapwright.outside.documents.facts import BlankFacts, ElementRow, FlatPicture, WrapFacts
 from wrapwright.outside.documents.flat_drawing import flat_drawing
 from wrapwright.outside.documents.typeset import pdf_of, png_of
@@ -133,7 +133,7 @@ def _words(data: ProofData) -> dict[str, object]:
             {"file": f"view{i}.png", "at": view.at_deg, "name": _side(view.at_deg)} for i, view in enumerate(data.views)
         ],
         "blank": blank_rows(data.blank),
-        "coating": as_hex(parse_hex(data.blank.coating)),
+        "coating": hex_of(rgb_of(data.blank.coating)),
         "wrap": wrap_rows(data.wrap, data.blank),
         "budget": budget_rows(data.wrap),
         "doubt": budget_words(data.wrap),

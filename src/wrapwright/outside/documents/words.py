@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from wrapwright.core.base.colours import hex_of, rgb_of
 from wrapwright.core.base.findings import Finding, Severity
 from wrapwright.core.base.places import place_words
 from wrapwright.core.base.units import both_words, mm_words
-from wrapwright.core.colour.srgb import as_hex, parse_hex
 from wrapwright.outside.documents.facts import BlankFacts, ElementRow, WrapFacts
 
 Row = list[str]
@@ -30,7 +30,7 @@ def blank_rows(blank: BlankFacts) -> list[Row]:
         position, fullest = max(blank.profile, key=lambda reading: reading[1])
         rows.append(["Fullest", f"{both_words(fullest)} at {mm_words(position)}"])
     rows.append(["Wall", both_words(high - low)])
-    rows.append(["Coating", as_hex(parse_hex(blank.coating))])
+    rows.append(["Coating", hex_of(rgb_of(blank.coating))])
     if blank.handle:
         rows.append(["Handle", f"{place_words(blank.handle[0])}, {mm_words(blank.handle[1])} bare"])
     return rows
