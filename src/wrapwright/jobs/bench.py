@@ -33,11 +33,12 @@ class Folders:
 
 @dataclass(frozen=True)
 class Bench:
-    """Everything with state, time or a place."""
+    """Everything with state, time or a place; `threads` is how many may work at once on one page."""
 
     folders: Folders
     pool: Pool
     clock: Callable[[], datetime]
+    threads: int = 1
 
 
 @dataclass(frozen=True)

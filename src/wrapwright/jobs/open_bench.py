@@ -12,7 +12,7 @@ from wrapwright.outside.system.pool import open_pool
 
 def open_bench(*, cache: Path, data: Path, fonts: Path, threads: int) -> Bench:
     """Return a bench on this machine; no folder is made before something is written to it."""
-    return Bench(Folders(cache, data, fonts), open_pool(threads), lambda: datetime.now(UTC))
+    return Bench(Folders(cache, data, fonts), open_pool(threads), lambda: datetime.now(UTC), threads)
 
 
 def open_watch(progress: Callable[[str, float], None]) -> Watch:

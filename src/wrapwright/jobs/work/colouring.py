@@ -15,6 +15,7 @@ from wrapwright.jobs.bench import Bench
 from wrapwright.jobs.work.opening import Opened
 from wrapwright.jobs.work.supplying import Supplied
 from wrapwright.outside.icc.conversion import Conversion
+from wrapwright.outside.icc.profiles import Profile
 from wrapwright.outside.icc.proofing import Proofing
 from wrapwright.outside.icc.working import Working
 
@@ -44,6 +45,11 @@ class Colouring:
     def channels(self) -> int:
         """Number of channels on the page."""
         return 3 if self.there is None else self.there.channels
+
+    @property
+    def page_profile(self) -> Profile:
+        """The ICC profile of the page's colours."""
+        return self.working.profile if self.there is None else self.there.device
 
     def ink(self, colour: Rgb) -> tuple[float, ...]:
         """Return the page's colour, each 0..1, of an sRGB colour 0..1: the one the raster gets for it."""

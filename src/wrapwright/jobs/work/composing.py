@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from wrapwright.core.base.findings import Finding
 from wrapwright.core.blank.wrapped import Wrapped
 from wrapwright.core.design.drawlist import DrawList
+from wrapwright.core.design.elements import AnyElement
 from wrapwright.core.design.supplies import Art
 from wrapwright.data.press import Recipe
 from wrapwright.jobs.bench import Bench, Watch
@@ -79,6 +80,6 @@ def compose(opened: Opened, bench: Bench, watch: Watch) -> Composition:
     return Composition(opened, wrapped, found, colouring, laid.draw_list, recipe, tuple(dict.fromkeys(remarks)))
 
 
-def _read(opened: Opened, found: Supplied) -> list[tuple[object, Art]]:
+def _read(opened: Opened, found: Supplied) -> list[tuple[AnyElement, Art]]:
     pairs = [(element, found.supplies.get(index)) for index, element in enumerate(opened.job.elements)]
     return [(element, supply) for element, supply in pairs if isinstance(supply, Art)]

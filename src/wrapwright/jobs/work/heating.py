@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import math
+
 from wrapwright.core.base.errors import unusable
 from wrapwright.core.blank.measuring.budget import Heat
 from wrapwright.core.blank.wrapped import Setup
+from wrapwright.core.sheet.request import SheetRequest
 from wrapwright.data.materials import expansions
 from wrapwright.data.press import Recipe, recipes
 from wrapwright.outside.jobfile.job import Job
@@ -35,4 +38,20 @@ def heat_of(job: Job, recipe: Recipe | None) -> Setup:
     heat = None
     if recipe is not None and expansion is not None:
         heat = Heat(expansion, max(recipe.celsius), recipe.ware)
-    return Setup(thickness_mm=job.sheet.thickness_mm, calibrated=job.sheet.calibrated, grain=job.sheet.grain, heat=heat)
+    return Setup(
+        thickness_mm=job.sheet.thickness_mm,
+        calibrated=job.sheet.calibrated,
+        grain=job.sheet.grain,
+        lies=_lies(job),
+        heat=heat,
+    )
+
+
+def _lies(job: Job) -> Side:
+    """Return the side of the sheet that the wrap's length must lie along; unknown when either would do.
+
+    Which way it will lie depends on its size, and its size on this; a wrap longer than the paper is wide has no choice.
+    """
+    sheet = job.sheet
+    longest = max(one.length_mm * (math.pi if one.how == "diameter" else 1.0) for one in job.blank.readings)
+    return "long" if longest > sheet.width_mm - sheet.margins_mm[1] - sheet.margins_mm[3] else "unknown"

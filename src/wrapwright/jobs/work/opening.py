@@ -31,8 +31,8 @@ class Opened:
         return self.folder / written
 
 
-def opened(path: Path | None, text: str | None) -> Opened:
-    """Return the job in a file, or in a text whose paths start at the working folder.
+def opened(path: Path | None, text: str | None, fonts: Path) -> Opened:
+    """Return the job in a file, or in a text whose paths start at the working folder; `fonts` holds the user's own.
 
     Raises:
         WrapwrightError: missing when there is no such file; unusable with all that is wrong in it.
@@ -42,9 +42,11 @@ def opened(path: Path | None, text: str | None) -> Opened:
     if path is None:
         words = text or ""
         data = words.encode("utf-8")
-        return Opened(read_job(words, folder=Path(), stem="job"), Path(), "-", hashlib.sha256(data).hexdigest())
+        return Opened(
+            read_job(words, folder=Path(), stem="job", fonts=fonts), Path(), "-", hashlib.sha256(data).hexdigest()
+        )
     data = _bytes_of(path)
-    job = read_job(job_text(data), folder=path.parent, stem=path.stem)
+    job = read_job(job_text(data), folder=path.parent, stem=path.stem, fonts=fonts)
     return Opened(job, path.parent, path.name, hashlib.sha256(data).hexdigest())
 
 

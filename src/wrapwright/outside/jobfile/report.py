@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from typing import Annotated, Any, Literal
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field
 
 from wrapwright.core.base.findings import Finding
-from wrapwright.core.design.drawlist import DrawList, PlacedPicture
+from wrapwright.core.design.drawlist import DrawList
 from wrapwright.core.design.elements import AnyElement
 from wrapwright.outside.jobfile.model import DIALECT
 
@@ -159,14 +159,16 @@ class Report(Part):
 
 
 def element_rows(
-    elements: Sequence[AnyElement], draw_list: DrawList, effective_ppi: Sequence[float | None]
+    elements: Sequence[AnyElement],
+    draw_list: DrawList,
+    effective_ppi: Sequence[float | None],
+    raster: Collection[tuple[int, int]],
 ) -> list[ElementRow]:
     """Return the report's rows, one a copy, in the draw list's order.
 
-    `effective_ppi` holds one figure an extent, None where the copy is made of outlines. A copy is called vector
-    when no pixels of a picture go into it.
+    `effective_ppi` holds one figure an extent, None where the copy prints as outlines. `raster` holds (element, copy)
+    of every copy that is drawn into the sheet's raster part; the others are called vector.
     """
-    pixels = {(item.element, item.copy) for item in draw_list.items if isinstance(item, PlacedPicture)}
     rows = []
     for extent, ppi in zip(draw_list.extents, effective_ppi, strict=True):
         element = elements[extent.element]
@@ -180,7 +182,7 @@ def element_rows(
                     "width_mm": extent.width_mm,
                     "height_mm": extent.height_mm,
                     "lay": extent.lay,
-                    "vector": (extent.element, extent.copy) not in pixels,
+                    "vector": (extent.element, extent.copy) not in raster,
                     "effective_ppi": ppi,
                 }
             )

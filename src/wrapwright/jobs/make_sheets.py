@@ -1,0 +1,50 @@
+"""Make a job: the sheets, the proof, the ticket and the report, all of them or none."""
+
+from __future__ import annotations
+
+import json
+
+from wrapwright.jobs.bench import Bench, Watch
+from wrapwright.jobs.requests import Made, MakeRequest
+
+
+def make_sheets(request: MakeRequest, bench: Bench, watch: Watch) -> Made:
+    """Return the report of what was left in the folder.
+
+    Raises:
+        ChecksSayNoError: kind checks, with all findings, when an error is not accepted; nothing is made.
+        WrapwrightError: the job cannot be read or composed, or the folder must not be written.
+    """
+    from wrapwright.jobs.verdict import stand_or_stop
+    from wrapwright.jobs.work.composing import compose
+    from wrapwright.jobs.work.judging import judged
+    from wrapwright.jobs.work.opening import opened
+    from wrapwright.jobs.work.papers import proof_data, seen_of, ticket_data
+    from wrapwright.jobs.work.reporting import report_of
+    from wrapwright.jobs.work.sheets import arranged, sheet_files
+    from wrapwright.outside.documents.proof import proof_pdf
+    from wrapwright.outside.documents.ticket import ticket_pdf
+    from wrapwright.outside.jobfile.report import report_text
+    from wrapwright.outside.system.delivery import delivery
+
+    watch.step("reading the job", 0.0)
+    job = opened(request.job, request.text, bench.folders.fonts)
+    with delivery(request.folder, force=request.force) as folder:
+        composed = compose(job, bench, watch)
+        arrangement = arranged(composed, bench)
+        findings, facts = judged(composed, watch, raised=arrangement.findings, accepted=request.accept)
+        stand_or_stop(findings)
+        watch.step("making the sheets", 0.45)
+        sheets = sheet_files(composed, arrangement.pages, request.output, bench)
+        watch.step("drawing the proof", 0.75)
+        seen, cache = seen_of(composed), bench.folders.cache
+        proof = proof_pdf(proof_data(composed, seen, findings, facts), cache=cache)
+        watch.step("writing the ticket", 0.9)
+        ticket = ticket_pdf(ticket_data(composed, seen, findings, arrangement), cache=cache)
+        papers = [("proof.pdf", proof), ("ticket.pdf", ticket)]
+        report = report_text(report_of(composed, facts, findings, sheets, papers))
+        for name, data in [*((one.name, one.data) for one in sheets), *papers]:
+            (folder / name).write_bytes(data)
+        (folder / "report.json").write_text(report, encoding="utf-8", newline="\n")
+        watch.step("handing over", 0.98)
+    return Made(json.loads(report), findings)

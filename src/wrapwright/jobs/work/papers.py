@@ -1,0 +1,192 @@
+"""The papers that go with the sheets: the proof and the ticket."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import NDArray
+
+from wrapwright.core.base.colours import rgb_of
+from wrapwright.core.base.findings import Finding
+from wrapwright.core.checks.facts import Facts
+from wrapwright.core.design.borders import safe_outline, trim_outline
+from wrapwright.core.design.frame import seen_frame
+from wrapwright.core.sheet.placed import Arrangement
+from wrapwright.jobs.work.composing import Composition
+from wrapwright.jobs.work.painting import seen_wrap
+from wrapwright.jobs.work.reporting import ppi_of, raster_copies
+
+if TYPE_CHECKING:
+    from wrapwright.outside.documents.facts import BlankFacts, ElementRow, FlatPicture, WrapFacts
+    from wrapwright.outside.documents.proof import ProofData, View
+    from wrapwright.outside.documents.ticket import TicketData
+
+SIDES_DEG = (0.0, 90.0, 180.0, 270.0)
+# Pixels per inch of the flat wrap on proof and ticket, at its own size; the page shows it smaller.
+SEEN_PPI = 150.0
+# Papers that Letter users have in the house; everyone else gets A4.
+LETTER_USERS = ("letter", "legal", "tabloid")
+
+
+@dataclass(frozen=True, eq=False)
+class SeenWrap:
+    """The flat wrap as printed on white, sRGB (h, w, 3), and the box in flat mm that it fills."""
+
+    colours: NDArray[np.uint8]
+    box: tuple[float, float, float, float]
+
+
+def seen_of(composed: Composition) -> SeenWrap:
+    """Return the flat wrap as seen, for proof and ticket."""
+    colours, _ink, box = seen_wrap(composed, SEEN_PPI)
+    return SeenWrap(colours, box)
+
+
+def proof_data(composed: Composition, seen: SeenWrap, findings: Sequence[Finding], facts: Facts) -> ProofData:
+    """Return what the proof shows."""
+    from wrapwright.outside.documents.proof import ProofData
+
+    job = composed.opened.job
+    return ProofData(
+        title=job.title,
+        blank=_blank(composed),
+        wrap=_wrap(composed),
+        art=_art(composed, seen),
+        views=_views(composed, seen),
+        elements=_elements(composed, facts),
+        findings=tuple(findings),
+        quantity=job.quantity,
+        date=_date(composed),
+        paper=_paper(composed),
+        notes=composed.remarks,
+    )
+
+
+def ticket_data(composed: Composition, seen: SeenWrap, findings: Sequence[Finding], sheets: Arrangement) -> TicketData:
+    """Return what the ticket says."""
+    from wrapwright.outside.documents.bench_drawings import Page
+    from wrapwright.outside.documents.steps import SheetFacts
+    from wrapwright.outside.documents.ticket import TicketData
+
+    job, first, recipe = composed.opened.job, sheets.pages[0], composed.recipe
+    there = composed.colouring.there
+    bars = [mark for mark in first.marks if mark.startswith("check bars")]
+    return TicketData(
+        title=job.title,
+        blank=_blank(composed),
+        wrap=_wrap(composed),
+        sheet=SheetFacts(
+            paper=job.sheet.paper,
+            page=Page(first.width_mm, first.height_mm, first.to_page, first.turn_deg),
+            pages=len(sheets.pages),
+            ppi=job.sheet.ppi,
+            check_bar_mm=float(bars[0].split()[2]) if bars else 0.0,
+            route=job.colour.route,
+            profile=there.device.description if there else "",
+            intent=job.colour.intent,
+            black_point=job.colour.black_point,
+            scaled=job.sheet.calibrated,
+        ),
+        art=_art(composed, seen),
+        ware=recipe.ware if recipe else "unknown",
+        heater=recipe.heater if recipe else "unknown",
+        recipe=recipe,
+        findings=tuple(findings),
+        quantity=job.quantity,
+        date=_date(composed),
+        paper=_paper(composed),
+    )
+
+
+def _date(composed: Composition) -> str:
+    date = composed.opened.job.date
+    return date.isoformat() if date else ""
+
+
+def _paper(composed: Composition) -> str:
+    return "Letter" if composed.opened.job.sheet.paper.casefold() in LETTER_USERS else "A4"
+
+
+def _blank(composed: Composition) -> BlankFacts:
+    from wrapwright.outside.documents.facts import BlankFacts
+
+    blank = composed.opened.job.blank
+    ware = composed.recipe.ware if composed.recipe else ""
+    return BlankFacts(
+        name=blank.name,
+        kind=blank.kind,
+        profile=composed.wrapped.profile,
+        coating=blank.coating,
+        handle=(blank.handle.at_deg, blank.handle.gap_mm) if blank.handle else None,
+        weld=ware in ("steel", "double-walled", "aluminium"),
+    )
+
+
+def _wrap(composed: Composition) -> WrapFacts:
+    from wrapwright.outside.documents.facts import WrapFacts
+
+    wrapped, request = composed.wrapped, composed.opened.job.wrap
+    return WrapFacts(
+        flat=wrapped.wrap,
+        band_from_mm=wrapped.band_from_mm,
+        trim=trim_outline(wrapped.wrap),
+        safe=safe_outline(wrapped.wrap, request.safe_mm),
+        bleed_mm=request.bleed_mm,
+        safe_mm=request.safe_mm,
+        rim=request.rim,
+        base=request.base,
+        budget=wrapped.overlap_budget,
+        misfit_mm=wrapped.misfit_mm,
+        within_mm=wrapped.opposite_error_mm + wrapped.misfit_mm / 2.0,
+    )
+
+
+def _elements(composed: Composition, facts: Facts) -> tuple[ElementRow, ...]:
+    from wrapwright.outside.documents.facts import ElementRow
+
+    elements, raster = composed.opened.job.elements, raster_copies(composed)
+    return tuple(
+        ElementRow(
+            name=elements[extent.element].name,
+            kind=type(elements[extent.element]).__name__.lower(),
+            at_deg=extent.at_deg,
+            up_mm=extent.up_mm,
+            width_mm=extent.width_mm,
+            height_mm=extent.height_mm,
+            lay=extent.lay,
+            vector=(extent.element, extent.copy) not in raster,
+            effective_ppi=ppi,
+        )
+        for extent, ppi in zip(composed.draw_list.extents, ppi_of(composed, facts), strict=True)
+    )
+
+
+def _art(composed: Composition, seen: SeenWrap) -> FlatPicture:
+    """Return the flat wrap with the coating showing through, as a PNG."""
+    from wrapwright.core.colour.coating import on_coating
+    from wrapwright.outside.documents.facts import FlatPicture
+    from wrapwright.outside.pages.picture import picture_png
+
+    coating = rgb_of(composed.opened.job.blank.coating)
+    return FlatPicture(picture_png(on_coating(seen.colours / 255.0, coating)), seen.box)
+
+
+def _views(composed: Composition, seen: SeenWrap) -> tuple[View, ...]:
+    from wrapwright.outside.documents.proof import VIEW_PX, View
+    from wrapwright.outside.pages.picture import picture_png
+    from wrapwright.outside.raster.piece.view import FlatArt, Piece, piece_views, snug
+
+    blank = composed.opened.job.blank
+    piece = Piece(
+        profile=composed.wrapped.profile,
+        wrap=composed.wrapped.wrap,
+        band_from_mm=composed.wrapped.band_from_mm,
+        coating=rgb_of(blank.coating),
+        handle=(blank.handle.at_deg, blank.handle.gap_mm) if blank.handle else None,
+    )
+    art = FlatArt(seen.colours, seen_frame(seen.box, SEEN_PPI))
+    views = snug(piece_views(piece, art, at_deg=SIDES_DEG, size_px=VIEW_PX))
+    return tuple(View(at, picture_png(view)) for at, view in zip(SIDES_DEG, views, strict=True))
