@@ -26,7 +26,7 @@ from wrapwright.outside.documents.words import (
 
 _TEMPLATE = "proof.typ"
 # Size at which to draw the views, pixels; cut to what is in them by `snug`.
-VIEW_PX = (420, 640)
+VIEW_PX = (380, 540)
 # Pages lying down, mm: width, height. The template's margins and side column leave the left field for drawings.
 PAPERS = {"Letter": (279.4, 215.9), "A4": (297.0, 210.0)}
 _MARGIN, _SIDE, _GUTTER, _HEAD, _FOOT = 11.0, 78.0, 7.0, 18.0, 5.0

@@ -20,7 +20,7 @@ from wrapwright.outside.raster.piece.solid import Solid, solid_of
 from wrapwright.outside.raster.piece.trace import FAR, Seen, trace
 
 Floats = NDArray[np.float32]
-_FINER = 3  # sub-pixels each way
+_FINER, _LESS_FINE, _LARGE_PX = 3, 2, 450  # sub-pixels each way, fewer when the picture is large
 _SEAM_MM = 0.55  # half-width of the soft line, so that it fades out within the 3 mm of the flap's step
 
 
@@ -79,7 +79,7 @@ def piece_views(
     solid = solid_of(piece.profile)
     tube = tube_of(solid, piece.handle[1]) if piece.handle else None
     camera = camera_for(solid, size_px, reach_mm=tube.reach if tube else 0.0)
-    fine = camera.times(_FINER)
+    fine = camera.times(_FINER if max(size_px) <= _LARGE_PX else _LESS_FINE)
     skin = unrolled(art, piece.wrap, fine.scale)
     scene = _Scene(piece, solid, tube, camera, fine, trace(solid, fine), skin)
     base = _base(scene)
@@ -100,8 +100,7 @@ def snug(views: Sequence[NDArray[np.uint8]]) -> list[NDArray[np.uint8]]:
 class _Base:
     """The body before it has a side: where it is, its light, and where its outside looks at."""
 
-    rows: NDArray[np.intp]
-    cols: NDArray[np.intp]
+    at: NDArray[np.intp]  # flat index of its pixels
     factor: Floats
     gloss: Floats
     round_deg: Floats  # angle from the side that faces us, to our right
@@ -127,7 +126,9 @@ def _base(scene: _Scene) -> _Base:
     factor = np.where(inside, dark, factor * _standing(s, solid)).astype(np.float32)
     gloss = np.where(inside, 0, gloss).astype(np.float32)
     up = (s - np.float32(scene.piece.band_from_mm)).astype(np.float32)
-    return _Base(rows, cols, factor, gloss, np.degrees(np.arctan2(x, -y)).astype(np.float32), up, inside)
+    return _Base(
+        rows * seen.depth.shape[1] + cols, factor, gloss, np.degrees(np.arctan2(x, -y)).astype(np.float32), up, inside
+    )
 
 
 def _standing(s: Floats, solid: Solid) -> Floats:
@@ -141,8 +142,7 @@ def _side(scene: _Scene, base: _Base, at_deg: float) -> NDArray[np.uint8]:
     light = _body_light(scene, base, at_deg)
     shape = (scene.fine.height_px, scene.fine.width_px)
     canvas = np.zeros((*shape, 4), np.float32)
-    canvas[base.rows, base.cols, :3] = light
-    canvas[base.rows, base.cols, 3] = 1.0
+    canvas.reshape(-1, 4)[base.at] = light
     if scene.tube is not None and scene.piece.handle is not None:
         lug = trace_handle(scene.tube, scene.fine, scene.seen, math.radians(scene.piece.handle[0] - at_deg))
         _put_handle(scene, lug, canvas)
@@ -151,7 +151,7 @@ def _side(scene: _Scene, base: _Base, at_deg: float) -> NDArray[np.uint8]:
 
 
 def _body_light(scene: _Scene, base: _Base, at_deg: float) -> Floats:
-    """Return the body's linear light, shape (n, 3)."""
+    """Return the body's linear light and full cover, shape (n, 4)."""
     piece, wrap = scene.piece, scene.piece.wrap
     coating = linear(np.array(piece.coating, np.float32))
     turn = base.round_deg + np.float32(at_deg - wrap.seam_deg)
@@ -160,17 +160,21 @@ def _body_light(scene: _Scene, base: _Base, at_deg: float) -> Floats:
     printed = ~base.inside & (base.up >= 0) & (base.up <= wrap.height_mm)
     if wrap.gap_mm > 0:
         printed &= np.abs(around) >= wrap.gap_mm / 2.0
-    light = np.broadcast_to(coating, (len(turn), 3)).copy()
-    light[printed] *= look_up(scene.skin, wrap, turn[printed], base.up[printed])
-    light[base.inside] = 0.5 * light[base.inside] + 0.25
+    light = np.empty((len(turn), 4), np.float32)
+    light[:] = np.append(coating, 1.0)
+    shown = np.flatnonzero(printed)
+    light[shown, :3] *= look_up(scene.skin, wrap, turn[shown], base.up[shown])
+    light[base.inside, :3] = 0.5 * light[base.inside, :3] + 0.25
     factor = base.factor.copy()
     if wrap.gap_mm == 0:
         # The flap lies on the seam's left: a soft dark line at its foot.
-        factor[printed] *= 1.0 - 0.20 * np.exp(-((around[printed] / _SEAM_MM) ** 2))
+        near = np.flatnonzero(printed & (np.abs(around) < 1.5))
+        factor[near] *= 1.0 - 0.20 * np.exp(-((around[near] / _SEAM_MM) ** 2))
     if scene.tube is not None and piece.handle is not None:
         factor *= _under_handle(scene, base, at_deg)
-    shone: Floats = light * factor[:, None] + base.gloss[:, None]
-    return shone
+    light[:, :3] *= factor[:, None]
+    light[:, :3] += base.gloss[:, None]
+    return light
 
 
 def _under_handle(scene: _Scene, base: _Base, at_deg: float) -> Floats:
