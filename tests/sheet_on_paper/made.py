@@ -143,7 +143,7 @@ def mupdf(program: str, pdf: File, dpi: int) -> np.ndarray:
 
 def _grey(file: File) -> np.ndarray:
     image = Image.open(file)
-    pixels = np.asarray(image.convert("L")).astype(float)
+    pixels = np.array(image.convert("L"), dtype=float)
     image.close()
     return pixels
 

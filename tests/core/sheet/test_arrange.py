@@ -113,7 +113,7 @@ def marks_by_height(heights, sheet=LETTER):
 def test_things_give_way_in_their_order():
     tight = replace(LETTER, width_mm=215.9, height_mm=215.9)
     ranks = []
-    for result in marks_by_height(np.arange(182.0, 207.9, 0.7), tight):
+    for result in marks_by_height((182.0, 190.0, 193.0, 196.0, 200.0, 203.0, 207.0), tight):
         page = result.pages[0]
         bars = 100 if "check bars 100 mm" in page.marks else 50 if "check bars 50 mm" in page.marks else 0
         ranks.append((bars, "corner marks" in page.marks, "label" in page.marks, page.bleed_mm))

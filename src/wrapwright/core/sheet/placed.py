@@ -14,6 +14,9 @@ Array = NDArray[np.float64]
 Box = tuple[float, float, float, float]  # left, bottom, right, top
 
 
+OWN_WORDS = frozenset({"label", "piece number"})  # differ from piece to piece
+
+
 @dataclass(frozen=True)
 class Slip:
     """What is written beside one piece."""

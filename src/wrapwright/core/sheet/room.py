@@ -24,17 +24,17 @@ def exact_box(path: Path) -> Box:
 
     A cubic's extremes lie at its ends and at the roots of its derivative.
     """
-    found = []
-    for sub in path.subpaths:
-        p0, p1, p2, p3 = (sub.points[k : len(sub.points) - 3 + k : 3] for k in range(4))
-        found.append(sub.points[::3])
-        a, b, c = -p0 + 3 * p1 - 3 * p2 + p3, 2 * (p0 - 2 * p1 + p2), p1 - p0
-        root = np.sqrt(np.maximum(b * b - 4 * a * c, 0.0))
-        with np.errstate(divide="ignore", invalid="ignore"):
-            # Two forms of the quadratic's roots: the second keeps its digits where a is all but nothing.
-            for share in ((-b - root) / (2 * a), (-b + root) / (2 * a), 2 * c / (-b - root), 2 * c / (-b + root)):
-                s = np.clip(np.nan_to_num(share, nan=0.0, posinf=0.0, neginf=0.0), 0.0, 1.0)
-                found.append(((1 - s) ** 3) * p0 + 3 * s * (1 - s) ** 2 * p1 + 3 * s * s * (1 - s) * p2 + s**3 * p3)
+    ends = np.concatenate([sub.points[::3] for sub in path.subpaths])
+    curves = [np.stack([sub.points[k : len(sub.points) - 3 + k : 3] for k in range(4)]) for sub in path.subpaths]
+    p0, p1, p2, p3 = np.concatenate(curves, axis=1)
+    found = [ends]
+    a, b, c = -p0 + 3 * p1 - 3 * p2 + p3, 2 * (p0 - 2 * p1 + p2), p1 - p0
+    root = np.sqrt(np.maximum(b * b - 4 * a * c, 0.0))
+    with np.errstate(divide="ignore", invalid="ignore"):
+        # Two forms of the quadratic's roots: the second keeps its digits where a is all but nothing.
+        for share in ((-b - root) / (2 * a), (-b + root) / (2 * a), 2 * c / (-b - root), 2 * c / (-b + root)):
+            s = np.clip(np.nan_to_num(share, nan=0.0, posinf=0.0, neginf=0.0), 0.0, 1.0)
+            found.append(((1 - s) ** 3) * p0 + 3 * s * (1 - s) ** 2 * p1 + 3 * s * s * (1 - s) * p2 + s**3 * p3)
     points = np.concatenate(found)
     low, high = points.min(axis=0), points.max(axis=0)
     return (float(low[0]), float(low[1]), float(high[0]), float(high[1]))
@@ -75,10 +75,15 @@ def _unit(step: Array) -> Array:
 
 
 def distance(points: Array, chains: list[Array]) -> float:
-    """Return the least distance in mm of the points from the outline, 0 when one lies inside it (even-odd)."""
+    """Return the least distance in mm of a mark's points from the outline, 0 when the mark lies inside it (even-odd).
+
+    One point tells on which side the mark lies: a mark whose parts lie nearer to each other than to the outline cannot
+    lie on both.
+    """
     edge = np.concatenate(chains)
-    least = min(float(np.hypot(*(edge - point).T).min()) for point in points)
-    return 0.0 if any(_inside(point, chains) for point in points) else least
+    apart = points[:, None, :] - edge[None, :, :]
+    least = float(np.sqrt((apart * apart).sum(axis=2).min()))
+    return 0.0 if _inside(points[0], chains) else least
 
 
 def _inside(point: Array, chains: list[Array]) -> bool:

@@ -13,6 +13,7 @@ Array = NDArray[np.float64]
 
 POINTS_PER_MM = 72.0 / 25.4
 PLACES = 4  # decimals of a coordinate: within 0.00005 pt, 0.02 micrometres
+WORD_GRID_PT = 0.015  # of the words beside the piece
 _STRAIGHT_PT = 2e-5  # control points nearer to the chord than this make a line
 
 
@@ -25,22 +26,23 @@ def number(value: float, places: int = PLACES) -> str:
     return text.removesuffix(".0")
 
 
-def path_ops(path: Path, matrix: Array) -> str:
+def path_ops(path: Path, matrix: Array, places: int = PLACES) -> str:
     """Return the path's construction operators.
 
     Args:
         path: in any unit.
         matrix: 3x3, column vectors, that unit -> points.
+        places: decimals of a coordinate.
     """
-    return "\n".join(_subpath_ops(sub, matrix) for sub in path.subpaths)
+    return "\n".join(_subpath_ops(sub, matrix, places) for sub in path.subpaths)
 
 
-def _subpath_ops(sub: Subpath, matrix: Array) -> str:
+def _subpath_ops(sub: Subpath, matrix: Array, places: int) -> str:
     points = sub.points @ matrix[:2, :2].T + matrix[:2, 2]
     straight = _straight(points)
     written = [
         number(value) if "e" in (text := repr(value)) else text.removesuffix(".0")
-        for value in (np.round(points, PLACES) + 0.0).ravel().tolist()
+        for value in (np.round(points, places) + 0.0).ravel().tolist()
     ]
     out = [f"{written[0]} {written[1]} m"]
     for index, is_line in enumerate(straight.tolist()):
@@ -78,6 +80,15 @@ def clip_ops(path: Path, matrix: Array) -> str:
 def fill_ops(path: Path, matrix: Array, *, even_odd: bool = False) -> str:
     """Return the operators that fill the path in the colour set before."""
     return f"{path_ops(path, matrix)}\n{'f*' if even_odd else 'f'}"
+
+
+def word_ops(path: Path, matrix: Array) -> str:
+    """Return the operators that fill words, on a grid of their own of 5 micrometres, which keeps them short."""
+    corner = matrix @ np.array([*path.box()[:2], 1.0])
+    grid = np.diag([1.0 / WORD_GRID_PT, 1.0 / WORD_GRID_PT, 1.0])
+    grid[:2, 2] = -corner[:2] / WORD_GRID_PT
+    place = f"{WORD_GRID_PT} 0 0 {WORD_GRID_PT} {number(corner[0])} {number(corner[1])} cm"
+    return f"q {place}\n{path_ops(path, grid @ matrix, 0)}\nf\nQ"
 
 
 def stroke_ops(path: Path, matrix: Array, width: float) -> str:

@@ -22,7 +22,8 @@ from pikepdf import Dictionary, Name
 
 from wrapwright.core.base.errors import unusable
 from wrapwright.core.design.drawlist import PlacedOutline
-from wrapwright.core.sheet.placed import Box, PlacedPage
+from wrapwright.core.design.path import joined
+from wrapwright.core.sheet.placed import OWN_WORDS, Box, PlacedPage
 from wrapwright.outside.pdf import content
 from wrapwright.outside.pdf.flate import Packed
 from wrapwright.outside.pdf.metadata import About, info_entries, xmp_packet
@@ -131,9 +132,7 @@ class _Writer:
         parts = [self._head(sheet)]
         for _own, run in groupby(sheet.items, key=lambda item: bool(item.fields)):
             parts.append("\n".join(self._item(item, page) for item in run))
-        parts.append(f"Q\n{self._set_ink((0.0, 0.0, 0.0))}")
-        shapes = (page.lines, *(label.path for label in page.labels))
-        parts += [content.fill_ops(shape, content.page_points()) for shape in shapes if shape.subpaths]
+        parts += self._marks(page)
         streams = [self._stream(part.encode("ascii") + b"\n") for part in _few(parts)]
         media = (0.0, 0.0, page.width_mm, page.height_mm)
         bleed = _within(page.bleed_box, media)
@@ -166,6 +165,18 @@ class _Writer:
         """Return the clip to the bleed and the images below."""
         draws = [content.image_ops(self._image(one.packed)[0], one.box) for one in sheet.images]
         return "\n".join(["q", content.clip_ops(sheet.page.bleed, content.page_points()), *draws])
+
+    def _marks(self, page: PlacedPage) -> list[str]:
+        """Return what stands beside the piece: first what all pages have alike, then this piece's own words."""
+        points, own = content.page_points(), [label for label in page.labels if label.what in OWN_WORDS]
+        alike = joined(label.path for label in page.labels if label.what not in OWN_WORDS)
+        parts = [f"Q\n{self._set_ink((0.0, 0.0, 0.0))}"]
+        if page.lines.subpaths:
+            parts.append(content.fill_ops(page.lines, points))
+        if alike.subpaths:
+            parts.append(content.word_ops(alike, points))
+        words = [content.word_ops(label.path, points) for label in own if label.path.subpaths]
+        return ["\n".join(parts), *words]
 
     def _item(self, item: PlacedOutline, page: PlacedPage) -> str:
         key = (id(item), id(page.to_page))
