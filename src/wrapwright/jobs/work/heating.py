@@ -6,8 +6,7 @@ import math
 
 from wrapwright.core.base.errors import unusable
 from wrapwright.core.blank.measuring.budget import Heat
-from wrapwright.core.blank.wrapped import Setup
-from wrapwright.core.sheet.request import SheetRequest
+from wrapwright.core.blank.wrapped import Setup, Side
 from wrapwright.data.materials import expansions
 from wrapwright.data.press import Recipe, recipes
 from wrapwright.outside.jobfile.job import Job

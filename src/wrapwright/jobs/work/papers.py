@@ -177,7 +177,8 @@ def _art(composed: Composition, seen: SeenWrap) -> FlatPicture:
 def _views(composed: Composition, seen: SeenWrap) -> tuple[View, ...]:
     from wrapwright.outside.documents.proof import VIEW_PX, View
     from wrapwright.outside.pages.picture import picture_png
-    from wrapwright.outside.raster.piece.view import FlatArt, Piece, piece_views, snug
+    from wrapwright.outside.raster.piece.dye import FlatArt
+    from wrapwright.outside.raster.piece.view import Piece, piece_views, snug
 
     blank = composed.opened.job.blank
     piece = Piece(

@@ -46,7 +46,8 @@ def whole_page(composed: Composition, page: PlacedPage, kind: str, bench: Bench)
 
 def _over(art: Bytes, marks: Bytes) -> Bytes:
     """Return black marks laid over the art: they lie outside the trim, where the art is white or bleed."""
-    return np.minimum(art, marks)
+    out: Bytes = np.minimum(art, marks)
+    return out
 
 
 def _marks(page: PlacedPage, ppi: int, width: int) -> StripOf:
