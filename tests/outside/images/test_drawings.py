@@ -10,6 +10,8 @@ from tests.outside.images.show import as_svg, rendered, unlike
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.outside.images.reading import open_pixels, read_art
 
+pytestmark = pytest.mark.usefixtures("without_child")
+
 FIRST = '<path id="p" d="M20 5 C60 -5 60 60 30 45 S5 20 20 5 Z" '
 SOLID = {
     "rectangle": '<rect x="10" y="10" width="30" height="20" fill="#f00"/>',

@@ -13,6 +13,8 @@ import pyvips
 from PIL import Image, ImageCms
 from tests.outside.images.made import HEIGHT, WIDTH, alpha, ramps, read
 
+pytestmark = pytest.mark.usefixtures("without_child")
+
 COLOUR, GREY = Image.fromarray(ramps()), Image.fromarray(ramps()[..., 0])
 CLEAR = Image.fromarray(np.dstack([ramps(), alpha()]))
 GREY_CLEAR = Image.fromarray(np.dstack([ramps()[..., 0], alpha()]))

@@ -18,6 +18,8 @@ from tests.witness import need
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.outside.images.reading import open_pixels, read_art
 
+pytestmark = pytest.mark.usefixtures("without_child")
+
 F_SHAPE = b"1 0 0 rg 20 5 10 40 re f 0 0.4 0 rg 30 35 30 10 re f 0 0 1 rg 30 20 20 8 re f"
 
 

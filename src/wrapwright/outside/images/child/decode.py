@@ -17,11 +17,11 @@ def decode(request: dict[str, Any]) -> dict[str, Any]:
             may have).
     """
     with mmap.mmap(0, 0, access=mmap.ACCESS_READ) as data:
-        return _by_kind(data, request)
+        return by_kind(data, request)
 
 
-def _by_kind(data: mmap.mmap, request: dict[str, Any]) -> dict[str, Any]:
-    """Hand the content to the reader of its kind; each brings only the libraries it needs."""
+def by_kind(data: mmap.mmap, request: dict[str, Any]) -> dict[str, Any]:
+    """Return what the reader of the content's kind says; each brings only the libraries it needs."""
     kind, most = str(request["kind"]), int(request["pixels"])
     if kind == "heic":
         from wrapwright.outside.images.child.heic import read_heic

@@ -9,15 +9,16 @@ from xml.parsers import expat
 from xml.sax.saxutils import escape, quoteattr
 
 from wrapwright.core.base.errors import unusable
+from wrapwright.outside.images.child.svg.carried import carried_pixels
 from wrapwright.outside.images.child.svg.extent import sized_root
 from wrapwright.outside.images.child.svg.weight import Weights
 
 NODES = 100_000
+PIXELS = 200_000_000
 DEPTH = 300
 STAND_IN = "Open Sans"
 
 _LEFT_OUT = frozenset({"script", "foreignObject", "metadata", "iframe", "audio", "video", "animation", "handler"})
-_PICTURES = re.compile(r"data:image/(png|jpe?g|gif|webp)[;,]", re.IGNORECASE)
 _OUTSIDE_URL = re.compile(r"url\(\s*(?:\"(?!#)[^\"]*\"|'(?!#)[^']*'|(?![#\"'])[^)]*)\s*\)", re.IGNORECASE)
 _IMPORT = re.compile(r"@import[^;]*;?", re.IGNORECASE)
 _LOCAL_URL = re.compile(r"url\(\s*[\"']?#([^\"')\s]+)", re.IGNORECASE)
@@ -92,6 +93,7 @@ class _Reader:
         self.open: list[str] = []
         self.skipping = 0
         self.links = 0
+        self.pixels = 0
         self.dropped: set[str] = set()
         self.weights = Weights(NODES)
         self.result = Tidied()
@@ -176,9 +178,18 @@ class _Reader:
         """Return a link into the drawing itself or to a picture carried in it; None for any other."""
         place = value.strip()
         if place.startswith("#"):
-            return place
-        if element in ("image", "feImage") and _PICTURES.match(place):
-            return place
+            return place if len(place) > 1 else None
+        if element in ("image", "feImage") and place[:5].lower() == "data:":
+            pixels = carried_pixels(place)
+            if pixels >= 0:
+                self.pixels += pixels
+                if self.pixels > PIXELS:
+                    raise unusable(
+                        f"The pictures in the SVG have {self.pixels / 1e6:.0f} million pixels; at most "
+                        f"{PIXELS / 1e6:.0f} million are read.",
+                        remedy="Put smaller pictures in it.",
+                    )
+                return place
         if element != "a" and place:
             self.links += 1
         return None
