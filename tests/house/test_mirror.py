@@ -14,10 +14,16 @@ NAMED_AFTER_A_PROOF = {
     "core/blank/test_folded.py": "flat wraps folded round their blank again",
     "core/blank/test_frustum.py": "wraps of tapered blanks",
     "core/blank/test_refusals.py": "sentences for impossible readings",
+    "core/checks/test_rules.py": "every rule, tripped and not",
     "core/colour/test_adjust_coating.py": "adjustments and coatings",
     "core/colour/test_srgb_lab.py": "sRGB and CIELAB",
+    "core/design/test_tiles.py": "patterns all round",
     "outside/icc/test_tables_proofing.py": "exact tables and soft proofs",
     "outside/raster/test_against_naive.py": "the fast renderer against the plain one",
+    "outside/images/test_formats.py": "every format that is read",
+    "outside/jobfile/test_refusals.py": "sentences for job files that cannot be meant",
+    "outside/jobfile/test_schema.py": "the published schema against the reader",
+    "outside/pdf/test_x4.py": "PDF/X-4, rule by rule",
     "outside/pages/test_page_files.py": "pages as PNG and TIFF",
 }
 
