@@ -8,9 +8,12 @@ import math
 import numpy as np
 import pytest
 from fontTools.ttLib import TTFont
+from tests.core.design.dense import both_ways
 
 from wrapwright.core.base.errors import WrapwrightError
+from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.design.elements import Text
+from wrapwright.core.design.placement import Placement
 from wrapwright.outside.fonts.setting import SMALLEST_CAP_MM, set_text
 from wrapwright.outside.fonts.shelf import FontShelf, packaged
 
@@ -162,3 +165,9 @@ def test_the_stem_is_the_thinnest_stroke():
     assert made("I", font="Open Sans", size_mm=20.0).stem_mm == pytest.approx(right - left, rel=0.02)
     light, heavy = (made("nom", font="Noto Sans", weight=weight, size_mm=9.0).stem_mm for weight in (100, 900))
     assert light < 0.5 * heavy
+
+
+def test_large_glyphs_on_a_steep_cup_are_true_to_ten_micrometres():
+    set_ = made("Sg", font="Noto Sans", weight=800, size_mm=45.0)
+    steep = FlatWrap(120.0, 330.0, 90.0)  # 134 degrees of sector
+    assert both_ways(set_.path, Placement(steep, 170.0, 42.0, "level")) <= 0.010
