@@ -55,6 +55,20 @@ def test_the_image_is_placed_to_a_ten_thousandth_of_a_point():
     assert matrix[3] / int(image.Height) == pytest.approx(72 / LETTER.ppi, abs=1e-7)
 
 
+def test_the_image_holds_the_pixels_of_the_mirrored_page_and_no_others():
+    made = make(WRAP, sheet=LETTER, art=art)
+    pdf = opened(made)
+    image = pdf.pages[0].obj.Resources.XObject.Im0
+    shape = (int(image.Height), int(image.Width), 3)
+    pixels = np.frombuffer(image.read_bytes(), np.uint8).reshape(shape)
+    box = image_box(made.page.bleed_box, LETTER.ppi)
+    back = np.linalg.inv(made.page.to_page)
+    for row, column in ((0, 0), (600, 1000), (shape[0] - 1, shape[1] - 1), (17, 2001)):
+        on_page = (box[0] + (column + 0.5) * 25.4 / LETTER.ppi, box[3] - (row + 0.5) * 25.4 / LETTER.ppi, 1.0)
+        x, y, _ = back @ on_page
+        assert tuple(pixels[row, column]) == tuple(art(np.array(x), np.array(y)))
+
+
 def test_trim_lies_in_bleed_lies_in_media():
     pdf = opened(make(WRAP, sheet=LETTER))
     page = pdf.pages[0].obj

@@ -98,17 +98,18 @@ def mark(name: str, lines: Path, texts: tuple[Label, ...]) -> Mark:
 
 def shifted(one: Mark, turn_deg: float, to: tuple[float, float]) -> Mark:
     """Return the mark turned by quarter turns and moved so that its box's lower left corner lies at `to`."""
-    turned = mark(one.name, one.lines.times(motion(turn_deg, (0.0, 0.0))), _turned(one, turn_deg))
-    step = (to[0] - turned.box[0], to[1] - turned.box[1])
-    matrix = motion(0.0, step)
-    texts = tuple(moved(text, 0.0, step) for text in turned.words)
-    box = turned.box
-    placed = (box[0] + step[0], box[1] + step[1], box[2] + step[0], box[3] + step[1])
-    return Mark(one.name, turned.lines.times(matrix), texts, placed)
+    left, bottom, right, top = turned_box(one.box, turn_deg)
+    step = (to[0] - left, to[1] - bottom)
+    lines = one.lines.times(motion(turn_deg, step))
+    texts = tuple(moved(text, turn_deg, step) for text in one.words)
+    return Mark(one.name, lines, texts, (to[0], to[1], right + step[0], top + step[1]))
 
 
-def _turned(one: Mark, turn_deg: float) -> tuple[Label, ...]:
-    return tuple(moved(text, turn_deg, (0.0, 0.0)) for text in one.words)
+def turned_box(box: Box, turn_deg: float) -> Box:
+    """Return the box after quarter turns about the origin."""
+    ends = np.array([[box[0], box[2]], [box[1], box[3]], [1.0, 1.0]])
+    x, y, _ = motion(turn_deg, (0.0, 0.0)) @ ends
+    return (float(x.min()), float(y.min()), float(x.max()), float(y.max()))
 
 
 def check_bar(length_mm: float, *, set_label: SetLabel) -> Mark:

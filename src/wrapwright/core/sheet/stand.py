@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.design.path import Path
 from wrapwright.core.sheet.fitting import Level
-from wrapwright.core.sheet.marks import Mark, SetLabel, check_bar, corner_mark, edge_word, end_word, shifted
+from wrapwright.core.sheet.marks import Mark, SetLabel, check_bar, corner_mark, edge_word, end_word, shifted, turned_box
 from wrapwright.core.sheet.placed import Box
 from wrapwright.core.sheet.room import Room, Side, corners, distance, sampled
 
@@ -148,8 +148,8 @@ def _edges(piece: Piece, room: Room, set_label: SetLabel) -> list[Mark]:
     for what, sides in (("rim", _SIDE_OF_RIM), ("base", _SIDE_OF_BASE)):
         one = edge_word(what, set_label=set_label)
         side = sides[piece.turn_deg]
-        turned = shifted(one, piece.turn_deg, (0.0, 0.0))
-        box = room.settle((turned.box[2] - turned.box[0], turned.box[3] - turned.box[1]), side, 0.5)
+        left, bottom, right, top = turned_box(one.box, piece.turn_deg)
+        box = room.settle((right - left, top - bottom), side, 0.5)
         if room.fits([box, *(other.box for other in found)]):
             found.append(shifted(one, piece.turn_deg, box[:2]))
     return found
@@ -182,8 +182,8 @@ def _settled(one: Mark, choices: list[list[Place]], room: Room) -> Mark | None:
     for places in choices:
         best: tuple[float, int, float, Box] | None = None
         for order, (side, share, turn) in enumerate(places):
-            turned = shifted(one, turn, (0.0, 0.0))
-            box = room.settle((turned.box[2], turned.box[3]), side, share)
+            left, bottom, right, top = turned_box(one.box, turn)
+            box = room.settle((right - left, top - bottom), side, share)
             if not (room.is_free(box) and room.fits([box])):
                 continue
             growth = round(room.growth(box), 3)
