@@ -30,7 +30,7 @@ def distance_to_line(points: np.ndarray, line: np.ndarray) -> float:
 def both_ways(path: Path, placement: Placement) -> float:
     """Return the largest distance between the bent path and its true image, each dense on the other.
 
-    400 samples a curve: on curves of 100 mm the samples' own sagittas stay well under a micrometre.
+    400 samples a curve: with 1600 the worst of 180 random chains changed by 0.01 micrometres only.
     """
     worst = 0.0
     for before, after in zip(path.subpaths, bent(path, placement).subpaths, strict=True):
