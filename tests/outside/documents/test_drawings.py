@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from tests.outside.documents.samples import FLATS, art, blank, sheet, wrap
 
+from wrapwright.core.blank.readings import Keepout
 from wrapwright.outside.documents.bench_drawings import piece_drawing, seam_drawing, sheet_drawing
 from wrapwright.outside.documents.flat_drawing import flat_drawing
 from wrapwright.outside.documents.sketch import ring
@@ -50,6 +51,22 @@ def test_seam_lines_stand_one_turn_apart_and_front_halfway_to_back():
     # Seam at 270 (left): front is a quarter of a turn to its right, then right, then back.
     assert names["Front"]["x"] - first[0, 0] == pytest.approx(turn / 4, abs=0.01)
     assert names["Front"]["x"] < names["Right"]["x"] < names["Back"]["x"]
+
+
+def test_a_keep_out_stands_at_its_place_cut_by_the_band():
+    mark = Keepout(180.0, 12.0, 20.0, 16.0, "maker's mark")
+    drawn = flat_drawing(wrap("straight"), art("straight"), file="art.png", room=(180.0, 120.0), keepouts=(mark,))
+    (box,) = strokes(drawn, "bad")
+    trim = strokes(drawn, "ink")[0]
+    scale = np.ptp(trim[:, 1]) / 102.0
+    # 4 to 20 mm on the wall; the band starts at 10: what shows is its lowest 10 mm.
+    assert np.ptp(box[:, 0]) / scale == pytest.approx(20.0, abs=0.02)
+    assert np.ptp(box[:, 1]) / scale == pytest.approx(10.0, abs=0.02)
+    assert box[:, 1].max() == pytest.approx(trim[:, 1].max(), abs=0.01)
+    assert (box[:, 0].min() + box[:, 0].max()) / 2 == pytest.approx(spoken(drawn)["Back"]["x"], abs=0.01)
+    below = Keepout(180.0, 3.0, 20.0, 6.0)
+    drawn = flat_drawing(wrap("straight"), art("straight"), file="art.png", room=(180.0, 120.0), keepouts=(below,))
+    assert not strokes(drawn, "bad")
 
 
 def test_uprights_of_a_taper_meet_in_one_apex():

@@ -87,7 +87,15 @@ def test_words_are_never_markup(cache, tmp_path):
 
 
 @pytest.mark.parametrize(
-    "title", ["x" * 3000, "word " * 400, "مرحبا بالعالم " * 20, "\U0001f600\u200d\u2764 " * 30, ""]
+    "title",
+    [
+        "x" * 3000,
+        "word " * 400,
+        "مرحبا بالعالم " * 20,
+        "\U0001f600\u200d\u2764 " * 30,
+        "",
+        "a\x00b\x1b\n\tc\ud800d\u202ee",
+    ],
 )
 def test_strange_titles_do_not_break_it(title, cache):
     pdf = proof_pdf(proof_data(title=title), cache=cache)

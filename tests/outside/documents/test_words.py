@@ -8,6 +8,7 @@ import pytest
 from tests.outside.documents.samples import ELEMENTS, FINDINGS, blank, wrap
 
 from wrapwright.core.base.findings import Finding, Severity
+from wrapwright.core.blank.readings import Keepout
 from wrapwright.outside.documents.words import (
     accepted_words,
     blank_rows,
@@ -54,6 +55,11 @@ def test_distances_are_told_from_the_walls_ends_not_from_zero():
     raised = dataclasses.replace(blank("straight"), profile=((5.0, 235.0), (170.0, 235.0)))
     rows = dict(wrap_rows(dataclasses.replace(wrap("straight"), band_from_mm=15.0), raised))
     assert rows["Band"] == "10 mm above the wall's lower edge, 53 mm below its upper"
+
+
+def test_a_keep_out_is_told():
+    marked = dataclasses.replace(blank("straight"), keepouts=(Keepout(0.0, 12.0, 20.0, 8.0, "maker's mark"),))
+    assert dict(blank_rows(marked))["Keep-out"] == "front, 12 mm up, 20 × 8 mm (maker's mark)"
 
 
 def test_no_overlap_no_budget():

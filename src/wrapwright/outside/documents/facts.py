@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.blank.measuring.budget import Term
+from wrapwright.core.blank.readings import Keepout
 from wrapwright.core.design.path import Path
 
 Box = tuple[float, float, float, float]  # left, bottom, right, top
@@ -22,6 +23,7 @@ class BlankFacts:
         coating: "#rrggbb".
         handle: (angle in degrees, bare width in mm) or None.
         weld: whether it has (or may have) a weld line along the wall.
+        keepouts: where nothing may print.
     """
 
     name: str
@@ -30,6 +32,7 @@ class BlankFacts:
     coating: str = "#ffffff"
     handle: tuple[float, float] | None = None
     weld: bool = False
+    keepouts: tuple[Keepout, ...] = ()
 
 
 @dataclass(frozen=True, eq=False)

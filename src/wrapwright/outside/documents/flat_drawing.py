@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from wrapwright.core.base.places import place_words
 from wrapwright.core.base.units import both_words, mm_words
+from wrapwright.core.blank.readings import Keepout
 from wrapwright.core.design.borders import bleed_outline
 from wrapwright.core.design.path import joined, rectangle
 from wrapwright.outside.documents.facts import FlatPicture, WrapFacts
@@ -52,7 +54,14 @@ class _Sheet:
         return math.degrees(self.wrap.flat.tilt(turn))
 
 
-def flat_drawing(wrap: WrapFacts, art: FlatPicture, *, file: str, room: tuple[float, float]) -> dict[str, object]:
+def flat_drawing(
+    wrap: WrapFacts,
+    art: FlatPicture,
+    *,
+    file: str,
+    room: tuple[float, float],
+    keepouts: Sequence[Keepout] = (),
+) -> dict[str, object]:
     """Return the drawing that fits into `room` (width, height in mm); `file` is the art's name for the template."""
     box = joined([wrap.trim, rectangle(*_arcs_box(wrap))]).box()
     width, height = box[2] - box[0], box[3] - box[1]
@@ -60,7 +69,7 @@ def flat_drawing(wrap: WrapFacts, art: FlatPicture, *, file: str, room: tuple[fl
     scale = min((room[0] - _LEFT - _RIGHT) / width, (room[1] - _ABOVE - below) / height)
     to = np.array([[scale, 0, _LEFT - scale * box[0]], [0, -scale, _ABOVE + scale * box[3]], [0, 0, 1.0]])
     sheet = _Sheet(wrap, to, scale)
-    items = [*_art(sheet, art, file), *_lines(sheet), *_names(sheet), *_dimensions(sheet)]
+    items = [*_art(sheet, art, file), *_keepouts(sheet, keepouts), *_lines(sheet), *_names(sheet), *_dimensions(sheet)]
     return drawing(scale * width + _LEFT + _RIGHT, scale * height + _ABOVE + below, items)
 
 
@@ -120,6 +129,24 @@ def _lines(sheet: _Sheet) -> list[Item]:
             line = line_moves(_upright(sheet, turn, 1.6, 1.6))
             out.append(shape(line, stroke="halo", width_pt=1.8))
             out.append(shape(line, stroke="heat", width_pt=1.0))
+    return out
+
+
+def _keepouts(sheet: _Sheet, keepouts: Sequence[Keepout]) -> list[Item]:
+    """Return the boxes where nothing may print, as far as they lie within the band."""
+    flat = sheet.wrap.flat
+    out: list[Item] = []
+    for one in keepouts:
+        up = one.up_mm - sheet.wrap.band_from_mm
+        low, high = (min(flat.height_mm, max(0.0, up + side * one.height_mm / 2)) for side in (-1, 1))
+        if low >= high:
+            continue
+        half = one.width_mm / 2 * sheet.scale
+        turn = flat.turn_of(one.at_deg)
+        corners = [sheet.at(turn, high if top else low, (aside, 0.0))
+                   for top, aside in ((0, -half), (0, half), (1, half), (1, -half))]  # fmt: skip
+        box = line_moves(corners, closed=True)
+        out += [shape(box, fill="veil", stroke="halo", width_pt=1.4), shape(box, stroke="bad", width_pt=0.7)]
     return out
 
 

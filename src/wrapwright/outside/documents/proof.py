@@ -116,7 +116,7 @@ def _words(data: ProofData) -> dict[str, object]:
     flat = data.wrap.flat
     wide = flat.trim_width_mm / flat.height_mm > _WIDE
     room = (field[0], field[1] - 33 - _views_height(data, field[0])) if wide else (0.56 * field[0], field[1] - 20)
-    drawn = flat_drawing(data.wrap, data.art, file="art.png", room=room)
+    drawn = flat_drawing(data.wrap, data.art, file="art.png", room=room, keepouts=data.blank.keepouts)
     return {
         "kind": "Proof",
         "title": data.title,

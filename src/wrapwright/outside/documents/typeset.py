@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import tempfile
+import unicodedata
 from collections.abc import Mapping
 from datetime import UTC, date, datetime
 from importlib.resources import files
@@ -57,7 +58,7 @@ def _set(
 ) -> list[bytes]:
     import typst
 
-    words = json.dumps(data, ensure_ascii=False, sort_keys=True)
+    words = json.dumps(_clean(data), ensure_ascii=False, sort_keys=True)
     families, folders = lettering(words, cache=cache)
     with tempfile.TemporaryDirectory(prefix="wrapwright-") as name:
         root = Path(name)
@@ -85,3 +86,13 @@ def _set(
     if made is None:
         raise WrapwrightError(Kind.FAULT, "The document came back empty.")
     return list(made) if isinstance(made, list) else [made]
+
+
+def _clean(value: object) -> object:
+    """Return the data with runs of space in strings as one, and controls and lone surrogates as U+FFFD."""
+    if isinstance(value, str):
+        kept = (one if unicodedata.category(one) not in ("Cc", "Cs") else "\ufffd" for one in " ".join(value.split()))
+        return "".join(kept)
+    if isinstance(value, Mapping):
+        return {key: _clean(one) for key, one in value.items()}
+    return [_clean(one) for one in value] if isinstance(value, list | tuple) else value

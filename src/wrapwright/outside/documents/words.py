@@ -33,6 +33,10 @@ def blank_rows(blank: BlankFacts) -> list[Row]:
     rows.append(["Coating", hex_of(rgb_of(blank.coating))])
     if blank.handle:
         rows.append(["Handle", f"{place_words(blank.handle[0])}, {mm_words(blank.handle[1])} bare"])
+    for one in blank.keepouts:
+        why = f" ({one.why})" if one.why else ""
+        size = f"{one.width_mm:g} × {one.height_mm:g} mm"
+        rows.append(["Keep-out", f"{place_words(one.at_deg)}, {mm_words(one.up_mm)} up, {size}{why}"])
     return rows
 
 
