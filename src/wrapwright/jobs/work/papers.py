@@ -33,16 +33,24 @@ LETTER_USERS = ("letter", "legal", "tabloid")
 
 @dataclass(frozen=True, eq=False)
 class SeenWrap:
-    """The flat wrap as printed on white, sRGB (h, w, 3), and the box in flat mm that it fills."""
+    """The flat wrap as printed on white, sRGB (h, w, 3), and with the coating showing through, as a picture."""
 
     colours: NDArray[np.uint8]
-    box: tuple[float, float, float, float]
+    art: FlatPicture
 
 
 def seen_of(composed: Composition) -> SeenWrap:
     """Return the flat wrap as seen, for proof and ticket."""
+    from wrapwright.core.colour.coating import on_coating
+    from wrapwright.outside.documents.facts import FlatPicture
+    from wrapwright.outside.pages.picture import picture_png
+
     colours, _ink, box = seen_wrap(composed, SEEN_PPI)
-    return SeenWrap(colours, box)
+    # Each channel of the result hangs on the same channel of the print alone: 256 values say it all.
+    codes = np.repeat(np.arange(256)[:, None], 3, axis=1) / 255.0
+    table = np.rint(on_coating(codes, rgb_of(composed.opened.job.blank.coating)) * 255.0).astype(np.uint8)
+    coated = np.stack([table[:, band][colours[..., band]] for band in range(3)], axis=-1)
+    return SeenWrap(colours, FlatPicture(picture_png(coated), box))
 
 
 def proof_data(composed: Composition, seen: SeenWrap, findings: Sequence[Finding], facts: Facts) -> ProofData:
@@ -54,7 +62,7 @@ def proof_data(composed: Composition, seen: SeenWrap, findings: Sequence[Finding
         title=job.title,
         blank=_blank(composed),
         wrap=_wrap(composed),
-        art=_art(composed, seen),
+        art=seen.art,
         views=_views(composed, seen),
         elements=_elements(composed, facts),
         findings=tuple(findings),
@@ -90,7 +98,7 @@ def ticket_data(composed: Composition, seen: SeenWrap, findings: Sequence[Findin
             black_point=job.colour.black_point,
             scaled=job.sheet.calibrated,
         ),
-        art=_art(composed, seen),
+        art=seen.art,
         ware=recipe.ware if recipe else "unknown",
         heater=recipe.heater if recipe else "unknown",
         recipe=recipe,
@@ -164,16 +172,6 @@ def _elements(composed: Composition, facts: Facts) -> tuple[ElementRow, ...]:
     )
 
 
-def _art(composed: Composition, seen: SeenWrap) -> FlatPicture:
-    """Return the flat wrap with the coating showing through, as a PNG."""
-    from wrapwright.core.colour.coating import on_coating
-    from wrapwright.outside.documents.facts import FlatPicture
-    from wrapwright.outside.pages.picture import picture_png
-
-    coating = rgb_of(composed.opened.job.blank.coating)
-    return FlatPicture(picture_png(on_coating(seen.colours / 255.0, coating)), seen.box)
-
-
 def _views(composed: Composition, seen: SeenWrap) -> tuple[View, ...]:
     from wrapwright.outside.documents.proof import VIEW_PX, View
     from wrapwright.outside.pages.picture import picture_png
@@ -188,6 +186,6 @@ def _views(composed: Composition, seen: SeenWrap) -> tuple[View, ...]:
         coating=rgb_of(blank.coating),
         handle=(blank.handle.at_deg, blank.handle.gap_mm) if blank.handle else None,
     )
-    art = FlatArt(seen.colours, seen_frame(seen.box, SEEN_PPI))
+    art = FlatArt(seen.colours, seen_frame(seen.art.box, SEEN_PPI))
     views = snug(piece_views(piece, art, at_deg=SIDES_DEG, size_px=VIEW_PX))
     return tuple(View(at, picture_png(view)) for at, view in zip(SIDES_DEG, views, strict=True))

@@ -58,6 +58,7 @@ def _marks(page: PlacedPage, ppi: int, width: int) -> StripOf:
 
     def strip(first: int, last: int) -> Bytes:
         share = coverage(edges, (first, last), (0, width))
-        return np.rint(255.0 * (1.0 - share)).astype(np.uint8)[..., None]
+        codes: Bytes = np.rint(255.0 * (1.0 - share)).astype(np.uint8)
+        return codes[..., None]
 
     return strip
