@@ -22,7 +22,7 @@ ROUTES = ("pyvips", "pillow", "opencv", "imagemagick")
 
 
 def looked_at(page: dict[str, Any]) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-    """Return x, y in the resized picture (centre of its first pixel 0) of each page pixel as seen, and what is inside."""
+    """Return x, y in the resized picture (centre of its first pixel 0) of each page pixel as seen, and the wrap."""
     pitch = 25.4 / page["ppi"]
     left, top = page["left_mm"], page["top_mm"]
     x = left + (np.arange(page["width"], dtype=np.float32) + 0.5) * pitch

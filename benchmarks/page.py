@@ -104,7 +104,7 @@ def prepare_folder(folder: Path, *, quick: bool) -> None:
 
 def profile_file() -> Path:
     """Return the CMYK profile of Debian's libgs-common."""
-    found = sorted(Path("/usr/share").rglob(PROFILE))
+    found = [one for root in ("color/icc", "ghostscript") for one in sorted(Path("/usr/share", root).rglob(PROFILE))]
     if not found:
         raise SystemExit(f"{PROFILE} is not installed (Debian package libgs-common).")
     return found[0]

@@ -119,7 +119,7 @@ def _both_ways(profile: Profile, named: str, where: str) -> None:
     for source, target, way in (("LAB", mode, "from colour to ink"), (mode, "LAB", "from ink to colour")):
         ends = [ImageCms.createProfile("LAB") if one == "LAB" else profile.opened() for one in (source, target)]
         try:
-            ImageCms.buildTransform(ends[0], ends[1], source, target)
+            ImageCms.buildTransform(ends[0], ends[1], source, target, flags=ImageCms.Flags.NOOPTIMIZE)
         except ImageCms.PyCMSError as error:
             raise unusable(
                 f"{named} cannot convert {way}: the table for it is missing or damaged.",

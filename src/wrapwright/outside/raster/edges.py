@@ -15,6 +15,7 @@ Array = NDArray[np.float64]
 Cover = NDArray[np.float32]
 
 ROWS = 16  # scan lines a pixel row; along each of them coverage is exact
+GRAIN = 4096.0
 FLAT_PX = 0.02  # a flattened curve strays no further than this from the true one
 
 
@@ -110,6 +111,17 @@ def _edges(polygons: list[Array], *, even_odd: bool) -> Edges:
     return Edges(top, bottom, np.where(down, 1, -1)[keep], even_odd, box)
 
 
+def reach_across(edges: Edges, rows: tuple[int, int]) -> tuple[float, float]:
+    """Return the least and the largest x of the edges within the rows (0, 0 when there are none)."""
+    chosen = (edges.bottom[:, 1] > rows[0]) & (edges.top[:, 1] < rows[1])
+    top, bottom = edges.top[chosen], edges.bottom[chosen]
+    if len(top) == 0:
+        return (0.0, 0.0)
+    step = (bottom - top) / (bottom[:, 1:] - top[:, 1:])
+    ends = [top[:, 0] + (np.clip(y, top[:, 1], bottom[:, 1]) - top[:, 1]) * step[:, 0] for y in rows]
+    return float(np.minimum(*ends).min()), float(np.maximum(*ends).max())
+
+
 def coverage(edges: Edges, rows: tuple[int, int], columns: tuple[int, int]) -> Cover:
     """Return the covered share 0..1 of each pixel, float32 (rows, columns) of a part of the raster.
 
@@ -120,21 +132,26 @@ def coverage(edges: Edges, rows: tuple[int, int], columns: tuple[int, int]) -> C
     if len(lines) == 0:
         return np.zeros((high, wide), dtype=np.float32)
     order = np.lexsort((x, lines))
-    lines, x = lines[order], np.clip(x[order] - columns[0], 0.0, float(wide))
+    lines, x = lines[order], np.clip(x[order], float(columns[0]), float(columns[1]))
     winding = np.cumsum(sense[order])
     inside = winding % 2 != 0 if edges.even_odd else winding != 0
     before = np.concatenate([[False], inside[:-1]])
     change = inside != before
     sign = np.where(inside[change], 1.0, -1.0) / ROWS
     row, at = lines[change] // ROWS, x[change]
-    cell = np.minimum(at.astype(np.int64), wide - 1)
-    rest = at - cell
-    stride = wide + 1
-    size = high * stride
-    gain = np.bincount(row * stride + cell, sign * (1.0 - rest), size)
-    gain += np.bincount(row * stride + cell + 1, sign * rest, size)
-    share = np.cumsum(gain.reshape(high, stride)[:, :wide], axis=1, dtype=np.float64)
-    return np.clip(share, 0.0, 1.0).astype(np.float32)
+    whole = np.minimum(np.floor(at).astype(np.int64), columns[1] - 1)
+    # In whole 4096ths the sums below are exact, so that every part of the raster says the same of a pixel.
+    rest = np.rint((at - whole) * GRAIN) / GRAIN
+    cell = whole - columns[0]
+    # Only columns next to a crossing are summed; those between keep the value of the one to their left.
+    touched = np.zeros(wide + 1, dtype=np.bool_)
+    touched[0] = touched[cell] = touched[cell + 1] = True
+    slot = np.cumsum(touched) - 1
+    stride = int(slot[-1]) + 1
+    gain = np.bincount(row * stride + slot[cell], sign * (1.0 - rest), high * stride)
+    gain += np.bincount(row * stride + slot[cell + 1], sign * rest, high * stride)
+    share = np.clip(np.cumsum(gain.reshape(high, stride), axis=1), 0.0, 1.0).astype(np.float32)
+    return share[:, :wide] if stride == wide + 1 else np.take(share, slot[:wide], axis=1)
 
 
 def _crossings(edges: Edges, rows: tuple[int, int]) -> tuple[NDArray[np.int64], Array, NDArray[np.int64]]:

@@ -15,7 +15,7 @@ from wrapwright.core.colour.tone import Tone
 from wrapwright.core.design.borders import end_turns
 from wrapwright.core.design.drawlist import PlacedGradient
 from wrapwright.core.design.frame import Frame
-from wrapwright.outside.raster.edges import Cover, Edges, coverage
+from wrapwright.outside.raster.edges import Cover, Edges, coverage, reach_across
 from wrapwright.outside.raster.lattice import Part, looked_at
 
 Painted = tuple[NDArray[Any], Cover | None]  # uint16 colours (rows, w, 3) or (3,), and their share; None = everywhere
@@ -121,5 +121,6 @@ def reach(limits: Sequence[Edges], part: Part) -> Part | None:
     for one in limits:
         if not one.meets(part.rows, (left, right)):
             return None
-        left, right = max(left, math.floor(one.box[0])), min(right, math.ceil(one.box[2]))
+        low, high = reach_across(one, part.rows)
+        left, right = max(left, math.floor(low)), min(right, math.ceil(high))
     return Part(part.rows, (left, right)) if right > left else None

@@ -67,10 +67,7 @@ class PictureLayer:
 
     def painted(self, part: Part) -> Painted:
         """Return its colours and alpha."""
-        colours, cover = parted(self.bent(part))
-        if self.item.join_mm <= 0.0:
-            return colours, cover
-        return self._faded(part, colours, cover)
+        return parted(self.bent(part)) if self.item.join_mm <= 0.0 else self._faded(part)
 
     def _look(self, x: NDArray[np.float64], y: NDArray[np.float64]) -> tuple[Any, Any]:
         return self._in_source(*self.item.placement.to_local(x, y))
@@ -82,7 +79,7 @@ class PictureLayer:
         v = one.top + (0.5 - b / item.height_mm) * one.height
         return u, v
 
-    def _faded(self, part: Part, colours: NDArray[np.uint16], cover: Cover | None) -> Painted:
+    def _faded(self, part: Part) -> Painted:
         """Return the picture with its left end faded into what follows its right end, a whole turn on.
 
         Past its right end the picture goes on mirrored. The overlap repeats the left end.
@@ -95,9 +92,9 @@ class PictureLayer:
         past = a + np.float32(half)
         again = np.where(past >= circle, past - np.float32(circle), past)
         share = np.clip(1.0 - again / np.float32(item.join_mm), 0.0, 1.0)
-        if not share.any() and not (again != past).any():
-            return colours, cover
         left = self._at(again - np.float32(half), b)
+        if not share.any():
+            return left
         on = again + np.float32(circle)
         right = self._at(np.where(on > 2 * half, np.float32(4 * half) - on, on) - np.float32(half), b)
         return _mixed(left, right, share.astype(np.float32), self.tone)
@@ -117,4 +114,5 @@ def _mixed(left: Painted, right: Painted, share: Cover, tone: Tone) -> Painted:
     cover = weigh_left + weigh_right
     light = tone.decode(left[0]) * weigh_left[..., None] + tone.decode(right[0]) * weigh_right[..., None]
     colours = tone.encode(light / np.maximum(cover, np.float32(1e-6))[..., None])
+    np.copyto(colours, left[0], where=(share == 0)[..., None])
     return colours, None if left[1] is None and right[1] is None else cover

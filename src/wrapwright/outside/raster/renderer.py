@@ -120,7 +120,9 @@ class Renderer:
         left, right = there.columns
         out[:, :left] = out[:, right:] = (self.paper // 257).astype(np.uint8)
         codes = layer.bent(there)
-        at = np.nonzero(cover < np.float32(1.0))
+        bare = cover <= np.float32(0.0)
+        codes[bare] = (self.paper // 257).astype(np.uint8)
+        at = np.nonzero((cover < np.float32(1.0)) & ~bare)
         edge = Canvas(np.empty((1, len(at[0]), 3), dtype=np.uint16), None, self.space.tone)
         edge.colours[...] = self.paper
         edge.paint((0, len(at[0])), codes[at][None].astype(np.uint16) * np.uint16(257), cover[at][None])
