@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import os
+import signal
 
 import pytest
 
@@ -40,6 +41,12 @@ def test_our_errors_cross_the_border_whole() -> None:
         list(ProcessPool(2).map(stand_or_stop, [[finding], [finding]]))
     assert caught.value.findings == (finding,)
     assert caught.value.where == "crest"
+
+
+def test_workers_leave_ctrl_c_to_the_system() -> None:
+    handled = dict(ProcessPool(2).map(signal.getsignal, [signal.SIGINT, signal.SIGINT]))
+    assert set(handled.values()) == {signal.SIG_DFL}
+    assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
 
 
 def test_one_worker_or_one_request_stays_here() -> None:

@@ -76,6 +76,7 @@ _add(schema.schema, schema.EXAMPLE)
 
 def main() -> None:
     """Run the command line and leave with its exit code."""
+    signal.signal(signal.SIGTERM, _stopped)
     sys.exit(run(sys.argv[1:]))
 
 
@@ -97,7 +98,6 @@ def _ended(words: list[str]) -> int:
     as_json = "--json" in options
     verbose = any(word == "--verbose" or re.fullmatch("-q*v[qv]*", word) for word in options)
     try:
-        signal.signal(signal.SIGTERM, _stopped)
         command = typer.main.get_command(app)
         # Not the command's own main(): it swallows Ctrl-C and a closed pipe.
         with command.make_context("wrapwright", list(words)) as context:
@@ -125,7 +125,7 @@ def _stopped(_signal: int, _frame: object) -> None:
 def _misused(error: typer.TyperException) -> WrapwrightError:
     context = getattr(error, "ctx", None)
     remedy = f"Try: {context.command_path} --help" if context is not None else "Try: wrapwright --help"
-    message = error.format_message() or "A command is needed."
+    message = (error.format_message() or "A command is needed").rstrip(".") + "."
     return WrapwrightError(Kind.USAGE, message, remedy=remedy)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import multiprocessing
 import os
+import signal
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor, as_completed
 from concurrent.futures.process import BrokenProcessPool
@@ -46,7 +47,10 @@ class ProcessPool:
             return
         # spawn everywhere: a forked copy of a process with threads may hang, and Windows has no fork.
         context = multiprocessing.get_context("spawn")
-        executor = ProcessPoolExecutor(min(self.workers, len(requests)), mp_context=context)
+        # Ctrl-C reaches the workers too: with the system's own handling they end at once and print nothing.
+        quiet_end = (signal.SIGINT, signal.SIG_DFL)
+        workers = min(self.workers, len(requests))
+        executor = ProcessPoolExecutor(workers, mp_context=context, initializer=signal.signal, initargs=quiet_end)
         try:
             futures = {executor.submit(function, request): index for index, request in enumerate(requests)}
             for future in as_completed(futures):
