@@ -97,6 +97,8 @@ def _dashed(chain: Chain, pen: Pen, *, closed: bool) -> list[tuple[Chain, bool]]
     if not pen.dashes or len(chain) < 2:
         return [(chain, closed)]
     lengths = pen.dashes * 2 if len(pen.dashes) % 2 else pen.dashes
+    least = 1e-6 * sum(lengths)  # a dash of no length is a dot: it keeps a direction for its caps
+    lengths = tuple(max(length, least) for length in lengths)
     at, left = 0, pen.phase % sum(lengths)
     while left >= lengths[at]:
         left -= lengths[at]
@@ -112,7 +114,7 @@ def _dashed(chain: Chain, pen: Pen, *, closed: bool) -> list[tuple[Chain, bool]]
             if at % 2 == 0:
                 out.append(([*dash, point], False))
             at = (at + 1) % len(lengths)
-            left = max(lengths[at], 1e-9 * sum(lengths))
+            left = lengths[at]
             dash = [point] if at % 2 == 0 else []
         left -= length - done
         if at % 2 == 0:
@@ -171,17 +173,19 @@ def _side(chain: Chain, pen: Pen, radius: float, step: float, *, closed: bool) -
         out += [(start[0] + across[0], start[1] + across[1]), (end[0] + across[0], end[1] + across[1])]
         if at + 1 < len(edges) or closed:
             following = edges[(at + 1) % len(edges)]
-            out += _join(end, way, _way(*following), pen, radius, step)
+            room = min(math.dist(start, end), math.dist(*following))
+            out += _join(end, (way, _way(*following)), pen, radius, step, room)
     return out
 
 
-def _join(corner: Point, way: Point, onward: Point, pen: Pen, radius: float, step: float) -> Chain:
-    """Return the border's points at a corner, between the ends of its two edges."""
+def _join(corner: Point, ways: tuple[Point, Point], pen: Pen, radius: float, step: float, room: float) -> Chain:
+    """Return the border's points at a corner, between the ends of its two edges; `room` is the shorter edge."""
+    way, onward = ways
     turn = way[0] * onward[1] - way[1] * onward[0]
     along = way[0] * onward[0] + way[1] * onward[1]
-    if turn < 0 and not along > 1 - 1e-12:
-        return [corner]  # the inner side goes by way of the corner: winding stays right however short the edges
-    if along > math.cos(0.02):
+    if turn < 0 and radius * -turn > room * (1 + along):
+        return [corner]  # by way of the corner the winding stays right on the inner side however short the edges
+    if turn < 0 or along > math.cos(0.02):
         return []
     start = math.atan2(-way[0], way[1])
     sweep = math.atan2(turn, along) % (2 * math.pi)
