@@ -130,6 +130,7 @@ def _blank(composed: Composition) -> BlankFacts:
         coating=blank.coating,
         handle=(blank.handle.at_deg, blank.handle.gap_mm) if blank.handle else None,
         weld=ware in ("steel", "double-walled", "aluminium"),
+        keepouts=blank.keepouts,
     )
 
 

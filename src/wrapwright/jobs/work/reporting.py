@@ -6,13 +6,13 @@ import hashlib
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from wrapwright import version
 from wrapwright.core.base.findings import Finding
 from wrapwright.core.blank.statement import blank_statement, wrap_statement
 from wrapwright.core.checks.facts import Facts
 from wrapwright.core.design.layers import split
 from wrapwright.jobs.work.composing import Composition
 from wrapwright.jobs.work.sheets import SheetFile
+from wrapwright.outside.system.installed import version
 
 if TYPE_CHECKING:
     from wrapwright.outside.jobfile.report import Report

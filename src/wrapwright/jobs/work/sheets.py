@@ -6,7 +6,6 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
 
-from wrapwright import version
 from wrapwright.core.design.drawlist import PlacedOutline
 from wrapwright.core.design.layers import split
 from wrapwright.core.sheet.arrange import arrange
@@ -15,6 +14,7 @@ from wrapwright.jobs.bench import Bench
 from wrapwright.jobs.requests import Output
 from wrapwright.jobs.work.composing import Composition
 from wrapwright.jobs.work.painting import device_strips, renderer_of
+from wrapwright.outside.system.installed import version
 
 BLACK = (0.0, 0.0, 0.0)
 
