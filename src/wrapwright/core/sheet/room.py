@@ -22,8 +22,10 @@ SHARP_COS = 0.9  # an edge that turns by more than 26 degrees has a corner there
 def exact_box(path: Path) -> Box:
     """Return the box of the curves themselves, not of their control points.
 
-    A cubic's extremes lie at its ends and at the roots of its derivative.
+    A cubic's extremes lie at its ends and at the roots of its derivative. An empty path has an empty box at the origin.
     """
+    if not path.subpaths:
+        return (0.0, 0.0, 0.0, 0.0)
     ends = np.concatenate([sub.points[::3] for sub in path.subpaths])
     curves = [np.stack([sub.points[k : len(sub.points) - 3 + k : 3] for k in range(4)]) for sub in path.subpaths]
     p0, p1, p2, p3 = np.concatenate(curves, axis=1)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import io
+import re
 import zlib
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
@@ -261,10 +262,16 @@ def _saved(pdf: pikepdf.Pdf, digest: str) -> bytes:
         stream_decode_level=pikepdf.StreamDecodeLevel.none,
         object_stream_mode=pikepdf.ObjectStreamMode.disable,
     )
-    data = out.getvalue()
-    at = data.rindex(b"trailer")
-    tail = data[at:].replace(_STATIC_ID, digest[:32].encode("ascii"))
-    return data[:at] + tail
+    at, new = out.getvalue().rindex(b"/ID ["), digest[:32].encode("ascii")
+    with out.getbuffer() as data:
+        for start in _places(bytes(data[at:]), _STATIC_ID):
+            data[at + start : at + start + len(new)] = new
+    return out.getvalue()
+
+
+def _places(data: bytes, wanted: bytes) -> list[int]:
+    """Return where the bytes stand."""
+    return [match.start() for match in re.finditer(re.escape(wanted), data)]
 
 
 def _few(parts: list[str]) -> list[str]:
