@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from wrapwright.core.base.colours import rgb_of
 from wrapwright.core.base.findings import Finding
 from wrapwright.core.checks.facts import Facts
+from wrapwright.core.checks.gather import goes_round
 from wrapwright.core.design.borders import safe_outline, trim_outline
 from wrapwright.core.design.frame import seen_frame
 from wrapwright.core.sheet.placed import Arrangement
@@ -168,6 +169,7 @@ def _elements(composed: Composition, facts: Facts) -> tuple[ElementRow, ...]:
             lay=extent.lay,
             vector=(extent.element, extent.copy) not in raster,
             effective_ppi=ppi,
+            all_round=goes_round(elements[extent.element]),
         )
         for extent, ppi in zip(composed.draw_list.extents, ppi_of(composed, facts), strict=True)
     )

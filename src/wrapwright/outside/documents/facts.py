@@ -66,7 +66,7 @@ class WrapFacts:
 
 @dataclass(frozen=True)
 class ElementRow:
-    """One copy of an element as placed; effective_ppi None for vector."""
+    """One copy of an element as placed; effective_ppi None for vector; all_round: it has no place, it goes round."""
 
     name: str
     kind: str
@@ -77,6 +77,7 @@ class ElementRow:
     lay: str
     vector: bool
     effective_ppi: float | None = None
+    all_round: bool = False
 
 
 @dataclass(frozen=True)

@@ -98,7 +98,7 @@ def element_rows(elements: Sequence[ElementRow]) -> list[Row]:
         [
             one.name,
             one.kind,
-            place_words(one.at_deg),
+            _place(one),
             mm_words(one.up_mm),
             f"{one.width_mm:.1f} × {one.height_mm:.1f} mm",
             one.lay,
@@ -106,6 +106,10 @@ def element_rows(elements: Sequence[ElementRow]) -> list[Row]:
         ]
         for one in elements
     ]
+
+
+def _place(one: ElementRow) -> str:
+    return "all round" if one.all_round else place_words(round(one.at_deg, 1))
 
 
 def _sharpness(one: ElementRow) -> str:
