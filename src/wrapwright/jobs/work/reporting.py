@@ -12,6 +12,7 @@ from wrapwright.core.checks.facts import Facts
 from wrapwright.core.design.layers import split
 from wrapwright.jobs.work.composing import Composition
 from wrapwright.jobs.work.sheets import SheetFile
+from wrapwright.outside.system.installed import version
 
 if TYPE_CHECKING:
     from wrapwright.outside.jobfile.report import Report
@@ -36,7 +37,7 @@ def report_of(
     made = [*((one.name, one.data) for one in sheets), *files]
     return Report.model_validate(
         {
-            "wrapwright": installed_version(),
+            "wrapwright": version(),
             "title": job.title,
             "quantity": job.quantity,
             "working_space": composed.colouring.working.name,

@@ -14,6 +14,7 @@ from wrapwright.jobs.bench import Bench
 from wrapwright.jobs.requests import Output
 from wrapwright.jobs.work.composing import Composition
 from wrapwright.jobs.work.painting import device_strips, renderer_of
+from wrapwright.outside.system.installed import version
 
 BLACK = (0.0, 0.0, 0.0)
 
@@ -73,7 +74,7 @@ def _pdf(composed: Composition, pages: tuple[PlacedPage, ...], bench: Bench) -> 
         [SheetPage(page, images, items) for page in pages],
         colour=colour,
         ink=colouring.ink,
-        about=About(job.title, f"Wrapwright {installed_version()}", job.date.isoformat() if job.date else ""),
+        about=About(job.title, f"Wrapwright {version()}", job.date.isoformat() if job.date else ""),
     )
     digest = images[0].packed.pixels_sha256 if images else None
     return [SheetFile("sheets.pdf", data, tuple((page, digest) for page in pages))]
