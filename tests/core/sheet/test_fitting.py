@@ -42,7 +42,7 @@ SHEETS = some.builds(
 )
 
 
-@settings(derandomize=True, max_examples=30, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(derandomize=True, max_examples=14, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(wrap=WRAPS, sheet=SHEETS, bleed=some.sampled_from([0.0, 2.0, 5.0]))
 def test_a_page_keeps_its_promises_or_says_why_there_is_none(wrap, sheet, bleed):
     result = arrange(wrap, bleed_mm=bleed, sheet=sheet, slips=[Slip("Any", 1, 2, "Ada")], set_label=set_label)
@@ -60,11 +60,7 @@ def test_a_page_keeps_its_promises_or_says_why_there_is_none(wrap, sheet, bleed)
     top, right, bottom, left = sheet.margins_mm
     if lying:
         left, right, bottom, top = max(top, bottom), max(top, bottom), max(left, right), max(left, right)
-    points = (
-        np.concatenate(sampled(page.inked_marks()) + sampled(page.bleed))
-        if page.marks
-        else page.bleed.subpaths[0].points
-    )
+    points = np.concatenate(sampled(page.inked_marks()) + sampled(page.bleed))
     assert (points >= np.array([left, bottom]) - 1e-6).all()
     assert (points <= np.array([page.width_mm - right, page.height_mm - top]) + 1e-6).all()
     chains = sampled(page.trim)
@@ -73,7 +69,5 @@ def test_a_page_keeps_its_promises_or_says_why_there_is_none(wrap, sheet, bleed)
             assert distance(one[::3], chains) >= 3.0 / 1.015 - 0.06
     boxes = [label.path.box() for label in page.labels if label.turn_deg in (0.0, 90.0)]
     assert not any(overlap(a, b, 0.5) for i, a in enumerate(boxes) for b in boxes[:i])
-    assert bool(result.notes) == (
-        set(page.marks) < {*page.marks, "check bars 100 mm", "corner marks", "label", "lay first", "lay on top"}
-        or page.bleed_mm < bleed
-    )
+    everything = {"check bars 100 mm", "corner marks", "label", "lay first", "lay on top"}
+    assert bool(result.notes) == (not everything <= set(page.marks) or page.bleed_mm < bleed)
