@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
-from wrapwright.outside.images.child.page.figure import Curves, Figure, Pen
+from wrapwright.outside.images.child.page.figure import Curves, Figure, Pen, is_straight
 from wrapwright.outside.images.child.page.paint import painted
 
 _LONGEST = 1200
+_GROUND = 0xFFC89A5A  # opaque, and no colour that drawings use: black, white and clear parts all show on it
 _MANY = 5000
 _ALLOWED = 40.0  # codes of 255, mean over 5 x 5 pixels: above what the placing of small glyphs on whole pixels gives
 
@@ -26,8 +27,8 @@ def agrees(page: Any, figures: list[Figure], box: tuple[float, float, float, flo
     if not again:
         return False
     longest = _LONGEST if len(figures) < _MANY else _LONGEST // 2
-    wanted, _, _ = painted(page, longest)
-    got, width, height = painted(again, longest)
+    wanted, _, _ = painted(page, longest, _GROUND)
+    got, width, height = painted(again, longest, _GROUND)
     return bytes(wanted) == bytes(got) or _difference(wanted, got, width, height) <= _ALLOWED
 
 
@@ -36,8 +37,7 @@ def _difference(one: Any, other: Any, width: int, height: int) -> float:
     import pyvips
 
     first, second = (
-        pyvips.Image.new_from_memory(data, width, height, 4, "uchar").copy(interpretation="srgb").premultiply()
-        for data in (one, other)
+        pyvips.Image.new_from_memory(data, width, height, 4, "uchar").extract_band(0, n=3) for data in (one, other)
     )
     mean = pyvips.Image.new_from_array([[1] * 5] * 5, scale=25)
     return float((first - second).conv(mean, precision="float").abs().max())
@@ -91,10 +91,14 @@ def _pen(pen: Pen) -> str:
 
 
 def _path(curves: Curves) -> str:
+    """Return a path's operators; straight pieces as lines, for the library draws upright rectangles on whole pixels."""
     out = []
     for points, closed in curves:
         out.append(f"{points[0][0]:.6f} {points[0][1]:.6f} m")
-        out += [" ".join(f"{x:.6f} {y:.6f}" for x, y in points[at : at + 3]) + " c" for at in range(1, len(points), 3)]
+        for at in range(0, len(points) - 1, 3):
+            piece = points[at : at + 4]
+            shown = piece[3:] if is_straight(piece) else piece[1:]
+            out.append(" ".join(f"{x:.6f} {y:.6f}" for x, y in shown) + (" l" if len(shown) == 1 else " c"))
         if closed:
             out.append("h")
     return " ".join(out)

@@ -77,6 +77,14 @@ def straight(corners: list[Point]) -> list[Point]:
     return out
 
 
+def is_straight(piece: list[Point]) -> bool:
+    """Return whether a curve (four points) is a line whose control points lie at its thirds."""
+    (x0, y0), (x1, y1), (x2, y2), (x3, y3) = piece
+    near = 1e-9 * (abs(x0) + abs(y0) + abs(x3) + abs(y3))
+    off = (3 * x1 - 2 * x0 - x3, 3 * y1 - 2 * y0 - y3, 3 * x2 - x0 - 2 * x3, 3 * y2 - y0 - 2 * y3)
+    return all(abs(part) <= near for part in off)
+
+
 def box_curves(left: float, bottom: float, right: float, top: float) -> Curves:
     """Return a rectangle."""
     return [(straight([(left, bottom), (right, bottom), (right, top), (left, top), (left, bottom)]), True)]

@@ -13,7 +13,7 @@ from wrapwright.outside.images.child.page.agree import agrees
 from wrapwright.outside.images.child.page.figure import Figure
 from wrapwright.outside.images.child.page.glyphs import Glyphs, TextMetError, with_private_codes
 from wrapwright.outside.images.child.page.objects import NotSolidError, page_figures
-from wrapwright.outside.images.child.page.paint import painted
+from wrapwright.outside.images.child.page.paint import painted_clear
 from wrapwright.outside.images.child.page.shares import Sheet, rows_of
 
 UNITS = 20_000
@@ -123,7 +123,7 @@ def _outlines(figures: list[Figure], sheet: Sheet) -> dict[str, Any]:
 
 def _pixels(page: Any, longest_px: int, name: str) -> dict[str, Any]:
     """Write the page's pixels."""
-    samples, width, height = painted(page, longest_px)
+    samples, width, height = painted_clear(page, longest_px)
     if not any(memoryview(samples).cast("B")[3::4].tobytes()):
         raise unusable(f"The {name} is empty: nothing on it would print.")
     with Path("samples").open("wb") as out:

@@ -11,12 +11,12 @@ from xml.sax.saxutils import escape, quoteattr
 from wrapwright.core.base.errors import unusable
 from wrapwright.outside.images.child.svg.carried import carried_pixels
 from wrapwright.outside.images.child.svg.extent import sized_root
+from wrapwright.outside.images.child.svg.faces import STAND_IN
 from wrapwright.outside.images.child.svg.weight import Weights
 
 NODES = 100_000
 PIXELS = 200_000_000
 DEPTH = 300
-STAND_IN = "Open Sans"
 
 _LEFT_OUT = frozenset({"script", "foreignObject", "metadata", "iframe", "audio", "video", "animation", "handler"})
 _OUTSIDE_URL = re.compile(r"url\(\s*(?:\"(?!#)[^\"]*\"|'(?!#)[^']*'|(?![#\"'])[^)]*)\s*\)", re.IGNORECASE)
