@@ -74,10 +74,15 @@ def tapered(tmp_path_factory):
     return made, made.write(tmp_path_factory.mktemp("tapered"))
 
 
-@pytest.mark.parametrize("program", RENDERERS)
-def test_a_straight_wrap_is_true_to_size(straight, program):
+@pytest.fixture(scope="module", params=RENDERERS)
+def rendered(straight, request):
+    """The straight sheet and what one of the renderers makes of it."""
     made, pdf = straight
-    pixels = RENDERERS[program](need(program), pdf, DPI)
+    return made, RENDERERS[request.param](need(request.param), pdf, DPI)
+
+
+def test_a_straight_wrap_is_true_to_size(rendered):
+    made, pixels = rendered
     assert pixels.shape == (round(215.9 / PIXEL), round(279.4 / PIXEL))
     front, back, tall, short, low, high = blobs(made, pixels)
     assert between((tall[0], 0), (short[0], 0)) == pytest.approx(200.0, abs=0.05)
@@ -89,10 +94,8 @@ def test_a_straight_wrap_is_true_to_size(straight, program):
     assert front[1] == pytest.approx(back[1], abs=PIXEL)
 
 
-@pytest.mark.parametrize("program", RENDERERS)
-def test_the_report_says_where_the_piece_lies(straight, program):
-    made, pdf = straight
-    pixels = RENDERERS[program](need(program), pdf, DPI)
+def test_the_report_says_where_the_piece_lies(rendered):
+    made, pixels = rendered
     row = made.page.report_row()
     front = blobs(made, pixels)[0]
     # The front's centre: a quarter turn and the left end's distance from the page's right edge of the box; 40 mm up.
