@@ -123,10 +123,9 @@ PAINTED = {
     '<circle cx="5" cy="5" r="4"/></pattern>'
     '<rect width="100" height="50" fill="url(#p)"/>',
     "overlap in a group": '<g opacity=".5"><rect width="60" height="40"/><rect x="40" width="60" height="40"/></g>',
-    "translucent over translucent": '<g opacity=".5"><rect width="60" height="40"/>'
-    '<rect x="40" width="60" height="40"/></g>'
-    '<rect y="20" width="60" height="30" fill="red" opacity=".5"/>'
-    '<rect x="20" y="10" width="30" height="30" fill="lime" opacity=".5"/>',
+    "translucent over translucent": '<linearGradient id="g"><stop offset="0"/><stop offset="1" stop-color="red"/>'
+    '</linearGradient><rect x="80" y="30" width="20" height="20" fill="url(#g)"/>'
+    '<rect width="60" height="40" fill-opacity=".5"/><rect x="20" y="10" width="50" height="20" fill-opacity=".5"/>',
     "soft mask": '<mask id="m"><rect width="50" height="50" fill="#888"/></mask>'
     '<rect mask="url(#m)" width="90" height="40"/>',
     "blending": '<rect width="60" height="50" fill="red"/>'
