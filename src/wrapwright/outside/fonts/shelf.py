@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import difflib
-import struct
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path as File
+
+import uharfbuzz as hb
 
 from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
 from wrapwright.outside.fonts.face import Face, open_face
@@ -131,31 +132,30 @@ def _faces(file: File, name: str) -> tuple[ShelfFont, ...]:
 
 @lru_cache(maxsize=512)
 def _read_names(file: str, _changed: int, name: str) -> tuple[ShelfFont, ...]:
-    from fontTools.ttLib import TTCollection, TTFont, TTLibError
-
-    try:
-        with File(file).open("rb") as stream:
-            collection = file.casefold().endswith(("ttc", "otc"))
-            fonts = TTCollection(stream, lazy=True).fonts if collection else [TTFont(stream, lazy=True)]
-            return tuple(_describe(font, File(file), index, name) for index, font in enumerate(fonts))
-    except (TTLibError, struct.error, LookupError, ValueError, AssertionError, AttributeError, TypeError, OSError):
-        return ()  # a broken font file fails in many ways, and is no font
+    data = hb.Blob.from_file_path(file)
+    faces = [hb.Face(data, index) for index in range(max(1, hb.Face(data, 0).count))]
+    return tuple(_describe(face, File(file), index, name) for index, face in enumerate(faces) if _is_font(face))
 
 
-def _describe(font: object, file: File, index: int, name: str) -> ShelfFont:
-    """Return what a face's own tables say of it."""
-    from fontTools.ttLib import TTFont
+def _is_font(face: hb.Face) -> bool:
+    return face.glyph_count > 0 and face.upem > 0 and {"OS/2", "head", "cmap"} <= set(face.table_tags)
 
-    assert isinstance(font, TTFont)
-    names, os2 = font["name"], font["OS/2"]
-    family = names.getDebugName(16) or names.getDebugName(1) or file.stem
-    weights = (float(os2.usWeightClass),) * 2
-    if "fvar" in font:
-        for axis in font["fvar"].axes:
-            if axis.axisTag == "wght":
-                weights = (float(axis.minValue), float(axis.maxValue))
-    italic = bool(os2.fsSelection & 1) or bool(font["head"].macStyle & 2)
-    return ShelfFont(file, index, name, str(family), (weights[0], weights[1]), italic)
+
+def _describe(face: hb.Face, file: File, index: int, name: str) -> ShelfFont:
+    """Return what a face's own tables say of it (OpenType 1.9: name ids 16 and 1, OS/2 and head flags)."""
+    os2, head = bytes(face.reference_table("OS/2").data), bytes(face.reference_table("head").data)
+    family = face.get_name(16) or face.get_name(1) or file.stem
+    usual = float(_u16(os2, 4))
+    weights = (usual, usual)
+    for axis in face.axis_infos:
+        if axis.tag == "wght":
+            weights = (float(axis.min_value), float(axis.max_value))
+    italic = bool(_u16(os2, 62) & 1) or bool(_u16(head, 44) & 2)
+    return ShelfFont(file, index, name, str(family), weights, italic)
+
+
+def _u16(table: bytes, at: int) -> int:
+    return int.from_bytes(table[at : at + 2], "big")
 
 
 def _in_file(shelf: FontShelf, font: str, where: str) -> list[ShelfFont]:
