@@ -102,7 +102,9 @@ def _edges(polygons: list[Array], *, even_odd: bool) -> Edges:
         nothing = np.empty((0, 2))
         return Edges(nothing, nothing, np.empty(0, dtype=np.int64), even_odd, (0.0, 0.0, 0.0, 0.0))
     start = np.concatenate(polygons)
-    end = np.concatenate([np.roll(one, -1, axis=0) for one in polygons])
+    after = np.cumsum([len(one) for one in polygons])
+    end = np.roll(start, -1, axis=0)
+    end[after - 1] = start[np.concatenate([[0], after[:-1]])]  # each polygon closes on its own first point
     low, high = start.min(axis=0), start.max(axis=0)
     down = start[:, 1] < end[:, 1]
     keep = start[:, 1] != end[:, 1]
