@@ -157,10 +157,18 @@ def main(route: str, folder: Path, level: int) -> None:
         inks = {"pyvips": by_pyvips, "pillow": by_pillow, "opencv": by_opencv}[route](folder, page)
         save_pdf(folder / f"{route}-{level}.pdf", inks, level)
     used, took = spent() - start, time.perf_counter() - wall
-    who = resource.RUSAGE_CHILDREN if inks is None else resource.RUSAGE_SELF
-    print(json.dumps({"cpu": used, "wall": took, "mb": resource.getrusage(who).ru_maxrss / 1024}))
+    peak = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1024 if inks is None else peak_mb()
+    print(json.dumps({"cpu": used, "wall": took, "mb": peak}))
     if inks is not None:
         np.save(folder / f"{route}.npy", inks)
+
+
+def peak_mb() -> float:
+    """Return this process's own peak of memory (Linux; getrusage would count the parent's before the start)."""
+    for line in Path("/proc/self/status").read_text(encoding="ascii").splitlines():
+        if line.startswith("VmHWM"):
+            return float(line.split()[1]) / 1024
+    return 0.0
 
 
 def spent() -> float:

@@ -112,12 +112,13 @@ def profile_file() -> Path:
 
 def ours(folder: Path, *, cold: bool, whole: bool) -> None:
     """Make the page our way and print the figures as the peers do."""
-    import resource
     import time
 
     import cv2  # noqa: F401  imports are left out of the figures, as with the peers
+    import isal.isal_zlib  # noqa: F401
+    import pikepdf  # noqa: F401
     import pyvips  # noqa: F401
-    from benchmarks._page_peers import spent
+    from benchmarks._page_peers import peak_mb, spent
 
     from wrapwright.outside.icc.conversion import conversion
     from wrapwright.outside.icc.profiles import read_printer, srgb_profile
@@ -146,8 +147,7 @@ def ours(folder: Path, *, cold: bool, whole: bool) -> None:
         _pdf(one, (0.0, 0.0, 279.4, 215.9) if whole else box, device.data)
     )
     used, took = spent() - start, time.perf_counter() - wall
-    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-    print(json.dumps({"cpu": used, "wall": took, "mb": peak}))
+    print(json.dumps({"cpu": used, "wall": took, "mb": peak_mb()}))
     if whole:
         np.save(folder / "ours.npy", np.concatenate([table.strip(renderer.strip(*part)) for part in renderer.strips()]))
 

@@ -21,10 +21,9 @@ from wrapwright.outside.raster.sources import Source
 Codes = NDArray[Any]
 
 
-def sampled(array: Codes, u: Map, v: Map, *, around: bool = False) -> Codes:
-    """Return the pixels at continuous places (centre of the first = 0.5), bicubic; the rim goes on outside."""
-    border = cv2.BORDER_WRAP if around else cv2.BORDER_REPLICATE
-    return np.asarray(cv2.remap(array, u - np.float32(0.5), v - np.float32(0.5), cv2.INTER_CUBIC, borderMode=border))
+def sampled(array: Codes, u: Map, v: Map) -> Codes:
+    """Return the pixels at places u, v (centre of the first = 0), bicubic; the rim goes on outside."""
+    return np.asarray(cv2.remap(array, u, v, cv2.INTER_CUBIC, borderMode=cv2.BORDER_REPLICATE))
 
 
 def parted(codes: Codes) -> tuple[NDArray[np.uint16], Cover | None]:
@@ -75,8 +74,8 @@ class PictureLayer:
     def _in_source(self, a: Codes, b: Codes) -> tuple[Codes, Codes]:
         one, item = self.source, self.item
         side = -1.0 if item.flip else 1.0
-        u = one.left + (0.5 + side * a / item.width_mm) * one.width
-        v = one.top + (0.5 - b / item.height_mm) * one.height
+        u = one.left - 0.5 + (0.5 + side * a / item.width_mm) * one.width
+        v = one.top - 0.5 + (0.5 - b / item.height_mm) * one.height
         return u, v
 
     def _faded(self, part: Part) -> Painted:

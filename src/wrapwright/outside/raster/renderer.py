@@ -13,14 +13,14 @@ from numpy.typing import NDArray
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.core.colour.working import WorkingSpace
-from wrapwright.core.design.borders import bleed_outline
+from wrapwright.core.design.borders import bleed_outline, flattened
 from wrapwright.core.design.drawlist import AnyItem, DrawList, PlacedGradient, PlacedOutline, PlacedPicture, Rgb
 from wrapwright.core.design.frame import Frame
 from wrapwright.core.design.path import Path, rectangle
 from wrapwright.core.design.supplies import Pixels
 from wrapwright.core.design.warp import bent
 from wrapwright.outside.raster.canvas import Canvas, dithered, rounded
-from wrapwright.outside.raster.edges import Edges, filled, stroked
+from wrapwright.outside.raster.edges import Cover, Edges, filled, stroked
 from wrapwright.outside.raster.lattice import Part
 from wrapwright.outside.raster.layers import Layer, OutlineLayer, covered, gradient_layer, reach
 from wrapwright.outside.raster.pictures import PictureLayer
@@ -28,6 +28,7 @@ from wrapwright.outside.raster.sources import Source, source
 from wrapwright.outside.raster.tiles import TileLayer, cell_of
 
 STRIP = 96
+_HAIR_MM = 1e-6
 
 
 @dataclass(frozen=True, eq=False)
@@ -120,15 +121,19 @@ class Renderer:
         left, right = there.columns
         out[:, :left] = out[:, right:] = (self.paper // 257).astype(np.uint8)
         codes = layer.bent(there)
-        bare = cover <= np.float32(0.0)
-        codes[bare] = (self.paper // 257).astype(np.uint8)
-        at = np.nonzero((cover < np.float32(1.0)) & ~bare)
-        edge = Canvas(np.empty((1, len(at[0]), 3), dtype=np.uint16), None, self.space.tone)
-        edge.colours[...] = self.paper
-        edge.paint((0, len(at[0])), codes[at][None].astype(np.uint16) * np.uint16(257), cover[at][None])
-        codes[at] = rounded(edge.colours)[0]
+        self._edged(codes, cover)
         out[:, left:right] = codes
         return out
+
+    def _edged(self, codes: NDArray[np.uint8], cover: Cover) -> None:
+        """Lay codes, uint8 (rows, w, 3), over the paper by their cover, in place, where that is not full."""
+        columns = np.flatnonzero(cover.min(axis=0) < np.float32(1.0))
+        if len(columns) == 0:
+            return
+        edge = Canvas(np.empty((len(codes), len(columns), 3), dtype=np.uint16), None, self.space.tone)
+        edge.colours[...] = self.paper
+        edge.paint((0, len(columns)), codes[:, columns].astype(np.uint16) * np.uint16(257), cover[:, columns])
+        codes[:, columns] = rounded(edge.colours)
 
 
 def prepare(
@@ -194,11 +199,21 @@ class _Maker:
             return TileLayer(self.frame, item, cell_of(item, ready, self.px_per_mm), limits, item.opacity)
         wide, high = item.window_mm if item.window_mm != (0.0, 0.0) else (item.width_mm, item.height_mm)
         border = item.mask or rectangle(-wide / 2.0, -high / 2.0, wide / 2.0, high / 2.0)
-        own = [filled(bent(border, item.placement), self.to_px)]
+        own = []
+        if item.mask is not None or not self._holds_all(item, wide / 2.0, high / 2.0):
+            own.append(filled(bent(border, item.placement), self.to_px))
         if item.mask is not None and (wide < item.width_mm or high < item.height_mm):
             window = rectangle(-wide / 2.0, -high / 2.0, wide / 2.0, high / 2.0)
             own.append(filled(bent(window, item.placement), self.to_px))
         return PictureLayer(self.frame, item, ready, self.space.tone, (*own, *limits), item.opacity)
+
+    def _holds_all(self, item: PlacedPicture, half_a: float, half_b: float) -> bool:
+        """Return whether the picture's box reaches as far as the bleed outline everywhere, or further."""
+        if item.placement.laps:
+            return False
+        points = np.concatenate([flattened(sub) for sub in self.region.subpaths])
+        a, b = item.placement.to_local(points[:, 0], points[:, 1])
+        return bool(np.abs(a).max() <= half_a + _HAIR_MM and np.abs(b).max() <= half_b + _HAIR_MM)
 
     def _source(self, item: PlacedPicture) -> Source:
         size = (item.width_mm * self.px_per_mm, item.height_mm * self.px_per_mm)

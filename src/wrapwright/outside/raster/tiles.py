@@ -49,13 +49,13 @@ class TileLayer:
 
 
 def in_cell(item: PlacedPicture, cell: Cell, a: NDArray[Any], b: NDArray[Any]) -> tuple[NDArray[Any], NDArray[Any]]:
-    """Return the place in the cell's pixels (y down) of local mm."""
+    """Return the place in the cell's pixels (y down, centre of the first = 0) of local mm."""
     step_a, step_b, shift = item.repeat or (item.width_mm, item.height_mm, 0.0)
     row = np.floor(b / step_b + 0.5)
     off = a - shift * step_a * row
     return (
-        MARGIN + (off / step_a + 0.5 - np.floor(off / step_a + 0.5)) * step_a * cell.across,
-        MARGIN + (0.5 - (b / step_b - row)) * step_b * cell.up,
+        MARGIN - 0.5 + (off / step_a + 0.5 - np.floor(off / step_a + 0.5)) * step_a * cell.across,
+        MARGIN - 0.5 + (0.5 - (b / step_b - row)) * step_b * cell.up,
     )
 
 
@@ -115,8 +115,8 @@ def _add_tile(
     dx, dy = offset[0][None, :], offset[1][:, None]
     a, b = dx * cos - dy * sin, dx * sin + dy * cos
     side = -1.0 if item.flip else 1.0
-    u = source.left + (0.5 + side * a / item.width_mm) * source.width
-    v = source.top + (0.5 - b / item.height_mm) * source.height
+    u = source.left - 0.5 + (0.5 + side * a / item.width_mm) * source.width
+    v = source.top - 0.5 + (0.5 - b / item.height_mm) * source.height
     colours, alpha = parted(sampled(source.array, u.astype(np.float32), v.astype(np.float32)))
     # Tiles that share an edge add up there; where they lie over each other the nearer one stays.
     share = np.minimum(cover if alpha is None else cover * alpha, np.float32(1.0) - sums[..., 3])
