@@ -7,7 +7,7 @@ import math
 import numpy as np
 from numpy.typing import NDArray
 
-from wrapwright.core.design.path import Path, Subpath
+from wrapwright.core.design.path import Path
 
 Array = NDArray[np.float64]
 
@@ -34,34 +34,53 @@ def path_ops(path: Path, matrix: Array, places: int = PLACES) -> str:
         matrix: 3x3, column vectors, that unit -> points.
         places: decimals of a coordinate.
     """
-    return "\n".join(_subpath_ops(sub, matrix, places) for sub in path.subpaths)
-
-
-def _subpath_ops(sub: Subpath, matrix: Array, places: int) -> str:
-    points = sub.points @ matrix[:2, :2].T + matrix[:2, 2]
-    straight = _straight(points)
+    if not path.subpaths:
+        return ""
+    sizes = [len(sub.points) for sub in path.subpaths]
+    firsts = np.cumsum([0, *sizes[:-1]])
+    points = np.concatenate([sub.points for sub in path.subpaths]) @ matrix[:2, :2].T + matrix[:2, 2]
+    starts = np.concatenate([first + np.arange(0, size - 1, 3) for first, size in zip(firsts, sizes, strict=True)])
+    lines = set(starts[_straight(points, starts)].tolist())
     written = [
-        number(value) if "e" in (text := repr(value)) else text.removesuffix(".0")
-        for value in (np.round(points, places) + 0.0).ravel().tolist()
+        (number(value) if "e" in text else text).removesuffix(".0")
+        for value, text in ((value, repr(value)) for value in (np.round(points, places) + 0.0).ravel().tolist())
     ]
-    out = [f"{written[0]} {written[1]} m"]
-    for index, is_line in enumerate(straight.tolist()):
-        at = 6 * index + 2
-        if is_line:
-            out.append(f"{written[at + 4]} {written[at + 5]} l")
+    return "\n".join(
+        op
+        for sub, first in zip(path.subpaths, firsts.tolist(), strict=True)
+        for op in _chain_ops(written, lines, first, len(sub.points), closed=sub.closed)
+    )
+
+
+def _chain_ops(written: list[str], lines: set[int], first: int, size: int, *, closed: bool) -> list[str]:
+    """Return the operators of one chain of curves.
+
+    Args:
+        written: x and y of all points, as text.
+        lines: indices of the points where a curve begins that is a straight line.
+        first: index of the chain's first point.
+        size: how many points it has.
+        closed: whether it ends where it began.
+    """
+    out = [f"{written[2 * first]} {written[2 * first + 1]} m"]
+    for start in range(first, first + size - 1, 3):
+        end = 2 * (start + 3)
+        if start in lines:
+            out.append(f"{written[end]} {written[end + 1]} l")
         else:
-            out.append(" ".join(written[at : at + 6]) + " c")
-    if sub.closed:
+            out.append(" ".join(written[2 * start + 2 : end + 2]) + " c")
+    if closed:
+        last = first + size - 1
         # The last line home is drawn by closing.
-        if len(straight) > 1 and straight[-1] and written[:2] == written[-2:]:
+        if size > 4 and last - 3 in lines and written[2 * first : 2 * first + 2] == written[2 * last : 2 * last + 2]:
             out.pop()
         out.append("h")
-    return "\n".join(out)
+    return out
 
 
-def _straight(points: Array) -> NDArray[np.bool_]:
-    """Return which curves of the chain are straight lines."""
-    start, one, two, end = points[:-1:3], points[1::3], points[2::3], points[3::3]
+def _straight(points: Array, starts: NDArray[np.int64]) -> NDArray[np.bool_]:
+    """Return which of the curves that begin at `starts` are straight lines."""
+    start, one, two, end = (points[starts + k] for k in range(4))
     chord = end - start
     length = np.maximum(np.hypot(chord[:, 0], chord[:, 1]), 1e-12)
     straight = np.ones(len(chord), dtype=np.bool_)

@@ -115,6 +115,7 @@ class _Writer:
     streams: dict[bytes, pikepdf.Object] = field(default_factory=dict)
     images: dict[int, tuple[str, pikepdf.Object, Packed]] = field(default_factory=dict)
     drawn: dict[tuple[int, int], str] = field(default_factory=dict)
+    marks: dict[tuple[int, ...], str] = field(default_factory=dict)
     kept: list[object] = field(default_factory=list)
 
     def __post_init__(self) -> None:
@@ -169,15 +170,23 @@ class _Writer:
 
     def _marks(self, page: PlacedPage) -> list[str]:
         """Return what stands beside the piece: first what all pages have alike, then this piece's own words."""
-        points, own = content.page_points(), [label for label in page.labels if label.what in OWN_WORDS]
-        alike = joined(label.path for label in page.labels if label.what not in OWN_WORDS)
-        parts = [f"Q\n{self._set_ink((0.0, 0.0, 0.0))}"]
-        if page.lines.subpaths:
-            parts.append(content.fill_ops(page.lines, points))
-        if alike.subpaths:
-            parts.append(content.word_ops(alike, points))
-        words = [content.word_ops(label.path, points) for label in own if label.path.subpaths]
-        return ["\n".join(parts), *words]
+        points = content.page_points()
+        own = [label for label in page.labels if label.what in OWN_WORDS and label.path.subpaths]
+        return [self._alike(page), *(content.word_ops(label.path, points) for label in own)]
+
+    def _alike(self, page: PlacedPage) -> str:
+        paths = [label.path for label in page.labels if label.what not in OWN_WORDS]
+        key = tuple(id(path) for path in (page.lines, *paths))
+        if key not in self.marks:
+            self.kept += [page.lines, *paths]
+            points, words = content.page_points(), joined(paths)
+            parts = [f"Q\n{self._set_ink((0.0, 0.0, 0.0))}"]
+            if page.lines.subpaths:
+                parts.append(content.fill_ops(page.lines, points))
+            if words.subpaths:
+                parts.append(content.word_ops(words, points))
+            self.marks[key] = "\n".join(parts)
+        return self.marks[key]
 
     def _item(self, item: PlacedOutline, page: PlacedPage) -> str:
         key = (id(item), id(page.to_page))
