@@ -121,6 +121,26 @@ def test_closing_its_answer_does_not_free_it(task):
     assert time.monotonic() - started < 5
 
 
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="this system cannot fork")
+def test_what_it_started_ends_with_it(task, tmp_path):
+    mark = tmp_path / "still-here"
+    with pytest.raises(WrapwrightError, match="longer than"):
+        task(
+            """
+            import os, time
+            if os.fork() == 0:
+                time.sleep(1.2)
+                open(request["mark"], "w").close()
+                os._exit(0)
+            return {}
+            """,
+            limits=ChildLimits(wall_s=0.5),
+            request={"mark": str(mark)},
+        )
+    time.sleep(1.0)
+    assert not mark.exists()
+
+
 def test_the_processor_limit_ends_it(task):
     with pytest.raises(WrapwrightError, match="1 s of computing"):
         task("while True: pass", limits=ChildLimits(cpu_s=1, wall_s=10))

@@ -100,13 +100,14 @@ def run_child(
             cwd=folder,
             env=_environment(folder),
             close_fds=True,
+            start_new_session=os.name == "posix",
             creationflags=getattr(subprocess, "CREATE_NO_WINDOW", 0),
         )
         stack.enter_context(process)
         try:
             data, stopped = _attend(process, limits)
         except BaseException:
-            process.kill()
+            _end(process)
             raise
     if stopped:
         raise _stopped(stopped, limits)
@@ -145,18 +146,26 @@ def _attend(process: subprocess.Popen[bytes], limits: ChildLimits) -> tuple[byte
     while not answer.done.wait(_TICK_S if watch else max(0.0, started + limits.wall_s - time.monotonic())):
         stopped = _exceeded(started, watch, limits)
         if stopped:
-            process.kill()
+            _end(process)
             break
     if len(answer.data) > ANSWER_BYTES:
-        process.kill()
+        _end(process)
         stopped = stopped or "answer"
     try:
         process.wait(max(1.0, started + limits.wall_s - time.monotonic()))
     except subprocess.TimeoutExpired:
-        process.kill()
+        _end(process)
         process.wait()
         stopped = stopped or "wall"
     return answer.data, stopped
+
+
+def _end(process: subprocess.Popen[bytes]) -> None:
+    """End the child at once, and with it whatever it may have started."""
+    if os.name == "posix":
+        with contextlib.suppress(OSError):
+            os.killpg(process.pid, signal.SIGKILL)
+    process.kill()
 
 
 def _listen(pipe: IO[bytes] | None, answer: _Answer) -> None:
@@ -184,12 +193,15 @@ def _exceeded(started: float, watch: Any, limits: ChildLimits) -> str:
     if watch is None:
         return ""
     try:
-        used, times = watch.memory_info().rss, watch.cpu_times()
+        # On Windows the interpreter of an environment is a small starter; the work is done by its own child.
+        running = [watch, *watch.children(recursive=True)]
+        used = sum(one.memory_info().rss for one in running)
+        spent = sum(sum(one.cpu_times()[:2]) for one in running)
     except Exception:  # it has just ended, or the system will not say: the wall limit still holds
         return ""
     if used > limits.memory_bytes:
         return "memory"
-    return "cpu" if times.user + times.system > limits.cpu_s else ""
+    return "cpu" if spent > limits.cpu_s else ""
 
 
 def _understood(data: bytes, code: int, limits: ChildLimits, *, talk: Path) -> dict[str, Any]:
