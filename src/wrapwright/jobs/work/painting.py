@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -20,12 +21,19 @@ Box = tuple[float, float, float, float]
 StripOf = Callable[[int, int], Bytes]
 
 
-def renderer_of(composed: Composition, frame: Frame, *, items: Sequence[int] | None = None) -> Renderer:
-    """Return the renderer of a composition over a frame; bare paper is white."""
+def renderer_of(
+    composed: Composition, frame: Frame, *, items: Sequence[int] | None = None, bleed_mm: float | None = None
+) -> Renderer:
+    """Return the renderer of a composition over a frame; bare paper is white.
+
+    `items` chooses among the draw list's, `bleed_mm` is what the page leaves of the bleed; None = all.
+    """
     from wrapwright.outside.raster.renderer import prepare
 
-    colouring = composed.colouring
-    return prepare(composed.draw_list, frame, colouring.pixels, space=colouring.working, items=items)
+    colouring, draw_list = composed.colouring, composed.draw_list
+    if bleed_mm is not None:
+        draw_list = replace(draw_list, bleed_mm=bleed_mm)
+    return prepare(draw_list, frame, colouring.pixels, space=colouring.working, items=items)
 
 
 def device_strips(colouring: Colouring, strip_of: StripOf) -> StripOf:

@@ -33,7 +33,7 @@ def whole_page(composed: Composition, page: PlacedPage, kind: str, bench: Bench)
     size: dict[str, Any] = {"channels": colouring.channels}
     frame = page_frame(page.to_page, (page.width_mm, page.height_mm), ppi)
     size |= {"width": frame.width_px, "height": frame.height_px}
-    art = renderer_of(composed, frame)
+    art = renderer_of(composed, frame, bleed_mm=page.bleed_mm)
     marks = _marks(page, ppi, frame.width_px)
     strip_of = device_strips(colouring, lambda first, last: _over(art.strip(first, last), marks(first, last)))
     made: dict[str, Any] = {**size, "ppi": ppi, "profile": colouring.page_profile.data}
