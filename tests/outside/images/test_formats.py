@@ -212,3 +212,21 @@ def test_a_missing_profile_is_said(tmp_path):
     ):
         picture.save(tmp_path / name)
         assert any(words in note for note in read(tmp_path / name)[0].notes)
+
+
+@pytest.mark.parametrize("turn", [6, 7])
+def test_a_large_picture_is_turned_by_way_of_a_file(tmp_path, monkeypatch, turn):
+    from wrapwright.outside.images.child import photo
+
+    names = ("in memory", "by file")
+    arrays = []
+    for name, most in zip(names, (10**9, 0), strict=True):
+        monkeypatch.setattr(photo, "_IN_MEMORY", most)
+        (tmp_path / name).mkdir()
+        file = tmp_path / name / "turned.jpg"
+        exif = Image.Exif()
+        exif[0x0112] = turn
+        COLOUR.save(file, quality=90, exif=exif)
+        arrays.append(np.array(read(file)[1].array))
+    assert arrays[0].shape == (WIDTH, HEIGHT, 3)
+    assert np.array_equal(*arrays)

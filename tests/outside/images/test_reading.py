@@ -223,3 +223,19 @@ def test_points_from_nowhere_are_refused(photo, tmp_path, monkeypatch, value):
     monkeypatch.setattr(reading, "run_child", lying)
     with pytest.raises(WrapwrightError, match="not numbers"):
         read_art(photo, cache=tmp_path / "cache")
+
+
+def test_the_child_starts_light():
+    """Each file starts one: it brings no library before it knows the kind, and numpy never."""
+    words = "import sys, wrapwright.outside.images.child.decode\nprint(sorted(set(sys.argv[1:]) & set(sys.modules)))"
+    heavy = ["numpy", "scipy", "cv2", "pyvips", "PIL", "pypdfium2", "typst", "pikepdf", "pydantic", "fontTools"]
+    run = subprocess.run([sys.executable, "-I", "-c", words, *heavy], capture_output=True, text=True, check=True)
+    assert run.stdout.strip() == "[]"
+
+
+@pytest.mark.parametrize("kind", ["png", "svg"])
+def test_the_reader_of_a_kind_never_brings_numpy(kind):
+    module = {"png": "photo", "svg": "svg.drawing"}[kind]
+    words = f"import sys, wrapwright.outside.images.child.{module}\nprint('numpy' in sys.modules)"
+    run = subprocess.run([sys.executable, "-I", "-c", words], capture_output=True, text=True, check=True)
+    assert run.stdout.strip() == "False"

@@ -113,6 +113,7 @@ class Pixels:
     Attributes:
         id: as in Art.
         array: (height, width, bands), uint8 or uint16, read-only, usually memory-mapped.
+            CMYK counts ink (0 = none). Lab is 16 bits: L* = v x 100 / 65535, a* and b* = v / 257 - 128.
         space, alpha: as in Art.
         icc: its embedded profile, or None (sRGB or plain gray assumed).
     """
