@@ -91,13 +91,18 @@ class Renderer:
         colours = np.empty((*part.shape, 3), dtype=np.uint16)
         colours[...] = self.paper
         canvas = Canvas(colours, np.zeros(part.shape, dtype=np.float32) if ink else None, self.space.tone)
+        wide = reach((self.region,), part)
+        within = None if wide is None else covered((self.region,), wide)
+        if wide is None or within is None:
+            return canvas
         for layer in self.layers:
-            limits = (*layer.limits, self.region)
-            there = reach(limits, part)
+            there = reach(layer.limits, wide)
             if there is None:
                 continue
-            cover = covered(limits, there)
-            if cover is None or not cover.any():
+            own_cover = covered(layer.limits, there)
+            left, right = (column - wide.columns[0] for column in there.columns)
+            cover = within[:, left:right] if own_cover is None else np.minimum(own_cover, within[:, left:right])
+            if not cover.any():
                 continue
             own, share = layer.painted(there)
             cover = cover * np.float32(layer.opacity) if share is None else cover * share * np.float32(layer.opacity)
