@@ -1,0 +1,70 @@
+"""What one converted render of a wrap says: the figures of every check that needs pixels."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from wrapwright.core.checks.facts import Measured, MeasuredCopy
+from wrapwright.core.colour.working import WorkingSpace
+from wrapwright.core.design.drawlist import DrawList, Extent
+from wrapwright.core.design.supplies import Pixels
+from wrapwright.outside.raster.measuring.codes import read_back
+from wrapwright.outside.raster.measuring.colours import lighter_de, most_ink, out_of_gamut, shown_of
+from wrapwright.outside.raster.measuring.contrast import text_contrast
+from wrapwright.outside.raster.measuring.pictures import bare_share, frame_de, inside_border, white_share
+from wrapwright.outside.raster.measuring.seam import seam_de95
+from wrapwright.outside.raster.measuring.stack import Piece, Stack, stacked
+from wrapwright.outside.raster.measuring.subjects import Eye, Subject
+
+
+def measure(
+    draw_list: DrawList, pixels: Mapping[str, Pixels], subjects: Sequence[Subject], *, space: WorkingSpace, eye: Eye
+) -> Measured:
+    """Return the figures of a composed wrap, four pixels a millimetre, one row a subject that shows.
+
+    Args:
+        draw_list: the wrap; its extents say where the subjects lie.
+        pixels: the pictures by id.
+        subjects: the copies to measure.
+        space: the working space.
+        eye: how working colours come out of the printer, and the decoder of codes.
+    """
+    stack = stacked(draw_list, pixels, space)
+    places = {(extent.element, extent.copy): extent for extent in draw_list.extents}
+    rows = []
+    for subject in subjects:
+        key = (subject.element, subject.copy)
+        piece, extent = stack.pieces.get(key), places.get(key)
+        if piece is None or extent is None:
+            continue
+        row = _row(subject, piece, extent, (draw_list, stack, space, eye))
+        if subject.code_text is not None:
+            read = read_back(subject, extent, draw_list, stack, pixels, space, eye)
+            row = MeasuredCopy(**{**row.__dict__, "code_read": read})
+        rows.append(row)
+    return Measured(tuple(rows), seam_de95(draw_list.wrap, stack, space, eye), most_ink(stack, eye))
+
+
+def _row(
+    subject: Subject, piece: Piece, extent: Extent, scene: tuple[DrawList, Stack, WorkingSpace, Eye]
+) -> MeasuredCopy:
+    draw_list, stack, space, eye = scene
+    shown = shown_of(piece)
+    share, worst = out_of_gamut(piece, shown, stack, eye) or (None, None)
+    bare = white = frame = None
+    if subject.kind == "picture":
+        border = inside_border(piece, extent.outline, draw_list.wrap, stack, laps=not subject.wide)
+        bare = bare_share(piece, border, stack)
+        white = white_share(piece, shown, stack, eye)
+        frame = None if subject.masked else frame_de(piece, border, stack, space, eye)
+    return MeasuredCopy(
+        element=subject.name,
+        copy=subject.copy,
+        contrast=text_contrast(piece, stack, space, eye) if subject.kind == "text" else None,
+        out_of_gamut_share=share,
+        out_of_gamut_worst=worst,
+        bare_share=bare,
+        white_share=white,
+        frame_de=frame,
+        lighter_de=lighter_de(piece, shown, stack, space, eye),
+    )

@@ -1,0 +1,1 @@
+"""The figures of the checks, each from the one composed raster of a wrap."""
