@@ -24,6 +24,11 @@ SOLID = {
     '<circle cx="50" cy="25" r="20" opacity=".5" fill="red"/>',
     "clip": '<clipPath id="c"><circle cx="50" cy="25" r="20"/></clipPath>'
     '<rect clip-path="url(#c)" x="40" width="60" height="50" fill="#456"/>',
+    "even-odd clip": '<clipPath id="c">'
+    '<path clip-rule="evenodd" d="M5 5H60V45H5ZM15 10H50V40H15ZM25 20H40V30H25Z"/></clipPath>'
+    '<rect clip-path="url(#c)" width="100" height="50" fill="#456"/>',
+    "nonzero clip": '<clipPath id="c"><path d="M5 5H60V45H5ZM15 10H50V40H15Z"/></clipPath>'
+    '<rect clip-path="url(#c)" width="100" height="50" fill="#456"/>',
     "use": '<defs><g id="q"><rect width="9" height="9" fill="teal"/></g></defs>'
     '<use href="#q" x="10"/><use xlink:href="#q" x="40" y="20"/>',
     "nested": '<svg x="10" y="10" width="40" height="20" viewBox="0 0 5 5"><rect width="5" height="5"/></svg>',

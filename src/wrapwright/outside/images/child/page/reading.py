@@ -15,6 +15,7 @@ from wrapwright.outside.images.child.page.glyphs import Glyphs, TextMetError, wi
 from wrapwright.outside.images.child.page.objects import NotSolidError, page_figures
 from wrapwright.outside.images.child.page.paint import painted_clear
 from wrapwright.outside.images.child.page.shares import Sheet, rows_of
+from wrapwright.outside.images.child.page.winding import has_holes, with_odd_clips
 
 UNITS = 20_000
 _PDF_MITER = 10.0  # ISO 32000-1, table 52: initial value of the miter limit
@@ -49,7 +50,9 @@ def read_page(data: bytes, *, longest_px: int, notes: list[str], name: str, mite
     try:
         figures = _figures(data, page, miter)
         if not agrees(page, figures, sheet.box, sheet.rotation):
-            raise NotSolidError("shading, a pattern, blending or text of an unusual kind")
+            figures = with_odd_clips(figures) if has_holes(figures) else []
+            if not figures or not agrees(page, figures, sheet.box, sheet.rotation):
+                raise NotSolidError("shading, a pattern, blending or text of an unusual kind")
         words = _outlines(figures, sheet)
     except NotSolidError as problem:
         notes.append(f"It is drawn as pixels ({longest_px} on the longer side), for it holds {problem}.")
