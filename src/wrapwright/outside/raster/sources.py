@@ -152,7 +152,7 @@ def _enlarged(array: NDArray[Any], size: tuple[int, int], *, alpha: bool) -> NDA
     share = array[..., -1:].astype(np.float32) / top
     heavy = np.concatenate([array[..., :-1].astype(np.float32) * share, share], axis=-1)
     large = np.asarray(cv2.resize(heavy, size, interpolation=cv2.INTER_LANCZOS4))
-    weight = np.clip(large[..., -1:], 0.0, 1.0)
+    weight = large[..., -1:]
     colours = np.divide(large[..., :-1], weight, out=np.zeros_like(large[..., :-1]), where=weight > 1e-4)
-    joined = np.concatenate([colours, weight * top], axis=-1)
+    joined = np.concatenate([np.clip(colours, 0.0, top), weight * top], axis=-1)
     return np.asarray(np.clip(joined + 0.5, 0, top).astype(array.dtype))
