@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from wrapwright.outside.images.child.page.figure import Curve, Curves, Figure, Point
+from wrapwright.outside.images.child.page.figure import Curve, Curves, Figure, Point, extent
 from wrapwright.outside.images.child.page.stroke import flat
 
 _COARSE = 1e-3  # of a subpath's extent: only used to tell which lies within which
@@ -38,8 +38,8 @@ def _alternating(clip: Curves) -> Curves:
 
 
 def _reach(curve: Curve) -> float:
-    across, along = zip(*curve[0], strict=True)
-    return max(max(across) - min(across), max(along) - min(along), 1e-9)
+    left, bottom, right, top = extent([curve])
+    return max(right - left, top - bottom, 1e-9)
 
 
 def _area(ring: list[Point]) -> float:
