@@ -18,6 +18,7 @@ from wrapwright.core.design.elements import Adjust
 from wrapwright.core.design.supplies import Pixels
 
 LONGEST_PX = 32000  # the warp counts pixels in 16 bits
+MOST_PX = 64_000_000  # an enlarged picture is held whole: past this the warp itself enlarges
 # Shrinking averages light, so it is done in linear light; at this shrink or less the difference is not worth its cost
 # (mean under half a code on photographs).
 LINEAR_FROM = 2.0
@@ -55,8 +56,9 @@ def source(
     left, top, right, bottom = crop[0] * wide, crop[1] * high, crop[2] * wide, crop[3] * high
     x0, y0 = math.floor(left + 1e-6), math.floor(top + 1e-6)
     x1, y1 = max(x0 + 1, math.ceil(right - 1e-6)), max(y0 + 1, math.ceil(bottom - 1e-6))
-    longest = LONGEST_PX / max(size)
-    asked = [max(1.0, length * min(1.0, longest)) for length in size]
+    room = max(MOST_PX, (right - left) * (bottom - top)) / (size[0] * size[1])
+    less = min(1.0, LONGEST_PX / max(size), math.sqrt(room))
+    asked = [max(1.0, length * less) for length in size]
     columns = max(1, math.ceil((x1 - x0) * asked[0] / (right - left) - 1e-6))
     rows = max(1, math.ceil((y1 - y0) * asked[1] / (bottom - top) - 1e-6))
     cut = pixels.array[y0:y1, x0:x1] if (x0, y0, x1, y1) != (0, 0, wide, high) else pixels.array
