@@ -1,4 +1,4 @@
-"""Every command, outcome and setting has its line in the docs, with the figures of the code."""
+"""Every command, option, setting, rule, recipe and caution has its line in the docs, with the figures of the code."""
 
 from __future__ import annotations
 
@@ -6,40 +6,93 @@ import json
 import re
 
 import pytest
+from tests.house.docs.markdown import pages, rows
 from tests.house.tree import ROOT
+from typer.main import get_command
 
+from wrapwright.core.checks.names import RULE_NAMES
+from wrapwright.data.press import cautions, recipes
 from wrapwright.faces.cli.entry import app, run
-from wrapwright.faces.outcomes import DONE, OUTCOMES
 from wrapwright.settings import NAMES, PREFIX
 
-PAGE = (ROOT / "docs" / "command-line.md").read_text(encoding="utf-8")
-
-
-def cells(first: str) -> list[list[str]]:
-    """Return the rows of the table whose heading begins with a word."""
-    table = re.search(rf"^\| {first} \|.*\n\|[-|]+\|\n((?:\|.*\n)+)", PAGE, re.MULTILINE)
-    assert table is not None
-    return [[cell.strip() for cell in row.strip("|").split("|")] for row in table[1].strip().splitlines()]
+PAGE = pages()["docs/command-line.md"]
+GROUP = get_command(app)
 
 
 def test_commands() -> None:
-    named = [re.match(r"`wrapwright (\w+)", row[0]) for row in cells("command")]
-    names = [command.callback.__name__ for command in app.registered_commands if command.callback]
-    assert [one[1] for one in named if one] == names
+    named = [re.match(r"`wrapwright (\w+)", row[0]) for row in rows(PAGE, "command")]
+    assert [one[1] for one in named if one] == list(GROUP.commands)  # type: ignore[attr-defined]
 
 
-def test_outcomes() -> None:
-    rows = {row[1]: (row[0], row[2]) for row in cells("exit")}
-    assert rows.pop("") == (str(DONE.exit), str(DONE.http))
-    assert rows == {kind.value: (str(one.exit), str(one.http or "")) for kind, one in OUTCOMES.items()}
+def options_of(command: object) -> set[str]:
+    """Return the names of a command's options, short ones too, without those for help."""
+    found = [parameter for parameter in command.params if parameter.param_type_name == "option"]  # type: ignore[attr-defined]
+    return {name for one in found for name in one.opts} - {"--help", "-h"}
+
+
+def test_options() -> None:
+    """The table names every option once, and with the commands that have it."""
+    told: dict[str, set[str]] = {name: set() for name in GROUP.commands}  # type: ignore[attr-defined]
+    listed: list[str] = []
+    for options, commands, _ in rows(PAGE, "option"):
+        names = re.findall(r"`(-[^`]+)`", options)
+        listed += names
+        if commands not in {"all", "`wrapwright`"}:
+            for command in told if commands == "all commands" else commands.split(", "):
+                told[command] |= set(names)
+    assert told == {name: options_of(command) for name, command in GROUP.commands.items()}  # type: ignore[attr-defined]
+    assert sorted(listed) == sorted({*listed})
+    assert {"--help", "-h", "--version"} <= set(listed)
+    assert options_of(GROUP) == {"--version"}
 
 
 def test_settings() -> None:
-    assert [(row[0], row[1]) for row in cells("setting")] == [(f"`{one}`", f"`{PREFIX}{one.upper()}`") for one in NAMES]
+    told = [(row[0], row[1]) for row in rows(PAGE, "setting")]
+    assert told == [(f"`{one}`", f"`{PREFIX}{one.upper()}`") for one in NAMES]
+
+
+def test_rules() -> None:
+    told = re.findall(r"^\| `([\w-]+)` \|", pages()["docs/checks.md"], re.MULTILINE)
+    assert sorted(told) == sorted(RULE_NAMES)
+    # Rules named on other pages are rules that there are.
+    for page in ("docs/accept.md", "docs/does-not-fit.md", "docs/colour.md", "docs/measure.md", "docs/text.md"):
+        for words in re.findall(r"`([a-z]+-[a-z-]+)`", pages()[page]):
+            assert words in RULE_NAMES, f"{page}: {words}"
 
 
 def test_the_shown_failure_is_what_is_printed(capsys: pytest.CaptureFixture[str]) -> None:
-    shown = re.search(r"```json\n(.*?)```", PAGE, re.DOTALL)
+    shown = re.search(r"```json\n(.*?)```", pages()["docs/errors.md"], re.DOTALL)
     assert shown is not None
     assert run(["check", "bottel.toml", "--json"]) == 8
     assert json.loads(capsys.readouterr().out) == json.loads(shown[1])
+
+
+@pytest.mark.parametrize("page", ["README.md", "docs/ticket.md"])
+def test_every_caution_is_told_word_for_word(page: str) -> None:
+    words = " ".join(pages()[page].replace("*", "").split())
+    assert len(cautions()) > 15
+    assert [one.name for one in cautions() if one.text not in words] == []
+
+
+def test_recipes() -> None:
+    def span(low: float, high: float, unit: str) -> str:
+        return f"{low:g}-{high:g} {unit}"
+
+    assert rows(pages()["docs/ticket.md"], "recipe") == [
+        [
+            f"`{one.name}`",
+            one.title,
+            span(*one.celsius, "°C"),
+            span(one.seconds[0] / 60, one.seconds[1] / 60, "min"),
+        ]
+        for one in recipes()
+    ]
+
+
+def test_the_changelog_knows_this_version() -> None:
+    version = re.search(r'^version = "(.+)"', (ROOT / "pyproject.toml").read_text(encoding="utf-8"), re.MULTILINE)
+    assert version is not None
+    heads = re.findall(r"^## (\S+?),? ", pages()["CHANGELOG.md"], re.MULTILINE)
+    assert heads[0] == version[1]
+    kinds = re.findall(r"^### (.+)$", pages()["CHANGELOG.md"], re.MULTILINE)
+    assert set(kinds) <= {"Added", "Changed", "Fixed"}
