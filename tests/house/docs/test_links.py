@@ -46,7 +46,8 @@ def test_every_page_of_the_docs_is_in_the_index() -> None:
 
 
 def test_every_example_is_listed() -> None:
-    listed = {target_of("examples/README.md", target)[0] for _, _, target in links("examples/README.md")}
+    targets = {target_of("examples/README.md", target)[0] for _, _, target in links("examples/README.md")}
+    listed = {file for file in targets if file.suffix == ".toml"}
     assert listed == set((ROOT / "examples").glob("*.toml"))
 
 
