@@ -11,10 +11,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from wrapwright.core.blank.flat import FlatWrap
+from wrapwright.core.blank.trim import cut_turn, end_turns
 from wrapwright.core.design.borders import (
     bleed_outline,
-    cut_turn,
-    end_turns,
     flattened,
     inside_trim,
     safe_outline,
@@ -72,6 +71,14 @@ def test_ends_are_strips_of_constant_width(wrap):
             run = np.array([x[1] - x[0], y[1] - y[0]]) / math.hypot(x[1] - x[0], y[1] - y[0])
             off = (x[2] - x[0]) * run[1] - (y[2] - y[0]) * run[0]
             assert off == pytest.approx(offset, abs=1e-9)
+
+
+def test_a_cut_farther_out_than_the_apex_is_away_turns_a_quarter_of_the_sheet():
+    # Radius at the lower edge 4 mm, the cut 5 mm beside the line: asin has no value, the bleed outline still one.
+    cone = FlatWrap(4.0, 54.0, 50.0, overlap_mm=5.0)
+    assert cone.theta == 1.0
+    assert cut_turn(cone, 5.0, 0.0) == pytest.approx(360.0 * (math.pi / 2.0) / cone.theta)
+    assert np.isfinite(bleed_outline(cone, 2.0).box()).all()
 
 
 def test_cut_turn_goes_over_into_the_straight_wall():

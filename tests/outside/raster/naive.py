@@ -11,8 +11,9 @@ from collections.abc import Mapping
 
 import numpy as np
 
+from wrapwright.core.blank.trim import end_turns
 from wrapwright.core.colour import srgb
-from wrapwright.core.design.borders import bleed_outline, end_turns
+from wrapwright.core.design.borders import bleed_outline
 from wrapwright.core.design.drawlist import AnyItem, DrawList, PlacedGradient, PlacedOutline, PlacedPicture
 from wrapwright.core.design.frame import Frame
 from wrapwright.core.design.path import Path

@@ -11,26 +11,36 @@ from wrapwright.core.blank.flat import FlatWrap
 Point = tuple[float, float]
 
 
+def cuts_mm(wrap: FlatWrap) -> tuple[float, float]:
+    """Return how far right of its line each end is cut: of turn 0 the left end, of turn 360 the right one.
+
+    The left end is cut half the handle's gap to its right, the right end half the gap to its left or, without a
+    handle, the overlap to its right.
+    """
+    half = wrap.gap_mm / 2.0
+    return half, wrap.overlap_mm - half
+
+
 def end_turns(wrap: FlatWrap, up_mm: float) -> tuple[float, float]:
-    """Return the turns (degrees from the seam) of the trim's left and right end at a height.
+    """Return the turns (degrees from the seam) of the trim's left and right end, overlap included, at a height.
 
     Without gap and overlap they are 0 and 360. A handle gap or an overlap is a strip of constant width, cut parallel
     to the handle's or seam's line, so that on a taper its share of the turn grows towards the apex.
     """
-    half_gap = wrap.gap_mm / 2.0
-    return -_turn_beyond(wrap, up_mm, -half_gap), 360.0 + _turn_beyond(wrap, up_mm, wrap.overlap_mm - half_gap)
+    left, right = cuts_mm(wrap)
+    return cut_turn(wrap, left, up_mm), 360.0 + cut_turn(wrap, right, up_mm)
 
 
-def _turn_beyond(wrap: FlatWrap, up_mm: float, beyond_mm: float) -> float:
-    """Return the turn by which the arc at `up_mm` passes an end's line to stand `beyond_mm` square to it."""
-    if beyond_mm == 0.0:
-        return 0.0
+def cut_turn(wrap: FlatWrap, offset_mm: float, up_mm: float) -> float:
+    """Return by how many degrees a line parallel to a wall's upright, `offset_mm` to its right, lies beside it.
+
+    Nearer to the apex than `offset_mm` the line is not met any more: a quarter turn of the sheet is returned.
+    """
     length = wrap.turn_length(up_mm)
-    ratio = beyond_mm * wrap.theta / length  # distance over radius: the sine of the angle asked for
-    if abs(ratio) >= 1.0:
-        raise ValueError(f"a strip of {beyond_mm} mm is wider than the radius at height {up_mm} mm")
-    stretch = math.asin(ratio) / ratio if ratio else 1.0
-    return 360.0 * beyond_mm / length * stretch
+    sine = offset_mm * wrap.theta / length  # distance over radius
+    if abs(sine) < 1e-8:
+        return 360.0 * offset_mm / length
+    return 360.0 * math.asin(max(-1.0, min(1.0, sine))) / wrap.theta
 
 
 def trim_corners(wrap: FlatWrap) -> tuple[Point, Point, Point, Point]:

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.blank.readings import Keepout
 from wrapwright.core.checks.facts import KeepoutHit
-from wrapwright.core.design.borders import flattened
+from wrapwright.core.design.borders import beside_mm, flattened
 from wrapwright.core.design.path import Path
 
 Array = NDArray[np.float64]
@@ -63,10 +63,8 @@ def reach(wrap: FlatWrap, path: Path) -> Reach | None:
 
 def _beside(wrap: FlatWrap, turn: Array, up: Array) -> Array:
     """Return the distance of points from the upright at turn 0, to its right; far on, the way round instead."""
-    angle = wrap.theta * turn / 360.0
-    straight = wrap.lower_mm * turn / 360.0 * np.sinc(angle / np.pi) + up * np.sin(angle)
     along = turn / 360.0 * (wrap.lower_mm + wrap.theta * up)
-    return np.where(np.abs(angle) > math.pi / 2.0, along, straight)
+    return np.where(np.abs(wrap.theta * turn / 360.0) > math.pi / 2.0, along, beside_mm(wrap, turn, up))
 
 
 def keepout_hits(

@@ -8,7 +8,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 Array = NDArray[np.float64]
-Rgb = tuple[float, float, float]
 
 # IEC 61966-2-1, four digits as the standard prints them: linear RGB -> XYZ of D65, Y of white = 1.
 TO_XYZ = np.array([[0.4124, 0.3576, 0.1805], [0.2126, 0.7152, 0.0722], [0.0193, 0.1192, 0.9505]])

@@ -13,6 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from wrapwright.core.blank.flat import FlatWrap
+from wrapwright.core.blank.trim import cut_turn, cuts_mm
 from wrapwright.core.design.path import Path, Subpath, line_points
 
 Array = NDArray[np.float64]
@@ -24,12 +25,12 @@ _EDGE = 1e-9  # a point on the border counts as inside: mm
 
 def trim_outline(wrap: FlatWrap) -> Path:
     """Return the outline along which the transfer is cut, in flat mm, arcs true to 0.5 micrometres."""
-    return _band_outline(wrap, 0.0, wrap.height_mm, *_cuts(wrap))
+    return _band_outline(wrap, 0.0, wrap.height_mm, *cuts_mm(wrap))
 
 
 def bleed_outline(wrap: FlatWrap, bleed_mm: float) -> Path:
     """Return the trim outline grown by `bleed_mm` at rim and base; the ends stay where they are cut."""
-    return _band_outline(wrap, -bleed_mm, wrap.height_mm + bleed_mm, *_cuts(wrap))
+    return _band_outline(wrap, -bleed_mm, wrap.height_mm + bleed_mm, *cuts_mm(wrap))
 
 
 def safe_outline(wrap: FlatWrap, safe_mm: float) -> Path:
@@ -44,21 +45,6 @@ def safe_outline(wrap: FlatWrap, safe_mm: float) -> Path:
     return _band_outline(wrap, low, high, half, -half)
 
 
-def end_turns(wrap: FlatWrap, up: float) -> tuple[float, float]:
-    """Return the turns (degrees) of the left and right end, overlap included, at a wall position of the band."""
-    left, right = _cuts(wrap)
-    return cut_turn(wrap, left, up), 360.0 + cut_turn(wrap, right, up)
-
-
-def cut_turn(wrap: FlatWrap, offset_mm: float, up: float) -> float:
-    """Return by how many degrees a line parallel to a wall's upright, `offset_mm` to its right, lies beside it."""
-    length = wrap.turn_length(up)
-    sine = offset_mm * wrap.theta / length
-    if abs(sine) < 1e-8:
-        return 360.0 * offset_mm / length
-    return 360.0 * math.asin(max(-1.0, min(1.0, sine))) / wrap.theta
-
-
 def inside_trim(wrap: FlatWrap, x: Array, y: Array, bleed: float = 0.0) -> Flags:
     """Return which flat points (arrays of one shape) lie inside the trim, grown by `bleed` mm at rim and base.
 
@@ -66,11 +52,10 @@ def inside_trim(wrap: FlatWrap, x: Array, y: Array, bleed: float = 0.0) -> Flags
     """
     turn, up = wrap.from_flat(x, y)
     inside = (up >= -bleed - _EDGE) & (up <= wrap.height_mm + bleed + _EDGE)
-    left, right = _cuts(wrap)
-    past_left, ahead = _beside(wrap, turn, up)
-    inside &= ahead | (past_left >= left - _EDGE)
-    past_right, ahead = _beside(wrap, 360.0 - turn, up)
-    inside &= ahead | (past_right >= -right - _EDGE)
+    left, right = cuts_mm(wrap)
+    for on, cut in ((turn, left), (360.0 - turn, -right)):
+        far_on = np.abs(wrap.theta) * on / 360.0 > np.pi / 2.0
+        inside &= far_on | (beside_mm(wrap, on, up) >= cut - _EDGE)
     return inside
 
 
@@ -107,18 +92,15 @@ def flattened(sub: Subpath, steps: int = 12) -> Array:
     return np.vstack([inner, points[-1:]])
 
 
-def _cuts(wrap: FlatWrap) -> tuple[float, float]:
-    """Return how far right of its line each end is cut: of turn 0 the left, of turn 360 the right."""
-    half = wrap.gap_mm / 2.0
-    return half, wrap.overlap_mm - half
+def beside_mm(wrap: FlatWrap, turn: Array, up: Array) -> Array:
+    """Return how far places lie from the upright at turn 0, square to it and to its right.
 
-
-def _beside(wrap: FlatWrap, turn: Array, up: Array) -> tuple[Array, Flags]:
-    """Return the distance from the upright at turn 0, and whether the point lies more than a quarter turn on."""
+    Of use up to a quarter turn of the sheet beside it; farther on the line is no neighbour any more.
+    """
     share = turn / 360.0
     angle = wrap.theta * share
-    distance = wrap.lower_mm * share * np.sinc(angle / np.pi) + up * np.sin(angle)
-    return distance, np.abs(wrap.theta) * share > np.pi / 2.0
+    distance: Array = wrap.lower_mm * share * np.sinc(angle / np.pi) + up * np.sin(angle)
+    return distance
 
 
 def _band_outline(wrap: FlatWrap, low: float, high: float, left: float, right: float) -> Path:

@@ -11,13 +11,13 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
+from wrapwright.core.base.colours import Rgb
 from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.design.elements import Adjust
 from wrapwright.core.design.path import Path
 from wrapwright.core.design.placement import Placement
 
 Array = NDArray[np.float64]
-Rgb = tuple[float, float, float]  # 0..1, encoded (not linear) working-space RGB
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)

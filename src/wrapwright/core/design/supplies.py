@@ -9,9 +9,8 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from wrapwright.core.base.colours import Rgb
 from wrapwright.core.design.path import Path
-
-Rgb = tuple[float, float, float]
 
 
 @dataclass(frozen=True, eq=False)

@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from wrapwright.core.base.colours import Rgb
 from wrapwright.core.design.elements import Adjust
 from wrapwright.core.design.supplies import Art, Pixels
 from wrapwright.jobs.bench import Bench
@@ -20,7 +21,6 @@ from wrapwright.outside.icc.proofing import Proofing
 from wrapwright.outside.icc.working import Working
 
 Bytes = NDArray[np.uint8]
-Rgb = tuple[float, float, float]
 
 
 @dataclass(frozen=True, eq=False)

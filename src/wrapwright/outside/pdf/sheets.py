@@ -21,6 +21,7 @@ from numpy.typing import NDArray
 from pikepdf import Array as PdfArray
 from pikepdf import Dictionary, Name
 
+from wrapwright.core.base.colours import Rgb
 from wrapwright.core.base.errors import unusable
 from wrapwright.core.design.drawlist import PlacedOutline
 from wrapwright.core.design.path import joined
@@ -30,7 +31,6 @@ from wrapwright.outside.pdf.flate import Packed
 from wrapwright.outside.pdf.metadata import About, info_entries, xmp_packet
 
 Matrix = NDArray[np.float64]
-Rgb = tuple[float, float, float]
 Ink = Callable[[Rgb], tuple[float, ...]]
 
 _DEVICE = {1: Name.DeviceGray, 3: Name.DeviceRGB, 4: Name.DeviceCMYK}

@@ -11,8 +11,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from wrapwright.core.blank.flat import FlatWrap
+from wrapwright.core.blank.trim import end_turns
 from wrapwright.core.colour.tone import Tone
-from wrapwright.core.design.borders import end_turns
 from wrapwright.core.design.drawlist import PlacedGradient
 from wrapwright.core.design.frame import Frame
 from wrapwright.outside.raster.edges import Cover, Edges, coverage, reach_across

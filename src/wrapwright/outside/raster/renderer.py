@@ -11,10 +11,11 @@ import cv2
 import numpy as np
 from numpy.typing import NDArray
 
+from wrapwright.core.base.colours import Rgb
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.core.colour.working import WorkingSpace
 from wrapwright.core.design.borders import bleed_outline, flattened
-from wrapwright.core.design.drawlist import AnyItem, DrawList, PlacedGradient, PlacedOutline, PlacedPicture, Rgb
+from wrapwright.core.design.drawlist import AnyItem, DrawList, PlacedGradient, PlacedOutline, PlacedPicture
 from wrapwright.core.design.frame import Frame
 from wrapwright.core.design.path import Path, rectangle
 from wrapwright.core.design.supplies import Pixels

@@ -9,12 +9,13 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from wrapwright.core.base.colours import Rgb
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.core.design.drawlist import PlacedOutline
 from wrapwright.core.design.elements import Adjust
 from wrapwright.core.design.kinds.ground import Ground, Recolour, box_of
 from wrapwright.core.design.path import Path
-from wrapwright.core.design.supplies import Art, ArtShape, Rgb
+from wrapwright.core.design.supplies import Art, ArtShape
 
 Array = NDArray[np.float64]
 PLAIN = Adjust()

@@ -5,10 +5,11 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
+from wrapwright.core.base.colours import rgb_of
 from wrapwright.core.design.drawlist import Extent, PlacedOutline
 from wrapwright.core.design.elements import Code
 from wrapwright.core.design.fields import field_names
-from wrapwright.core.design.kinds.ground import Ground, Layer, box_of, over_laps, placed, rgb_of, stacked, supplied
+from wrapwright.core.design.kinds.ground import Ground, Layer, box_of, over_laps, placed, stacked, supplied
 from wrapwright.core.design.path import Path, joined, polygon
 from wrapwright.core.design.supplies import CodeModules
 from wrapwright.core.design.warp import bent

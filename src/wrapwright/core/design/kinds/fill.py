@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from wrapwright.core.base.colours import rgb_of
 from wrapwright.core.base.errors import unusable
-from wrapwright.core.design.borders import bleed_outline, end_turns
+from wrapwright.core.blank.trim import end_turns
+from wrapwright.core.design.borders import bleed_outline
 from wrapwright.core.design.drawlist import Extent, PlacedGradient, PlacedOutline
 from wrapwright.core.design.elements import Fill
-from wrapwright.core.design.kinds.ground import Ground, Layer, rgb_of
+from wrapwright.core.design.kinds.ground import Ground, Layer
 
 
 def lay_fill(index: int, element: Fill, ground: Ground) -> Layer:

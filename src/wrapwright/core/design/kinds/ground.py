@@ -9,10 +9,11 @@ from typing import TypeVar
 
 import numpy as np
 
-from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
+from wrapwright.core.base.colours import Rgb
+from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.design.borders import bleed_outline, touches
-from wrapwright.core.design.drawlist import AnyItem, Extent, PlacedOutline, PlacedPicture, Rgb
+from wrapwright.core.design.drawlist import AnyItem, Extent, PlacedOutline, PlacedPicture
 from wrapwright.core.design.elements import Adjust, Element
 from wrapwright.core.design.path import Path, rectangle
 from wrapwright.core.design.placement import Placement
@@ -159,15 +160,3 @@ def _may_mark(item: PlacedOutline, border: tuple[float, float, float, float]) ->
     half = item.stroke_mm / 2.0
     across_it = left - half < border[2] and right + half > border[0]
     return across_it and bottom - half < border[3] and top + half > border[1]
-
-
-def rgb_of(colour: str, *, where: str = "colour") -> Rgb:
-    """Return 0..1 encoded RGB of "#rgb" or "#rrggbb"."""
-    digits = colour.removeprefix("#")
-    if len(digits) == 3:
-        digits = "".join(2 * digit for digit in digits)
-    try:
-        red, green, blue = bytes.fromhex(digits)
-    except ValueError:
-        raise unusable(f"{colour!r} is not a colour.", remedy='Write it like "#0e3a5a".', where=where) from None
-    return red / 255.0, green / 255.0, blue / 255.0

@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from wrapwright.core.base.errors import unusable
-from wrapwright.core.design.borders import end_turns
+from wrapwright.core.blank.trim import end_turns
 from wrapwright.core.design.drawlist import Extent, PlacedOutline, PlacedPicture
 from wrapwright.core.design.elements import Picture
 from wrapwright.core.design.fields import field_names

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from wrapwright.core.base.colours import rgb_of
 from wrapwright.core.design.drawlist import Extent, PlacedOutline
 from wrapwright.core.design.elements import Text
 from wrapwright.core.design.fields import field_names
@@ -12,7 +13,6 @@ from wrapwright.core.design.kinds.ground import (
     box_of,
     over_laps,
     placed,
-    rgb_of,
     stacked,
     supplied,
     text_lay,

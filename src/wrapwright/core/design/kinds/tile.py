@@ -10,7 +10,8 @@ from numpy.typing import NDArray
 
 from wrapwright.core.base.errors import unusable
 from wrapwright.core.blank.flat import FlatWrap
-from wrapwright.core.design.borders import bleed_outline, end_turns
+from wrapwright.core.blank.trim import end_turns
+from wrapwright.core.design.borders import bleed_outline
 from wrapwright.core.design.drawlist import PlacedOutline, PlacedPicture
 from wrapwright.core.design.elements import Tile
 from wrapwright.core.design.fields import field_names

@@ -10,8 +10,8 @@ import cv2
 import numpy as np
 from numpy.typing import NDArray
 
+from wrapwright.core.base.colours import Rgb
 from wrapwright.core.blank.flat import FlatWrap
-from wrapwright.core.design.drawlist import Rgb
 from wrapwright.outside.raster.piece.camera import Camera, camera_for
 from wrapwright.outside.raster.piece.dye import FlatArt, Skin, encoded, linear, look_up, unrolled
 from wrapwright.outside.raster.piece.handle import Lug, Tube, trace_handle, tube_of
