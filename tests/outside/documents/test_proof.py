@@ -75,6 +75,23 @@ def test_long_lists_go_on_and_nothing_is_lost(cache, tmp_path):
         assert top <= 612, number
 
 
+@pytest.mark.parametrize("kind", ["straight", "tapered"])
+def test_notes_that_the_foot_cannot_hold_go_on_and_lie_on_no_drawing(kind, cache, tmp_path):
+    notes = tuple(f"picture {i}: it carries no colour profile, note{i}x." for i in range(12))
+    pdf = proof_pdf(dataclasses.replace(proof_data(kind), notes=notes), cache=cache)
+    words = spoken(pdf, tmp_path)
+    assert len(pages(pdf)) == 2
+    assert all(f"note{i}x." in words for i in range(12))
+    assert words.index("next page.") < words.index("note11x.")
+    box = np.array([one for number, _, _, one in letters(pdf) if number == 0])
+    both = np.minimum(box[:, None, 2:], box[None, :, 2:]) - np.maximum(box[:, None, :2], box[None, :, :2])
+    shared = np.clip(both, 0.0, None).prod(axis=2)
+    place = np.arange(len(box))
+    shared[abs(place[:, None] - place[None, :]) <= 2] = 0.0  # itself, and the letters that a ligature joins
+    area = (box[:, 2:] - box[:, :2]).prod(axis=1)
+    assert (shared / np.minimum(area[:, None], area[None, :])).max() < 0.4
+
+
 def test_words_are_never_markup(cache, tmp_path):
     data = dataclasses.replace(
         proof_data(title=ODD, findings=(Finding("text-small", Severity.WARNING, ODD + " #panic()", ODD),)),

@@ -36,8 +36,8 @@ def over_handle(facts: Facts) -> list[Finding]:
         Finding(
             "over-handle",
             Severity.ERROR,
-            f"{copy.label} reaches {apart(over, 0.0, 1)} mm into the handle's gap (the limit is 0): that part would "
-            "be cut off. Move it away from the handle or make it smaller.",
+            f"{copy.label} reaches {apart(over, 0.0, 1)} mm past the cut beside the handle (the limit is 0): that "
+            "part is lost. Move it away from the handle or make it smaller.",
             copy.element,
             over,
             0.0,
