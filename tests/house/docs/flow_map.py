@@ -69,7 +69,7 @@ def page() -> str:
     lines += [f"| `{folder}` | {', '.join(f'`{one}`' for one in used[folder]) or '-'} |" for folder in used]
     for folder in _folders():
         lines += ["", f"## {_named(folder)}", "", _about(folder)]
-        rows = [f"| `{file.name}` | {_first_line(file)} |" for file in _modules(folder)]
+        rows = [f"| `{file.name}` | {first_line(file)} |" for file in _modules(folder)]
         lines += ["", "| module | what it is |", "| --- | --- |", *rows] if rows else []
     return "\n".join(lines) + "\n"
 
@@ -116,7 +116,7 @@ def _modules(folder: Path) -> list[Path]:
     return sorted(file for file in folder.glob("*.py") if file.name != "__init__.py")
 
 
-def _first_line(file: Path) -> str:
+def first_line(file: Path) -> str:
     """Return the first paragraph of a module's docstring in one line."""
     said = ast.get_docstring(ast.parse(file.read_text(encoding="utf-8"))) or ""
     return " ".join(said.split("\n\n")[0].split()).replace("|", "\\|")
@@ -124,7 +124,7 @@ def _first_line(file: Path) -> str:
 
 def _about(folder: Path) -> str:
     """Return what a folder is for; a folder that nobody has described is an error."""
-    return _first_line(folder / "__init__.py") or ABOUT[_named(folder)]
+    return first_line(folder / "__init__.py") or ABOUT[_named(folder)]
 
 
 def _uses() -> dict[str, list[str]]:

@@ -41,24 +41,19 @@ def _fences(page: str, text: str) -> list[Fence]:
     return found
 
 
-def prose(text: str) -> str:
-    """Return a page without its fenced examples and inline code."""
-    return re.sub(r"`[^`\n]*`", "", _FENCE.sub("", text))
-
-
-def links(page: str) -> list[tuple[bool, str, str]]:
-    """Return the links of a page: whether it is a picture, its words, its target."""
-    return [(mark == "!", words, target) for mark, words, target in _LINK.findall(prose_with_code(pages()[page]))]
-
-
-def prose_with_code(text: str) -> str:
+def without_fences(text: str) -> str:
     """Return a page without its fenced examples."""
     return _FENCE.sub("", text)
 
 
+def links(page: str) -> list[tuple[bool, str, str]]:
+    """Return the links of a page: whether it is a picture, its words, its target."""
+    return [(mark == "!", words, target) for mark, words, target in _LINK.findall(without_fences(pages()[page]))]
+
+
 def anchors(text: str) -> set[str]:
     """Return the anchors of a page's headings: lower case, spaces as hyphens, marks left out."""
-    heads = re.findall(r"^#+ (.+)$", prose_with_code(text), re.MULTILINE)
+    heads = re.findall(r"^#+ (.+)$", without_fences(text), re.MULTILINE)
     return {re.sub(r"[^\w\- ]", "", head.lower()).replace(" ", "-") for head in heads}
 
 

@@ -56,5 +56,5 @@ def test_the_map_follows_the_contract(made: str) -> None:
 
 
 def test_only_described_folders_without_words_of_their_own_stand_in_the_list() -> None:
-    silent = {name for name in flow_map.ABOUT if not flow_map._first_line(SOURCE / name / "__init__.py")}
+    silent = {name for name in flow_map.ABOUT if not flow_map.first_line(SOURCE / name / "__init__.py")}
     assert silent == set(flow_map.ABOUT), "its __init__.py speaks for itself: take the folder out of ABOUT"
