@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
 
 from wrapwright.core.checks.facts import Measured, MeasuredCopy
 from wrapwright.core.colour.working import WorkingSpace
@@ -31,40 +35,49 @@ def measure(
     """
     stack = stacked(draw_list, pixels, space)
     places = {(extent.element, extent.copy): extent for extent in draw_list.extents}
+    shown = [
+        _Shown(subject, stack.pieces[key], places[key], shown_of(stack.pieces[key]))
+        for subject in subjects
+        if (key := (subject.element, subject.copy)) in stack.pieces and key in places
+    ]
+    gamut = out_of_gamut([(one.piece, one.pixels) for one in shown], stack, eye)
     rows = []
-    for subject in subjects:
-        key = (subject.element, subject.copy)
-        piece, extent = stack.pieces.get(key), places.get(key)
-        if piece is None or extent is None:
-            continue
-        row = _row(subject, piece, extent, (draw_list, stack, space, eye))
-        if subject.code_text is not None:
-            read = read_back(subject, extent, draw_list, stack, pixels, space, eye)
-            row = MeasuredCopy(**{**row.__dict__, "code_read": read})
+    for one, (share, worst) in zip(shown, (figures or (None, None) for figures in gamut), strict=True):
+        row = _row(one, (draw_list, stack, space, eye))
+        row = replace(row, out_of_gamut_share=share, out_of_gamut_worst=worst)
+        if one.subject.code_text is not None:
+            read = read_back(one.subject, one.extent, draw_list, stack, pixels, space, eye)
+            row = replace(row, code_read=read)
         rows.append(row)
-    return Measured(tuple(rows), seam_de95(draw_list.wrap, stack, space, eye), most_ink(stack, eye))
+    return Measured(tuple(rows), seam_de95(draw_list.wrap, stack, eye), most_ink(stack, eye))
 
 
-def _row(
-    subject: Subject, piece: Piece, extent: Extent, scene: tuple[DrawList, Stack, WorkingSpace, Eye]
-) -> MeasuredCopy:
+@dataclass(frozen=True, eq=False)
+class _Shown:
+    """A copy on the wrap: what it is, how it was painted, where it lies, flat indices of its visible pixels."""
+
+    subject: Subject
+    piece: Piece
+    extent: Extent
+    pixels: NDArray[np.int64]
+
+
+def _row(one: _Shown, scene: tuple[DrawList, Stack, WorkingSpace, Eye]) -> MeasuredCopy:
+    """Return the figures of one copy but for those that the printer and the decoder tell."""
     draw_list, stack, space, eye = scene
-    shown = shown_of(piece)
-    share, worst = out_of_gamut(piece, shown, stack, eye) or (None, None)
+    subject, piece = one.subject, one.piece
     bare = white = frame = None
     if subject.kind == "picture":
-        border = inside_border(piece, extent.outline, draw_list.wrap, stack, laps=not subject.wide)
+        border = inside_border(piece, one.extent.outline, draw_list.wrap, stack, laps=not subject.wide)
         bare = bare_share(piece, border, stack)
-        white = white_share(piece, shown, stack, eye)
+        white = white_share(piece, one.pixels, stack, eye)
         frame = None if subject.masked else frame_de(piece, border, stack, space, eye)
     return MeasuredCopy(
         element=subject.name,
         copy=subject.copy,
         contrast=text_contrast(piece, stack, space, eye) if subject.kind == "text" else None,
-        out_of_gamut_share=share,
-        out_of_gamut_worst=worst,
         bare_share=bare,
         white_share=white,
         frame_de=frame,
-        lighter_de=lighter_de(piece, shown, stack, space, eye),
+        lighter_de=lighter_de(piece, one.pixels, stack, space, eye),
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 import cv2
 import numpy as np
@@ -26,12 +27,23 @@ def shown_of(piece: Piece) -> NDArray[np.int64]:
     return some(piece.visible >= 0.5 * most) if most > 0.0 else np.empty(0, dtype=np.int64)
 
 
-def out_of_gamut(piece: Piece, shown: NDArray[np.int64], stack: Stack, eye: Eye) -> tuple[float, float] | None:
-    """Return the share of its visible pixels off by CIEDE2000 > 5, and the 99th percentile of the difference."""
-    if eye.off is None or len(shown) == 0:
-        return None
-    off = eye.off(codes_of(piece, stack)[shown][None])[0]
-    return float(np.mean(off > GAMUT_DE)), float(np.quantile(off, HIGH))
+def out_of_gamut(
+    pieces: Sequence[tuple[Piece, NDArray[np.int64]]], stack: Stack, eye: Eye
+) -> list[tuple[float, float] | None]:  # fmt: skip
+    """Return for each piece, with its visible pixels, the share of them off by CIEDE2000 > 5 and the 99th percentile.
+
+    None where nothing is visible, and for all when someone else converts to the printer's colours.
+    """
+    if eye.off is None or not pieces:
+        return [None] * len(pieces)
+    # One question for all: making the printer's tables ready costs more than asking them.
+    codes = [codes_of(piece, stack)[shown] for piece, shown in pieces]
+    off = eye.off(np.concatenate(codes)[None])[0]
+    ends = np.cumsum([len(one) for one in codes])
+    return [
+        (float(np.mean(one > GAMUT_DE)), float(np.quantile(one, HIGH))) if len(one) else None
+        for one in np.split(off, ends[:-1])
+    ]
 
 
 def lighter_de(

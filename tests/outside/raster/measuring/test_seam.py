@@ -1,0 +1,78 @@
+"""The join against published CIEDE2000 pairs, and art that meets or does not."""
+
+from __future__ import annotations
+
+import csv
+from pathlib import Path
+
+import numpy as np
+import pytest
+from tests.outside.raster.measuring.wraps import BLACK, GREY, STRAIGHT, TAPERED, WHITE, box, eye, ground, measured
+
+from wrapwright.core.blank.flat import FlatWrap
+from wrapwright.core.colour import lab
+from wrapwright.core.design.drawlist import PlacedOutline
+from wrapwright.core.design.kinds.ground import lap_motion
+from wrapwright.core.design.path import polygon
+
+SHARMA = Path(__file__).parents[3] / "data" / "ciede2000_sharma_34.csv"
+
+
+def join(*items, wrap=STRAIGHT, **more):
+    return measured(items, {0: "fill"}, wrap=wrap, **more)[1].seam_de95
+
+
+def pairs():
+    """Sharma, Wu and Dalal 2005, table 1: the pairs whose both colours sRGB can hold with some room."""
+    with SHARMA.open(encoding="utf-8", newline="") as stream:
+        rows = [[float(value) for value in row] for row in list(csv.reader(stream))[1:] if row]
+    for row in rows:
+        *values, expected = row[-7:]
+        colours = lab.to_srgb(np.array(values).reshape(2, 3))
+        if expected > 5.0 and colours.min() > 0.02 and colours.max() < 0.98:
+            yield colours[0], colours[1], expected
+
+
+@pytest.mark.parametrize("case", list(pairs()), ids=lambda case: f"{case[2]}")
+def test_two_published_colours_meet(case):
+    one, other, expected = case
+    # The overlap, right of x = 60, repeats the left end and must not count.
+    halves = (box(-60, -2, 0, 52, tuple(one)), box(0, -2, 60, 52, tuple(other)), box(60, -2, 66, 52, tuple(one)))
+    assert join(*halves) == pytest.approx(expected, rel=0.03, abs=0.5)  # codes of 8 bits move grey by about half a unit
+
+
+def test_there_are_published_pairs_to_meet():
+    assert len(list(pairs())) >= 4
+
+
+@pytest.mark.parametrize(("high", "counts"), [(2.0, False), (4.0, True)])
+def test_the_95th_percentile_is_taken_over_the_height(high, counts):
+    patch = box(-60, 20, -50, 20 + high, BLACK)  # of 50 mm: 4 % and 8 %
+    assert (join(ground(WHITE), patch) > 50.0) is counts
+
+
+@pytest.mark.parametrize("wrap", [STRAIGHT, TAPERED, FlatWrap(130.0, 100.0, 50.0, overlap_mm=0.0)])
+def test_a_plain_ground_meets_itself(wrap):
+    assert join(ground((0.1, 0.3, 0.2), wrap), wrap=wrap) == pytest.approx(0.0, abs=0.3)
+
+
+@pytest.mark.parametrize("wrap", [STRAIGHT, TAPERED])
+def test_slanting_stripes_that_go_on_across_the_join_are_no_fault(wrap):
+    x, y = wrap.to_flat(np.zeros(12), np.linspace(2.0, 46.0, 12))
+    stripes = [polygon([(a - 4, b - 2), (a + 4, b + 1), (a + 4, b + 3), (a - 4, b)]) for a, b in zip(x, y, strict=True)]
+    shapes = [(stripe, stripe.times(lap_motion(wrap, 1))) for stripe in stripes]
+    items = [PlacedOutline(element=0, copy=0, path=path, colour=BLACK) for both in shapes for path in both]
+    cut = [PlacedOutline(element=0, copy=0, path=one, colour=BLACK) for one, _ in shapes]
+    assert join(ground(WHITE, wrap), *items, wrap=wrap) < 1.0
+    assert join(ground(WHITE, wrap), *cut, wrap=wrap) > 50.0
+
+
+def test_a_dark_coating_hides_part_of_it():
+    halves = (box(-60, -2, 0, 52, GREY), box(0, -2, 60, 52, WHITE))
+    on_white, on_grey = join(*halves), join(*halves, look=eye(coating=(0.4, 0.4, 0.4)))
+    assert 0.3 * on_white < on_grey < 0.9 * on_white
+
+
+def test_with_a_handle_there_is_no_join():
+    mug = FlatWrap(120.0, 120.0, 50.0, gap_mm=20.0)
+    assert join(ground(GREY, mug), wrap=mug) is None
