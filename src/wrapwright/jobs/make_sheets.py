@@ -3,9 +3,18 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
+from concurrent.futures import ThreadPoolExecutor
+from typing import TYPE_CHECKING
 
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.requests import Made, MakeRequest
+
+if TYPE_CHECKING:
+    from wrapwright.core.base.findings import Finding
+    from wrapwright.core.checks.facts import Facts
+    from wrapwright.core.sheet.placed import Arrangement
+    from wrapwright.jobs.work.composing import Composition
 
 
 def make_sheets(request: MakeRequest, bench: Bench, watch: Watch) -> Made:
@@ -19,11 +28,8 @@ def make_sheets(request: MakeRequest, bench: Bench, watch: Watch) -> Made:
     from wrapwright.jobs.work.composing import compose
     from wrapwright.jobs.work.judging import judged
     from wrapwright.jobs.work.opening import opened
-    from wrapwright.jobs.work.papers import proof_data, seen_of, ticket_data
     from wrapwright.jobs.work.reporting import report_of
     from wrapwright.jobs.work.sheets import arranged, sheet_files
-    from wrapwright.outside.documents.proof import proof_pdf
-    from wrapwright.outside.documents.ticket import ticket_pdf
     from wrapwright.outside.jobfile.report import report_text
     from wrapwright.outside.system.delivery import delivery
 
@@ -35,16 +41,37 @@ def make_sheets(request: MakeRequest, bench: Bench, watch: Watch) -> Made:
         findings, facts = judged(composed, watch, raised=arrangement.findings, accepted=request.accept)
         stand_or_stop(findings)
         watch.step("making the sheets", 0.45)
-        sheets = sheet_files(composed, arrangement.pages, request.output, bench)
-        watch.step("drawing the proof", 0.75)
-        seen, cache = seen_of(composed), bench.folders.cache
-        proof = proof_pdf(proof_data(composed, seen, findings, facts), cache=cache)
-        watch.step("writing the ticket", 0.9)
-        ticket = ticket_pdf(ticket_data(composed, seen, findings, arrangement), cache=cache)
-        papers = [("proof.pdf", proof), ("ticket.pdf", ticket)]
+        # The papers are drawn while the sheets are being packed: neither needs the other.
+        with ThreadPoolExecutor(max_workers=1) as beside:
+            packing = beside.submit(sheet_files, composed, arrangement.pages, request.output, bench)
+            papers = _papers(composed, findings, facts, arrangement, bench, watch)
+            sheets = packing.result()
         report = report_text(report_of(composed, facts, findings, sheets, papers))
         for name, data in [*((one.name, one.data) for one in sheets), *papers]:
             (folder / name).write_bytes(data)
         (folder / "report.json").write_text(report, encoding="utf-8", newline="\n")
         watch.step("handing over", 0.98)
     return Made(json.loads(report), findings)
+
+
+def _papers(
+    composed: Composition,
+    findings: Sequence[Finding],
+    facts: Facts,
+    arrangement: Arrangement,
+    bench: Bench,
+    watch: Watch,
+) -> list[tuple[str, bytes]]:
+    """Return the proof and the ticket, name and bytes."""
+    from wrapwright.jobs.work.papers import proof_data, seen_of, ticket_data
+    from wrapwright.outside.documents.proof import proof_pdf
+    from wrapwright.outside.documents.ticket import ticket_pdf
+
+    seen, cache = seen_of(composed), bench.folders.cache
+    watch.step("drawing the proof", 0.6)
+    proof = proof_pdf(proof_data(composed, seen, findings, facts), cache=cache)
+    watch.step("writing the ticket", 0.9)
+    return [
+        ("proof.pdf", proof),
+        ("ticket.pdf", ticket_pdf(ticket_data(composed, seen, findings, arrangement), cache=cache)),
+    ]
