@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import os
 import tomllib
 from collections.abc import Mapping
@@ -11,6 +10,7 @@ from pathlib import Path
 from typing import Any, Generic, TypeVar
 
 from wrapwright.core.base.errors import unusable
+from wrapwright.core.base.nearest import nearest
 
 PREFIX = "WRAPWRIGHT_"
 FORMAT = 1
@@ -96,7 +96,7 @@ def _from_file(file: Path | None) -> dict[str, Any]:
 def _known(key: str, where: str, *, prefix: str = "") -> str:
     if key in NAMES:
         return key
-    near = difflib.get_close_matches(key, NAMES, n=1, cutoff=0.0)[0]
+    near = nearest(key, NAMES, alike=0.0)
     shown = (prefix + near).upper() if prefix else near
     asked = (prefix + key).upper() if prefix else key
     raise unusable(f"There is no setting {asked!r}; the nearest is {shown!r}.", where=where)

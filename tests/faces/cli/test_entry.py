@@ -21,6 +21,7 @@ from wrapwright.core.base.errors import Kind, SeveralProblemsError, WrapwrightEr
 from wrapwright.core.base.findings import Finding, Severity
 from wrapwright.faces.cli.entry import app, run
 from wrapwright.jobs.requests import Checked, CheckRequest, Made, MakeRequest, Proofed, ProofRequest
+from wrapwright.jobs.verdict import stand_or_stop
 
 ERROR = Finding("picture-ppi", Severity.ERROR, "80 ppi, at least 100.", "crest", 80.0, 100.0, "ppi")
 WARNING = Finding("text-small", Severity.WARNING, "1.5 mm, better 2 mm.", "name")
@@ -114,11 +115,13 @@ def test_several_problems_are_all_listed(job: str, stand_in: Standing, capsys: p
         ["check", "--nonsense", "x"],
         ["schema", "x"],
         ["make", "--as", "x"],
+        ["check", "x.toml", "--accept", "picture-pip"],
     ],
 )
 def test_wrong_use_is_two(words: list[str], capsys: pytest.CaptureFixture[str]) -> None:
     assert run(words) == 2
-    assert "--help" in capsys.readouterr().err
+    said = capsys.readouterr().err
+    assert "--help" in said or 'Did you mean "picture-ppi"?' in said
     assert run([*words, "--json"]) == 2
     assert json.loads(capsys.readouterr().out)["error"]["kind"] == "usage"
 
@@ -131,7 +134,7 @@ def test_a_job_that_does_not_exist_is_eight(tmp_path: Path, capsys: pytest.Captu
     assert run(["check", str(tmp_path)]) == 3
 
 
-def test_a_proof_is_pdf_or_png_and_replaces_nothing_unasked(job: str, tmp_path: Path, stand_in: Standing) -> None:
+def test_a_proof_is_asked_for_with_its_place_and_force(job: str, tmp_path: Path, stand_in: Standing) -> None:
     asked: list[ProofRequest] = []
 
     def draw(request: ProofRequest, _bench: object, _watch: object) -> Proofed:
@@ -139,13 +142,10 @@ def test_a_proof_is_pdf_or_png_and_replaces_nothing_unasked(job: str, tmp_path: 
         return Proofed(request.file)
 
     stand_in("draw_proof", "draw_proof", draw)
-    assert run(["proof", job, "-o", "proof.gif"]) == 2
     place = tmp_path / "p.PNG"
     assert run(["proof", job, "-o", str(place)]) == 0
-    place.write_bytes(b"")
-    assert run(["proof", job, "-o", str(place)]) == 7
     assert run(["proof", job, "-o", str(place), "--force"]) == 0
-    assert [one.force for one in asked] == [False, True]
+    assert asked == [ProofRequest(Path(job), None, place), ProofRequest(Path(job), None, place, force=True)]
 
 
 @pytest.mark.parametrize(
@@ -155,7 +155,7 @@ def test_a_proof_is_pdf_or_png_and_replaces_nothing_unasked(job: str, tmp_path: 
 def test_check_says_no_only_for_errors(
     findings: tuple[Finding, ...], code: int, job: str, stand_in: Standing, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    stand_in("check_job", "check_job", lambda *_: Checked(findings))
+    stand_in("check_job", "check_job", lambda *_: Checked(stand_or_stop(findings)))
     assert run(["check", job]) == code
     out = capsys.readouterr().out
     assert all(one.message in out and one.rule in out for one in findings)
@@ -179,7 +179,19 @@ def test_the_job_is_handed_what_was_asked(
 
     stand_in("make_sheets", "make_sheets", keep)
     stand_in("check_job", "check_job", keep)
-    words = ["make", job, "-o", str(tmp_path / "o"), "--as", "tiff", "--force", "--accept", "a", "--accept", "b"]
+    words = [
+        "make",
+        job,
+        "-o",
+        str(tmp_path / "o"),
+        "--as",
+        "tiff",
+        "--force",
+        "--accept",
+        "Picture-PPI",
+        "--accept",
+        "all",
+    ]
     assert run(words) == 0
     out, err = capsys.readouterr()
     assert out.splitlines() == [str(tmp_path / "o" / "sheets.pdf"), str(tmp_path / "o" / "report.json")]
@@ -190,7 +202,7 @@ def test_the_job_is_handed_what_was_asked(
     assert run(["check", "-"]) == 0
     monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(b"\xff")))
     assert run(["check", "-"]) == 3
-    wanted = MakeRequest(Path(job), None, tmp_path / "o", "tiff", force=True, accept=frozenset({"a", "b"}))
+    wanted = MakeRequest(Path(job), None, tmp_path / "o", "tiff", force=True, accept=frozenset({"picture-ppi", "all"}))
     assert asked == [wanted, wanted, CheckRequest(None, "title = 'é'")]
 
 

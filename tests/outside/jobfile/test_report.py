@@ -108,7 +108,7 @@ def rows() -> dict[str, Any]:
     )
     elements = (Picture(name="crest", file="a.png", width_mm=20.0), Text(name="who", text="Ada", size_mm=9.0))
     findings = [Finding("picture-ppi", Severity.ERROR, "few pixels", "crest", 90.00000049, 100.0, "ppi", accepted=True)]
-    return {"elements": element_rows(elements, draw, [199.99999951, None]), "checks": check_rows(findings)}
+    return {"elements": element_rows(elements, draw, [199.99999951, None], {(0, 0)}), "checks": check_rows(findings)}
 
 
 @pytest.fixture

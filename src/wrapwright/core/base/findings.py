@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
+from wrapwright.core.base.units import stated
+
 
 class Severity(StrEnum):
     """How much a finding matters."""
@@ -39,18 +41,34 @@ class Finding:
     accepted: bool = False
 
 
+ALL = "all"  # stands for every rule where errors are accepted
+
 # An error of this rule can never be accepted.
 NEVER_ACCEPTED = frozenset({"does-not-fit"})
 
 
 def accept(findings: list[Finding], rules: frozenset[str]) -> list[Finding]:
-    """Return the findings with the errors of the named rules (or of all: "all") marked as accepted."""
+    """Return the findings with the errors of the named rules (or of all of them: ALL) marked as accepted."""
     return [
         replace(one, accepted=True)
-        if one.severity is Severity.ERROR and one.rule not in NEVER_ACCEPTED and (one.rule in rules or "all" in rules)
+        if one.severity is Severity.ERROR and one.rule not in NEVER_ACCEPTED and (one.rule in rules or ALL in rules)
         else one
         for one in findings
     ]
+
+
+def finding_row(one: Finding) -> dict[str, object]:
+    """Return a finding as documents state it, its keys in their published order."""
+    return {
+        "rule": one.rule,
+        "severity": one.severity.value,
+        "message": one.message,
+        "element": one.element,
+        "figure": None if one.figure is None else stated(one.figure),
+        "limit": None if one.limit is None else stated(one.limit),
+        "unit": one.unit,
+        "accepted": one.accepted,
+    }
 
 
 def stopping(findings: list[Finding]) -> list[Finding]:

@@ -212,6 +212,11 @@ def to_fahrenheit_step(kelvin: float) -> float:
     return 1.8 * kelvin
 
 
+def stated(value: float) -> float:
+    """Return a length, an angle or a figure as documents state it: 6 decimals, never minus nought."""
+    return round(value, 6) + 0.0
+
+
 def nearest_inches(mm: float, *, parts: int = 16) -> Fraction:
     """Return the inches nearest to a length in steps of 1/parts, reduced to lowest terms; a tie goes up."""
     return Fraction(math.floor(mm / INCH_MM * parts + 0.5), parts)

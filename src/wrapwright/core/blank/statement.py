@@ -4,16 +4,12 @@ from __future__ import annotations
 
 import math
 
+from wrapwright.core.base.units import stated
 from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.blank.trim import bounding_box_mm, outer_chord_mm, outer_sagitta_mm
 from wrapwright.core.blank.wrapped import Wrapped
 
 Stated = dict[str, object]
-
-
-def stated(value: float) -> float:
-    """Return a length or an angle as it is written: 6 decimals, never minus nought."""
-    return round(value, 6) + 0.0
 
 
 def sector_statement(wrap: FlatWrap) -> Stated | None:

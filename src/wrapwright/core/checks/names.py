@@ -2,6 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
+from wrapwright.core.base.errors import WrapwrightError, unusable
+from wrapwright.core.base.findings import ALL
+from wrapwright.core.base.nearest import nearest
+
 RULE_NAMES: tuple[str, ...] = (
     "picture-ppi",
     "picture-stretched",
@@ -38,4 +44,19 @@ RULE_NAMES: tuple[str, ...] = (
     "never-calibrated",
 )
 
-ALL = "all"  # stands for every rule where errors are accepted
+
+def folded(rules: Iterable[str]) -> frozenset[str]:
+    """Return rules that a person named, in small letters."""
+    return frozenset(rule.strip().casefold() for rule in rules)
+
+
+def unknown_rules(rules: Iterable[str], *, where: str) -> list[WrapwrightError]:
+    """Return a problem for each word that names no rule (nor all of them), with the nearest that does."""
+    known = (*RULE_NAMES, ALL)
+    problems = []
+    for rule in rules:
+        if rule.strip().casefold() not in known:
+            near = nearest(rule, known)
+            hint = f'Did you mean "{near}"?' if near else "The rules are listed in the page on checks."
+            problems.append(unusable(f'there is no rule "{rule[:60]}".', remedy=hint, where=where))
+    return problems

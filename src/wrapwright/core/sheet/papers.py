@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import difflib
 import math
 import re
 from dataclasses import dataclass
 
 from wrapwright.core.base.errors import WrapwrightError, unusable
+from wrapwright.core.base.nearest import nearest
 from wrapwright.core.base.units import length_mm
 
 INCH = 25.4
@@ -92,9 +92,8 @@ def _fits_a_printer(side: float, where: str) -> None:
 
 
 def _unknown(written: str, where: str) -> WrapwrightError:
-    near = difflib.get_close_matches(written.casefold(), [name.casefold() for name in PAPERS], n=1, cutoff=0.5)
-    names = {name.casefold(): name for name in PAPERS}
-    hint = f"did you mean {names[near[0]]}? " if near else ""
+    near = nearest(written, PAPERS)
+    hint = f"did you mean {near}? " if near else ""
     return unusable(
         f"the paper {written!r} is not known; {hint}known are {', '.join(PAPERS)}.",
         remedy='A size may be written instead: "13x19 in" or [330, 483].',

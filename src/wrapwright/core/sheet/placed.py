@@ -84,14 +84,14 @@ class PlacedPage:
         return joined([self.lines, *(label.path for label in self.labels)])
 
     def report_row(self) -> dict[str, object]:
-        """Return the piece's row of the report's `sheets`, lengths in mm rounded to 6 decimals."""
+        """Return the piece's row of the report's `sheets`, lengths in mm."""
         left, bottom, right, top = self.trim_box
         return {
             "piece": self.piece,
-            "x_mm": round(left, 6),
-            "y_mm": round(bottom, 6),
-            "width_mm": round(right - left, 6),
-            "height_mm": round(top - bottom, 6),
+            "x_mm": left,
+            "y_mm": bottom,
+            "width_mm": right - left,
+            "height_mm": top - bottom,
             "turn_deg": self.turn_deg,
             "mirrored": True,
             "marks": list(self.marks),

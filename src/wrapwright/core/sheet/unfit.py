@@ -36,7 +36,7 @@ def does_not_fit(wrap: FlatWrap, sheet: SheetRequest) -> Finding:
         f"The wrap is {width:.1f} x {height:.1f} mm and {sheet.paper} can print {limits}: "
         f"it is {over[axis]:.1f} mm too {which}, whichever way round it lies. {_remedy(wrap, sheet)}"
     )
-    return Finding("does-not-fit", Severity.ERROR, message, figure=round(needed, 6), limit=round(room, 6), unit="mm")
+    return Finding("does-not-fit", Severity.ERROR, message, figure=needed, limit=room, unit="mm")
 
 
 def size_on(wrap: FlatWrap, turn_deg: int) -> tuple[float, float]:

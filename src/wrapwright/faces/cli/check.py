@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from wrapwright.core.base.findings import stopping
 from wrapwright.faces.cli.jobfile import job_named
-from wrapwright.faces.cli.options import Accept, Job, Json, Quiet, Verbose
+from wrapwright.faces.cli.options import Accept, Job, Json, Quiet, Verbose, rules_of
 from wrapwright.faces.cli.talk import Talk, lines, rows, show, show_document
 from wrapwright.faces.outcomes import FORMAT
 
@@ -27,14 +26,12 @@ def check(
     from wrapwright.faces.opening import bench_of, open_settings
     from wrapwright.jobs.check_job import check_job
     from wrapwright.jobs.requests import CheckRequest
-    from wrapwright.jobs.verdict import stand_or_stop
 
     talk = Talk(quiet, verbose, json)
     with talk.watching() as watch:
-        checked = check_job(CheckRequest(path, text, frozenset(accept or ())), bench_of(open_settings()), watch)
-    if json and not stopping(list(checked.findings)):
+        checked = check_job(CheckRequest(path, text, rules_of(accept)), bench_of(open_settings()), watch)
+    if json:
         show_document({"format": FORMAT, "checks": rows(checked.findings)})
         return
-    stand_or_stop(checked.findings)
     for line in lines(checked.findings) or ["Nothing to remark."]:
         show(line)

@@ -5,27 +5,20 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
+from wrapwright.core.base.errors import unusable
 
 LONGEST = 4_000_000
 
 
 def job_named(job: str) -> tuple[Path | None, str | None]:
-    """Return (path, None) of a job file that exists, or (None, text) for "-".
+    """Return (path, None) of a job file, or (None, text) for "-".
 
     Raises:
-        WrapwrightError: kind missing for a path that does not exist, unusable for a folder or for text that is not
-            UTF-8 or longer than 4 MB.
+        WrapwrightError: unusable, for text on standard input that is not UTF-8 or longer than 4 MB.
     """
     if job == "-":
         return None, _text()
-    path = Path(job)
-    if not path.exists():
-        message = "There is no such job file."
-        raise WrapwrightError(Kind.MISSING, message, remedy="Check the path's spelling.", where=job)
-    if path.is_dir():
-        raise unusable("This is a folder; a job file is needed.", where=job)
-    return path, None
+    return Path(job), None
 
 
 def _text() -> str:

@@ -10,7 +10,7 @@ import typer
 
 from wrapwright.core.base.findings import Severity
 from wrapwright.faces.cli.jobfile import job_named
-from wrapwright.faces.cli.options import Accept, Folder, Force, Job, Json, Quiet, Verbose
+from wrapwright.faces.cli.options import Accept, Folder, Force, Job, Json, Quiet, Verbose, rules_of
 from wrapwright.faces.cli.talk import Talk, lines, show, show_document
 
 EXAMPLE = "wrapwright make bottle.toml -o bottle-sheets --accept picture-ppi"
@@ -46,7 +46,7 @@ def make(
 
     talk = Talk(quiet, verbose, json)
     chosen: Literal["pdf", "png", "tiff"] = kind.value
-    request = MakeRequest(path, text, output, chosen, force=force, accept=frozenset(accept or ()))
+    request = MakeRequest(path, text, output, chosen, force=force, accept=rules_of(accept))
     with talk.watching() as watch:
         made = make_sheets(request, bench_of(open_settings()), watch)
     if json:

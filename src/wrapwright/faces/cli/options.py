@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Annotated
 
 import typer
+
+from wrapwright.core.base.errors import Kind, WrapwrightError, raise_all
+from wrapwright.core.checks.names import folded, unknown_rules
 
 Job = Annotated[str, typer.Argument(metavar="JOB", help="The job file (TOML); - reads it from standard input.")]
 Quiet = Annotated[bool, typer.Option("--quiet", "-q", help="Say nothing but results and errors.")]
@@ -17,3 +21,15 @@ Accept = Annotated[
 ]
 Folder = Annotated[Path, typer.Option("--output", "-o", metavar="DIR", help="The folder for the files.")]
 Force = Annotated[bool, typer.Option("--force", help="Replace the files of an earlier run.")]
+
+
+def rules_of(accept: Sequence[str] | None) -> frozenset[str]:
+    """Return the rules that --accept names, in small letters.
+
+    Raises:
+        WrapwrightError: usage, for each word that names no rule.
+    """
+    words = accept or ()
+    problems = unknown_rules(words, where="--accept")
+    raise_all([WrapwrightError(Kind.USAGE, one.message, remedy=one.remedy, where=one.where) for one in problems])
+    return folded(words)

@@ -7,14 +7,12 @@ from typing import Annotated
 
 import typer
 
-from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.faces.cli.jobfile import job_named
 from wrapwright.faces.cli.options import Force, Job, Json, Quiet, Verbose
 from wrapwright.faces.cli.talk import Talk, lines, rows, show, show_document
 from wrapwright.faces.outcomes import FORMAT
 
 EXAMPLE = "wrapwright proof bottle.toml -o bottle.png"
-ENDINGS = (".pdf", ".png")
 
 
 def proof(
@@ -32,13 +30,7 @@ def proof(
     from wrapwright.jobs.draw_proof import draw_proof
     from wrapwright.jobs.requests import ProofRequest
 
-    if file.suffix.lower() not in ENDINGS:
-        message = f"A proof is a PDF or a PNG; {file.name!r} ends in neither."
-        raise WrapwrightError(Kind.USAGE, message, remedy="Give a name that ends in .pdf or .png.", where="-o")
     talk = Talk(quiet, verbose, json)
-    if file.exists() and not force:
-        message = "The file exists already; nothing was changed."
-        raise WrapwrightError(Kind.REFUSED, message, remedy="Choose another name, or add --force.", where=str(file))
     with talk.watching() as watch:
         proofed = draw_proof(ProofRequest(path, text, file, force=force), bench_of(open_settings()), watch)
     if json:

@@ -6,10 +6,10 @@ import json
 import sys
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from typing import Any
 
-from wrapwright.core.base.findings import Finding, Severity
+from wrapwright.core.base.findings import Finding, Severity, finding_row
 from wrapwright.jobs.bench import Watch
 
 
@@ -54,9 +54,9 @@ def show_document(document: Mapping[str, Any]) -> None:
     show(json.dumps(document, indent=2, ensure_ascii=False))
 
 
-def rows(findings: Iterable[Finding]) -> list[dict[str, Any]]:
+def rows(findings: Iterable[Finding]) -> list[dict[str, object]]:
     """Return findings as the rows of `checks` in a document."""
-    return [{**asdict(one), "severity": one.severity.value} for one in findings]
+    return [finding_row(one) for one in findings]
 
 
 def lines(findings: Iterable[Finding]) -> list[str]:

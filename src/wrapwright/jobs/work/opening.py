@@ -57,4 +57,6 @@ def _bytes_of(path: Path) -> bytes:
         message = "There is no such job file."
         raise WrapwrightError(Kind.MISSING, message, remedy="Check the path's spelling.", where=str(path)) from error
     except OSError as error:
+        if path.is_dir():
+            raise unusable("This is a folder; a job file is needed.", where=str(path)) from error
         raise unusable(f"The job file cannot be read: {error.strerror}.", where=str(path)) from error

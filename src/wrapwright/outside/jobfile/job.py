@@ -8,6 +8,7 @@ from datetime import date
 from typing import Any
 
 from wrapwright.core.blank.readings import Blank, Handle, How, Keepout, Reading, Tape, WrapRequest
+from wrapwright.core.checks.names import folded
 from wrapwright.core.colour.request import ColourRequest
 from wrapwright.core.design.elements import (
     Adjust,
@@ -72,7 +73,7 @@ def job_of(model: JobFile, *, stem: str, names: list[str], files: tuple[str, ...
         blank=_blank(model.blank, shelf),
         quantity=model.quantity,
         date=model.date,
-        accept=frozenset(rule.strip().casefold() for rule in model.accept),
+        accept=folded(model.accept),
         wrap=_wrap(model.wrap),
         sheet=_sheet(model.sheet),
         colour=_colour(model.colour),

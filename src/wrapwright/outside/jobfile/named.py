@@ -7,11 +7,11 @@ from pathlib import Path
 from typing import Any
 
 from wrapwright.core.base.errors import WrapwrightError, unusable
-from wrapwright.core.checks.names import ALL, RULE_NAMES
+from wrapwright.core.checks.names import unknown_rules
 from wrapwright.core.design.fields import filled
 from wrapwright.outside.jobfile.element_tables import kind_of
 from wrapwright.outside.jobfile.problems import element_where
-from wrapwright.outside.jobfile.values import nearest, read_mask, shown
+from wrapwright.outside.jobfile.values import read_mask, shown
 
 Raw = dict[str, Any]
 
@@ -105,11 +105,8 @@ def _file(folder: Path, written: str, where: str) -> WrapwrightError | None:
 
 
 def _rules(accept: Any) -> Iterator[WrapwrightError]:
-    for rule in accept if isinstance(accept, list) else []:
-        if isinstance(rule, str) and rule.strip().casefold() not in (*RULE_NAMES, ALL):
-            near = nearest(rule, [*RULE_NAMES, ALL])
-            hint = f'Did you mean "{near}"?' if near else "The rules are listed in the page on checks."
-            yield unusable(f"there is no rule {shown(rule)}.", remedy=hint, where="accept")
+    rules = accept if isinstance(accept, list) else []
+    yield from unknown_rules([rule for rule in rules if isinstance(rule, str)], where="accept")
 
 
 def _shelf(blank: Any, shelf: tuple[str, ...]) -> Iterator[WrapwrightError]:

@@ -8,8 +8,9 @@ from typing import Any, get_args
 from pydantic import BaseModel, ValidationError
 
 from wrapwright.core.base.errors import WrapwrightError, unusable
+from wrapwright.core.base.nearest import nearest
 from wrapwright.outside.jobfile.element_tables import KINDS, kind_of
-from wrapwright.outside.jobfile.values import SENTENCE, nearest, shown
+from wrapwright.outside.jobfile.values import SENTENCE, shown
 
 Loc = tuple[int | str, ...]
 

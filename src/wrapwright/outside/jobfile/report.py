@@ -8,22 +8,14 @@ from typing import Annotated, Any, Literal
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field
 
-from wrapwright.core.base.findings import Finding
+from wrapwright.core.base.findings import Finding, finding_row
+from wrapwright.core.base.units import stated
 from wrapwright.core.design.drawlist import DrawList
 from wrapwright.core.design.elements import AnyElement
 from wrapwright.outside.jobfile.model import DIALECT
 
-DIGITS = 6
-
-
-def _rounded(figure: float) -> float:
-    return round(figure, DIGITS) + 0.0  # no minus nought
-
-
-Figure = Annotated[float, Field(allow_inf_nan=False), AfterValidator(_rounded)]
-Angle = Annotated[
-    float, Field(allow_inf_nan=False, ge=0, le=360), AfterValidator(lambda angle: _rounded(angle) % 360.0)
-]
+Figure = Annotated[float, Field(allow_inf_nan=False), AfterValidator(stated)]
+Angle = Annotated[float, Field(allow_inf_nan=False, ge=0, le=360), AfterValidator(lambda angle: stated(angle) % 360.0)]
 Sha256 = Annotated[str, Field(pattern="^[0-9a-f]{64}$")]
 Count = Annotated[int, Field(ge=1)]
 
@@ -192,21 +184,7 @@ def element_rows(
 
 def check_rows(findings: Sequence[Finding]) -> list[CheckRow]:
     """Return the report's rows of the checks, in their order."""
-    return [
-        CheckRow.model_validate(
-            {
-                "rule": one.rule,
-                "severity": one.severity.value,
-                "message": one.message,
-                "element": one.element,
-                "figure": one.figure,
-                "limit": one.limit,
-                "unit": one.unit,
-                "accepted": one.accepted,
-            }
-        )
-        for one in findings
-    ]
+    return [CheckRow.model_validate(finding_row(one)) for one in findings]
 
 
 def report_text(report: Report) -> str:

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import difflib
 import math
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from datetime import date, datetime
 from typing import Annotated, Any, TypeVar
 
@@ -14,6 +13,7 @@ from pydantic_core import PydanticCustomError
 
 from wrapwright.core.base.colours import hex_of, rgb_of
 from wrapwright.core.base.errors import WrapwrightError, unusable
+from wrapwright.core.base.nearest import nearest
 from wrapwright.core.base.places import angle_deg
 from wrapwright.core.base.units import length_mm
 from wrapwright.core.design.elements import Mask
@@ -49,13 +49,6 @@ def shown(value: object) -> str:
         return f"{value:g}"
     text = f'"{value}"' if isinstance(value, str) else "a table" if isinstance(value, dict) else str(value)
     return text if len(text) <= 60 else text[:57] + "..."
-
-
-def nearest(word: str, known: Sequence[str]) -> str:
-    """Return the known word most like `word`, or an empty string when none is."""
-    folded = {one.casefold(): one for one in known}
-    near = difflib.get_close_matches(word.casefold(), list(folded), n=1, cutoff=0.55)
-    return folded[near[0]] if near else ""
 
 
 def read_length(value: Any) -> float:
