@@ -105,6 +105,7 @@ PASSES = [
     ("picture-stretched", copy(stretch=1.0199)),
     ("picture-profile", element("picture", art_pixels=True, art_profile="sRGB IEC61966-2.1")),
     ("picture-profile", element("picture", art_pixels=False)),
+    ("picture-profile", element("picture", art_pixels=True, art_space="lab")),
     ("picture-bare", measured(bare_share=0.01)),
     ("picture-white", measured(white_share=0.6)),
     ("frame-tint", measured(frame_de=0.99)),
@@ -207,6 +208,12 @@ def test_figure_and_limit_stand_in_the_finding_and_its_words(
 )
 def test_a_figure_never_reads_as_the_limit_it_misses(rule: str, facts: Facts, words: str) -> None:
     (found,) = run(rule, facts)
+    assert words in found.message
+
+
+@pytest.mark.parametrize(("space", "words"), [("rgb", "sRGB is assumed"), ("cmyk", "inks can only be guessed")])
+def test_a_picture_without_a_profile_is_told_what_is_assumed(space: str, words: str) -> None:
+    (found,) = run("picture-profile", element("picture", art_pixels=True, art_space=space))
     assert words in found.message
 
 

@@ -69,6 +69,7 @@ class ElementFacts:
         name, kind: the element's.
         art_profile: description of a pixel picture's embedded profile; None = it has none.
         art_pixels: whether it is a picture or tile made of pixels.
+        art_space: "gray", "rgb", "cmyk" or "lab", of pixels.
         cap_height_mm, stem_mm: of set text; None = not text, or not known.
         line_mm: thinnest visible line it draws (text outline, strokes of vector art); None = none.
         missing: characters no font has.
@@ -80,6 +81,7 @@ class ElementFacts:
     kind: str
     art_profile: str | None = None
     art_pixels: bool = False
+    art_space: str = "rgb"
     cap_height_mm: float | None = None
     stem_mm: float | None = None
     line_mm: float | None = None

@@ -112,7 +112,8 @@ def _element_facts(element: AnyElement, supply: object, strokes: list[float]) ->
     if isinstance(supply, Art):
         line = min(strokes, default=None)
         pixels = supply.kind == "pixels"
-        return ElementFacts(element.name, kind, art_profile=supply.profile, art_pixels=pixels, line_mm=line)
+        profile, space = supply.profile, supply.space
+        return ElementFacts(element.name, kind, art_profile=profile, art_pixels=pixels, art_space=space, line_mm=line)
     return ElementFacts(element.name, kind)
 
 

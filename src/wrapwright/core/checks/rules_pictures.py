@@ -59,15 +59,21 @@ def picture_stretched(facts: Facts) -> list[Finding]:
 
 
 def picture_profile(facts: Facts) -> list[Finding]:
-    """Return a note for each pixel picture without a profile, or with another than sRGB."""
+    """Return a note for each pixel picture without a profile, or with another than sRGB.
+
+    CIELAB needs none: its numbers are colours by themselves.
+    """
     found = []
     for one in facts.elements:
         profile = one.art_profile
         if not one.art_pixels or (profile is not None and "srgb" in profile.casefold()):
             continue
+        if profile is None and one.art_space == "lab":
+            continue
         if profile is None:
+            taken = "its inks can only be guessed" if one.art_space == "cmyk" else "sRGB is assumed"
             message = (
-                f"{one.name} carries no colour profile: sRGB is assumed. If its colours look wrong in the proof, "
+                f"{one.name} carries no colour profile: {taken}. If its colours look wrong in the proof, "
                 "save it again with its profile."
             )
         else:
