@@ -53,6 +53,14 @@ class ProofRequest:
 
 
 @dataclass(frozen=True)
+class DemoRequest:
+    """Make the shipped example in `folder`; fields as in MakeRequest."""
+
+    folder: Path
+    force: bool = False
+
+
+@dataclass(frozen=True)
 class Made:
     """What `make` left: the report as it stands in report.json, and all findings."""
 

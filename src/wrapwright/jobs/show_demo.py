@@ -3,26 +3,29 @@
 from __future__ import annotations
 
 from importlib.resources import as_file, files
-from pathlib import Path
 
 from wrapwright.jobs.bench import Bench, Watch
-from wrapwright.jobs.requests import Made, MakeRequest
+from wrapwright.jobs.requests import DemoRequest, Made, MakeRequest
 
 JOB = "job.toml"
+FOLDER = "job"  # below the sheets: what they were made from
 
 
-def show_demo(folder: Path, bench: Bench, watch: Watch, *, force: bool = False) -> Made:
-    """Return what was made of the example in `folder`; what it was made from goes to `folder`/job.
+def show_demo(request: DemoRequest, bench: Bench, watch: Watch) -> Made:
+    """Return what was made of the example in the request's folder; what it was made from goes to `job` in it.
 
     Raises:
-        WrapwrightError: refused, when the folder holds an earlier one and force was not given.
+        WrapwrightError: refused, when the folder holds an earlier one, or files of the same names, and force was not
+            given.
     """
     from wrapwright.jobs.make_sheets import make_sheets
-    from wrapwright.outside.system.delivery import delivery
+    from wrapwright.outside.system.delivery import delivery, standing_in
 
+    place = request.folder / FOLDER
     with as_file(files("wrapwright.data").joinpath("demo")) as source:
-        made = make_sheets(MakeRequest(source / JOB, None, folder, force=force), bench, watch)
-        with delivery(folder / "job", force=True) as work:
-            for file in sorted(one for one in source.iterdir() if one.is_file()):
+        parts = sorted(one for one in source.iterdir() if one.is_file())
+        standing_in(place, [one.name for one in parts], force=request.force)
+        with delivery(place, force=request.force) as work:
+            for file in parts:
                 (work / file.name).write_bytes(file.read_bytes())
-    return made
+            return make_sheets(MakeRequest(source / JOB, None, request.folder, force=request.force), bench, watch)

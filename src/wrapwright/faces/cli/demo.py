@@ -26,11 +26,12 @@ def demo(
 ) -> None:
     """Make the shipped example: its sheet, proof, ticket and report."""
     from wrapwright.faces.opening import bench_of, open_settings
+    from wrapwright.jobs.requests import DemoRequest
     from wrapwright.jobs.show_demo import show_demo
 
     talk = Talk(quiet, verbose, json)
     with talk.watching() as watch:
-        made = show_demo(output, bench_of(open_settings()), watch, force=force)
+        made = show_demo(DemoRequest(output, force=force), bench_of(open_settings()), watch)
     if json:
         show_document(made.report)
         return

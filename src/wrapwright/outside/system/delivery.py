@@ -7,7 +7,7 @@ import json
 import os
 import shutil
 import tempfile
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
@@ -56,6 +56,19 @@ def _refuse_early(folder: Path, *, force: bool) -> None:
         raise _refusal(folder, [REPORT])
 
 
+def standing_in(folder: Path, names: Sequence[str], *, force: bool) -> list[str]:
+    """Return those of the names that the folder holds already and that may be replaced.
+
+    Raises:
+        WrapwrightError: refused, when there are any and force was not given, or when one is itself a folder.
+    """
+    standing = [name for name in names if os.path.lexists(folder / name)]
+    in_the_way = [name for name in standing if not force or (folder / name).is_dir()]
+    if in_the_way:
+        raise _refusal(folder, in_the_way)
+    return standing
+
+
 def _refusal(folder: Path, names: list[str]) -> WrapwrightError:
     listed = ", ".join(names)
     message = f"The folder already holds {listed}; nothing was changed."
@@ -96,12 +109,7 @@ def _hand_over(work: Path, folder: Path, *, force: bool) -> None:
         except OSError as error:
             raise unusable(f"The folder cannot be made: {error.strerror}.", where=str(folder)) from error
         return
-    standing = [name for name in new if os.path.lexists(folder / name)]
-    if standing and not force:
-        raise _refusal(folder, standing)
-    folders = [name for name in standing if (folder / name).is_dir()]
-    if folders:
-        raise _refusal(folder, folders)
+    standing = standing_in(folder, new, force=force)
     earlier = [name for name in _named_before(folder) if name not in new] if force else []
     _swap(work, folder, new, [*standing, *earlier])
 
