@@ -72,16 +72,6 @@ def test_one_builder_at_a_time_and_a_dead_one_is_replaced(tmp_path: Path) -> Non
     assert tables._locked(lock)
 
 
-def test_the_oldest_goes_first(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(tables, "KEPT_BYTES", 3 * tables.FILE_BYTES)
-    files = [tmp_path / f"{name}.table" for name in "abcd"]
-    for at, file in enumerate(files):
-        file.write_bytes(b"")
-        os.utime(file, (at + 1, at + 1))
-    tables._make_room(tmp_path, files[3])
-    assert [file.exists() for file in files] == [False, True, True, True]
-
-
 def test_the_name_depends_on_all_that_matters() -> None:
     cmyk, dull = read_printer(cmyk_file(), named="p"), parse(rgb_printer(), named="d")
     names = {

@@ -81,6 +81,6 @@ def conversion(source: Profile, device: Profile, intent: Intent, *, black_point:
         raise unusable(
             f'the profile "{device.description}" cannot be used with the intent {intent}.',
             remedy="Choose another intent, or ask for a fresh copy of the profile.",
-            where="colour.intent",
+            where="colour: intent",
         ) from error
     return Conversion(source, device, intent, black_point, handle)

@@ -83,7 +83,7 @@ def _header_fault(data: bytes) -> str:
     return ""
 
 
-def read_printer(path: Path, *, named: str, where: str = "colour.profile") -> Profile:
+def read_printer(path: Path, *, named: str, where: str = "colour: profile") -> Profile:
     """Return the RGB or CMYK printer profile in a file; `named` is its path as the user wrote it.
 
     Raises:

@@ -20,6 +20,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from wrapwright.outside.icc.conversion import Bytes, Conversion, engine
+from wrapwright.outside.system.keeping import make_room, used
 
 ENTRIES = 2**24
 FILE_BYTES = 4 * ENTRIES
@@ -82,8 +83,7 @@ def open_table(folder: Path, conversion: Conversion) -> Table | None:
         with contextlib.suppress(OSError):
             file.unlink()
         return None
-    with contextlib.suppress(OSError):
-        os.utime(file)
+    used(file)
     return table
 
 
@@ -113,7 +113,7 @@ def build(
         try:
             _write(aside, lock, conversion, progress)
             aside.replace(file)
-            _make_room(folder, file)
+            make_room(folder.glob("*" + _ENDING), limit_bytes=KEPT_BYTES, spared_s=60.0)
         finally:
             for one in (aside, lock):
                 one.unlink(missing_ok=True)
@@ -150,18 +150,6 @@ def _write(aside: Path, lock: Path, conversion: Conversion, progress: Callable[[
             progress((part + 1) / SLICES)
         stream.flush()
         os.fsync(stream.fileno())
-
-
-def _make_room(folder: Path, newest: Path) -> None:
-    """Delete the tables used longest ago until the rest fits; one that is still held elsewhere stays."""
-    rest = sorted((one for one in folder.glob("*" + _ENDING) if one != newest), key=lambda one: one.stat().st_mtime)
-    kept = (len(rest) + 1) * FILE_BYTES
-    for one in rest:
-        if kept <= KEPT_BYTES:
-            return
-        with contextlib.suppress(OSError):
-            one.unlink()
-            kept -= FILE_BYTES
 
 
 def wanted(folder: Path, conversion: Conversion) -> Table | None:

@@ -15,12 +15,15 @@ from wrapwright.outside.images.entry import Entry, opened, seal
 from wrapwright.outside.images.kinds import HEAD_BYTES, NAMES, VECTOR, kind_of
 from wrapwright.outside.images.outlines import shapes_of
 from wrapwright.outside.system.child import run_child, working_folder
+from wrapwright.outside.system.keeping import make_room, used
 
 READER = 1  # raise it whenever reading gives other samples, outlines or notes for the same file
 FILE_BYTES = 512_000_000
 VECTOR_BYTES = 20_000_000
 PIXELS = 200_000_000
 LONGEST_PX = 6000
+KEPT_BYTES = 4_000_000_000  # of pictures as read; deleting them costs only reading them again
+SPARED_S = 3600.0  # a picture used within the hour may belong to a job that runs now
 
 _DECODE = "wrapwright.outside.images.child.decode"
 _SPACES = {"gray": 1, "rgb": 3, "cmyk": 4, "lab": 3}
@@ -55,6 +58,7 @@ def read_art(file: Path, *, cache: Path, longest_px: int = LONGEST_PX) -> Art:
     for known in _names(kind, name, longest_px):
         entry = opened(_place(cache, known))
         if entry is not None:
+            used(entry.file)
             return _art(known, entry)
     try:
         return _decoded(file, kind, name, cache=cache, longest_px=longest_px)
@@ -128,6 +132,7 @@ def _decoded(file: Path, kind: str, name: str, *, cache: Path, longest_px: int) 
         profile = folder / "profile.icc"
         icc = profile.read_bytes() if words["profile"] is not None and profile.is_file() else b""
         seal(folder / "samples", _place(cache, known), icc=icc, words=words)
+    make_room((cache / "art").glob("*/*.art"), limit_bytes=KEPT_BYTES, spared_s=SPARED_S)
     entry = opened(_place(cache, known))
     if entry is None:
         raise WrapwrightError(Kind.SETUP, "The cache did not keep the picture as read.", remedy="Free some disk space.")

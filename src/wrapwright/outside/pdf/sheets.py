@@ -100,7 +100,7 @@ def _must_be_a_printers(colour: SheetColour) -> None:
     raise unusable(
         f"the profile {colour.name!r} describes {kinds.get(kind, 'no device')}, not a printer.",
         remedy='Give the profile of your printer, ink and paper, or let the driver convert: route = "driver".',
-        where="colour.profile",
+        where="colour: profile",
     )
 
 

@@ -18,6 +18,7 @@ from pathlib import Path
 from typing import IO, Any
 
 from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
+from wrapwright.outside.system.keeping import sweep
 
 ANSWER_BYTES = 40_000_000  # the longest is a drawing of a hundred thousand shapes
 _TICK_S = 0.05
@@ -54,6 +55,7 @@ class _Answer:
 def working_folder(parent: Path) -> Iterator[Path]:
     """Give a fresh empty folder below `parent` (made if needed); it is removed with all it holds at the end."""
     parent.mkdir(parents=True, exist_ok=True)
+    sweep(parent, "child-*")
     folder = Path(tempfile.mkdtemp(prefix="child-", dir=parent))
     try:
         yield folder
