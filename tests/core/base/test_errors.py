@@ -6,7 +6,7 @@ import pickle
 
 import pytest
 
-from wrapwright.core.base.errors import Kind, SeveralProblemsError, WrapwrightError, leading, raise_all, unusable
+from wrapwright.core.base.errors import Kind, SeveralProblemsError, WrapwrightError, leading, noted, raise_all, unusable
 from wrapwright.core.base.findings import Finding, Severity, accept, stopping
 
 ONE = unusable("the girth reads 0 mm.", remedy="Measure again.", where="blank.girth")
@@ -49,3 +49,23 @@ def test_errors_can_be_accepted_by_name_but_for_what_does_not_fit() -> None:
     assert [one.rule for one in stopping(accept(found, frozenset({"picture-ppi"})))] == ["does-not-fit"]
     assert [one.accepted for one in accept(found, frozenset({"all"}))] == [True, False, False]
     assert len(stopping(accept(found, frozenset()))) == 2
+
+
+def raising(problem: WrapwrightError) -> None:
+    raise problem
+
+
+def test_problems_are_noted_flat_and_the_work_goes_on() -> None:
+    problems: list[WrapwrightError] = []
+    assert noted(problems, lambda: 7) == 7
+    assert noted(problems, lambda: raising(SeveralProblemsError((ONE, TWO)))) is None
+    assert noted(problems, lambda: raising(THREE)) is None
+    assert problems == [ONE, TWO, THREE]
+
+
+@pytest.mark.parametrize("kind", [Kind.STOPPED, Kind.FAULT, Kind.REFUSED])
+def test_what_ends_the_work_is_not_noted(kind: Kind) -> None:
+    problems: list[WrapwrightError] = []
+    with pytest.raises(WrapwrightError):
+        noted(problems, lambda: raising(WrapwrightError(kind, "so it is.")))
+    assert problems == []

@@ -93,7 +93,7 @@ def test_spacing_adds_a_gap_between_letters_only():
 
 def test_fields_are_filled_and_missing_ones_refused():
     assert made("{name}", {"name": "Ada"}, size_mm=7.0).width_mm == made("Ada", size_mm=7.0).width_mm
-    with pytest.raises(WrapwrightError, match=r"name, text: the field \{club\} has no value"):
+    with pytest.raises(WrapwrightError, match=r"name: text: the field \{club\} has no value"):
         made("{club}", {"name": "Ada"}, size_mm=7.0)
     with pytest.raises(WrapwrightError, match=r"U\+0007"):
         made("{name}", {"name": "A\x07"}, size_mm=7.0)

@@ -47,8 +47,8 @@ def test_a_family_without_italic_says_so(tmp_path):
 
 def test_an_unknown_family_names_the_nearest():
     with pytest.raises(WrapwrightError, match="Did you mean Open Sans") as caught:
-        find_face(FontShelf(), "Opne Sans", where="name, font")
-    assert caught.value.where == "name, font"
+        find_face(FontShelf(), "Opne Sans", where="name: font")
+    assert caught.value.where == "name: font"
     assert caught.value.kind is Kind.UNUSABLE
     with pytest.raises(WrapwrightError, match="There are "):
         find_face(FontShelf(), "Zzz")

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from enum import StrEnum
+from typing import TypeVar
+
+Result = TypeVar("Result")
 
 
 class Kind(StrEnum):
@@ -86,6 +90,20 @@ def raise_all(problems: list[WrapwrightError]) -> None:
         raise problems[0]
     if problems:
         raise SeveralProblemsError(tuple(problems))
+
+
+def noted(problems: list[WrapwrightError], step: Callable[[], Result]) -> Result | None:
+    """Return what a step returns, or None with its problems added to the list, so that the next step can be tried.
+
+    Only what the user can mend together with other things is noted (the kinds in ORDER); the rest is raised at once.
+    """
+    try:
+        return step()
+    except WrapwrightError as problem:
+        if problem.kind not in ORDER:
+            raise
+        problems += problem.problems if isinstance(problem, SeveralProblemsError) else (problem,)
+        return None
 
 
 def unusable(message: str, *, remedy: str = "", where: str = "") -> WrapwrightError:

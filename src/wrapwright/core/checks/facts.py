@@ -182,10 +182,6 @@ class Facts:
     raised: tuple[Finding, ...] = ()
     measured: Measured = field(default_factory=Measured)
 
-    def copies_of(self, element: str) -> int:
-        """Return how many copies an element has."""
-        return sum(one.element == element for one in self.copies)
-
     def label(self, measured: MeasuredCopy) -> str:
         """Return how a message calls a measured copy."""
         for one in self.copies:

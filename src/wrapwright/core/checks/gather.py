@@ -15,7 +15,6 @@ from wrapwright.core.checks.facts import (
     ElementFacts,
     Facts,
     KeepoutHit,
-    Measured,
 )
 from wrapwright.core.checks.places import Reach, keepout_hits, reach
 from wrapwright.core.design.drawlist import DrawList, Extent, PlacedOutline, PlacedPicture
@@ -51,9 +50,8 @@ def facts_of(
     asked: Asked,
     *,
     raised: Sequence[Finding] = (),
-    measured: Measured | None = None,
 ) -> Facts:
-    """Return all facts of a job; without `measured` only rules without pixels have something to say.
+    """Return the facts of a job that need no pixels; `measured` is empty until a render has been looked at.
 
     `raised` are the findings that came with the wrap (its fit to the blank) and with the arranged sheets.
     """
@@ -68,7 +66,6 @@ def facts_of(
         ),
         copies=tuple(_copy_facts(draw, asked, extent, counts) for extent in draw.extents),
         raised=tuple(raised),
-        measured=measured or Measured(),
     )
 
 

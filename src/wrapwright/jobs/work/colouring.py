@@ -14,7 +14,7 @@ from wrapwright.core.design.elements import Adjust
 from wrapwright.core.design.supplies import Art, Pixels
 from wrapwright.jobs.bench import Bench
 from wrapwright.jobs.work.opening import Opened
-from wrapwright.jobs.work.supplying import Supplied
+from wrapwright.jobs.work.supplying import Supplied, as_written
 from wrapwright.outside.icc.conversion import Conversion
 from wrapwright.outside.icc.profiles import Profile
 from wrapwright.outside.icc.proofing import Proofing
@@ -83,9 +83,7 @@ def colouring_of(opened: Opened, found: Supplied, bench: Bench) -> Colouring:
     there = None
     if colour.route == "convert" and colour.profile is not None:
         device = read_printer(opened.path_of(colour.profile), named=colour.profile)
-        found.inputs[Path(colour.profile).name if Path(colour.profile).is_absolute() else colour.profile] = (
-            device.sha256
-        )
+        found.inputs[as_written(colour.profile)] = device.sha256
         there = conversion(working.profile, device, colour.intent, black_point=colour.black_point)
     remarks = () if working.name == "sRGB" else (f"Composed in {working.name}, the widest space of its pictures.",)
     return Colouring(working, there, pixels, bench.folders.cache / "tables", remarks)

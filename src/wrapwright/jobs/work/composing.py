@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from wrapwright.core.base.errors import WrapwrightError, noted, raise_all
 from wrapwright.core.base.findings import Finding
 from wrapwright.core.blank.wrapped import Wrapped
 from wrapwright.core.design.drawlist import DrawList
@@ -51,7 +52,8 @@ def compose(opened: Opened, bench: Bench, watch: Watch) -> Composition:
     """Return the composition of a job.
 
     Raises:
-        WrapwrightError: unusable, with every problem of the readings, files, texts and places.
+        WrapwrightError: every problem of the recipe, the readings, the files, the texts and the profile together; only
+            when there is none of these, those of laying out.
     """
     from wrapwright.core.blank.wrapped import wrap_blank
     from wrapwright.core.design.layout import lay_out
@@ -60,12 +62,16 @@ def compose(opened: Opened, bench: Bench, watch: Watch) -> Composition:
     from wrapwright.jobs.work.supplying import supplied
 
     job = opened.job
-    recipe = recipe_named(job.recipe)
-    wrapped = wrap_blank(job.blank, job.wrap, heat_of(job, recipe))
+    problems: list[WrapwrightError] = []
+    recipe = noted(problems, lambda: recipe_named(job.recipe))
+    wrapped = noted(problems, lambda: wrap_blank(job.blank, job.wrap, heat_of(job, recipe)))
     watch.step("reading pictures", 0.05)
-    found = supplied(opened, wrapped.wrap.trim_width_mm, bench)
+    found = noted(problems, lambda: supplied(opened, wrapped.wrap.trim_width_mm if wrapped else 0.0, bench))
     watch.step("laying out", 0.15)
-    colouring = colouring_of(opened, found, bench)
+    colouring = noted(problems, lambda: colouring_of(opened, found or Supplied(), bench))
+    raise_all(problems)
+    if wrapped is None or found is None or colouring is None:  # pragma: no cover - raise_all left with the reason
+        raise AssertionError("a step that failed has left no problem")
     laid = lay_out(
         job.elements,
         wrap=wrapped.wrap,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from wrapwright.core.base.findings import Finding, accept
 from wrapwright.core.checks.facts import Facts
@@ -25,12 +26,10 @@ def judged(
     """
     from wrapwright.jobs.work.measuring import measured_of
 
-    asked = asked_of(composed)
-    raised = (*composed.findings(), *raised)
-    facts = facts_of(composed.draw_list, asked, raised=raised)
+    facts = facts_of(composed.draw_list, asked_of(composed), raised=(*composed.findings(), *raised))
     found = run_rules(facts, RULES_WITHOUT_PIXELS)
     watch.step("checking the colours", 0.3)
-    facts = facts_of(composed.draw_list, asked, raised=raised, measured=measured_of(composed))
+    facts = replace(facts, measured=measured_of(composed))
     found += run_rules(facts, RULES_WITH_PIXELS)
     return tuple(accept(found, composed.opened.job.accept | accepted)), facts
 

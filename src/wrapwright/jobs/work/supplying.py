@@ -61,7 +61,7 @@ def _steps(element: AnyElement) -> tuple[Step, ...]:
 
 
 def _named(problem: WrapwrightError, name: str) -> WrapwrightError:
-    if name in problem.where:
+    if problem.where == name or problem.where.startswith(f"{name}: "):
         return problem
     where = f"{name}: {problem.where}" if problem.where else name
     return WrapwrightError(problem.kind, problem.message, remedy=problem.remedy, where=where)
@@ -94,11 +94,11 @@ def _read(found: Supplied, written: str, job: Opened, bench: Bench, longest_px: 
 
     file = job.path_of(written)
     art = read_art(file, cache=bench.folders.cache, longest_px=longest_px)
-    found.inputs[_as_written(written)] = file_sha256(file)
+    found.inputs[as_written(written)] = file_sha256(file)
     return art
 
 
-def _as_written(written: str) -> str:
+def as_written(written: str) -> str:
     """Return a path for the report: as the job writes it, but never one that tells about this machine."""
     return Path(written).name if Path(written).is_absolute() or written.startswith("~") else written
 

@@ -69,7 +69,7 @@ def set_text(text: Text, *, fonts: FontShelf, fields: Mapping[str, str]) -> SetT
         WrapwrightError: font missing, field without value, no size, or a control character in the text.
     """
     words = _words(text, fields)
-    chosen = find_face(fonts, text.font, weight=text.weight, italic=text.style == "italic", where=f"{text.name}, font")
+    chosen = find_face(fonts, text.font, weight=text.weight, italic=text.style == "italic", where=f"{text.name}: font")
     fallback = fallback_faces(fonts, weight=text.weight, italic=text.style == "italic")
     faces = (chosen, *(face for face in fallback if face is not chosen))
     lines = tuple(
@@ -98,7 +98,7 @@ def set_text(text: Text, *, fonts: FontShelf, fields: Mapping[str, str]) -> SetT
 
 def _words(text: Text, fields: Mapping[str, str]) -> list[str]:
     """Return the text's lines with fields filled in, NFC, tabs as spaces."""
-    whole = filled(text.text.replace("\\n", "\n"), fields, where=f"{text.name}, text")
+    whole = filled(text.text.replace("\\n", "\n"), fields, where=f"{text.name}: text")
     if len(whole) > LONGEST_TEXT:
         raise unusable(f"the text has {len(whole)} characters; {LONGEST_TEXT} are the most.", where=text.name)
     lines = [unicodedata.normalize("NFC", line.replace("\t", " ")) for line in _LINE_ENDS.split(whole)]

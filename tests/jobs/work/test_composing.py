@@ -1,0 +1,53 @@
+"""Everything a person has to mend in a job is told in one go."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from wrapwright.core.base.errors import Kind, SeveralProblemsError
+from wrapwright.jobs.bench import Watch
+from wrapwright.jobs.check_job import check_job
+from wrapwright.jobs.open_bench import open_bench
+from wrapwright.jobs.requests import CheckRequest
+
+JOB = """
+format = 1
+[blank]
+kind = "tapered"
+girth_top = "900 mm"
+girth_bottom = "200 mm"
+wall = "100 mm"
+[colour]
+route = "convert"
+profile = "press.icc"
+[[element]]
+kind = "picture"
+name = "crest"
+file = "crest.png"
+width = "wrap"
+[[element]]
+kind = "text"
+name = "words"
+text = "Ada"
+font = "No Such Family"
+size = "9 mm"
+[press]
+recipe = "microwave"
+"""
+
+
+def test_recipe_readings_picture_font_and_profile_are_told_together(tmp_path: Path) -> None:
+    (tmp_path / "job.toml").write_text(JOB, encoding="utf-8", newline="\n")
+    (tmp_path / "crest.png").write_bytes(b"no picture at all")
+    (tmp_path / "press.icc").write_bytes(b"no profile at all")
+    bench = open_bench(cache=tmp_path / "cache", data=tmp_path, fonts=tmp_path, threads=1)
+    with pytest.raises(SeveralProblemsError) as caught:
+        check_job(CheckRequest(tmp_path / "job.toml", None), bench, Watch())
+    assert caught.value.kind is Kind.UNUSABLE
+    said = [problem.where for problem in caught.value.problems]
+    assert [where.split(":")[0] for where in said] == ["press", "blank", "crest", "words", "colour"]
+    limits = str(caught.value)
+    assert "differ by 700 mm" in limits
+    assert "628.3 mm" in limits  # 2 pi times the wall
