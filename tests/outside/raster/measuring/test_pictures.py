@@ -7,7 +7,10 @@ import pytest
 from tests.outside.raster.measuring.wraps import GREY, STRAIGHT, TAPERED, box, ground, measured, picture
 
 from wrapwright.core.blank.flat import FlatWrap
+from wrapwright.core.colour import lab
+from wrapwright.core.colour.difference import ciede2000
 from wrapwright.core.design.path import rectangle
+from wrapwright.outside.raster.measuring.pictures import NEARLY_WHITE, WHITE_DE
 
 
 def plain(colour, *, size=(120, 160)) -> np.ndarray:
@@ -106,3 +109,13 @@ def test_across_the_seam_both_parts_count():
     row = measured([item, beyond], {1: "picture"}, pixels=[pixels])[0][1]
     # The left part is whole, the right one bare, and the overlap shows 6 mm of the latter again.
     assert row.bare_share == pytest.approx((20 + 6) / (40 + 6), abs=0.02)
+
+
+def test_no_darker_colour_is_near_white():
+    """What the quick look passes over: a channel under the mark is more than CIEDE2000 1 from white."""
+    ramp = np.linspace(0, 1, 52)
+    low = (NEARLY_WHITE - 1) / 255
+    others = np.stack(np.meshgrid(ramp, ramp, indexing="ij"), axis=-1).reshape(-1, 2)
+    for at in range(3):
+        colours = np.insert(others, at, low, axis=1)
+        assert ciede2000(lab.of_srgb(colours), np.array([100.0, 0.0, 0.0])).min() > WHITE_DE

@@ -19,6 +19,7 @@ from wrapwright.outside.raster.measuring.subjects import Eye, some
 GAMUT_DE = 5.0
 HIGH = 0.99  # of a copy's colours: the percentile taken for its worst and its lightest
 OPAQUE = 0.99
+ENOUGH = 4000  # pixels, for a percentile of lightness
 
 
 def shown_of(piece: Piece) -> NDArray[np.int64]:
@@ -55,6 +56,7 @@ def lighter_de(
     """
     if len(shown) == 0:
         return None
+    shown = shown[:: max(1, len(shown) // ENOUGH)]
     if float(piece.cover.max()) >= OPAQUE:
         share = piece.cover.reshape(-1)[shown][:, None]
         own = np.float32(1.0) + (piece.own.reshape(-1, 3)[shown] - np.float32(1.0)) / share

@@ -22,6 +22,7 @@ from wrapwright.outside.raster.measuring.subjects import Bytes, Eye, some
 WHOLE = 0.999  # a pixel that a border does not cut
 COVERED = 0.99
 WHITE_DE = 1.0
+NEARLY_WHITE = 235  # a colour with a lower code in any channel is further from white than WHITE_DE
 FRAME_PX = 2
 
 _WHITE = np.array([100.0, 0.0, 0.0])
@@ -49,7 +50,9 @@ def white_share(piece: Piece, shown: NDArray[np.int64], stack: Stack, eye: Eye) 
     """Return the share of its visible pixels (flat indices) that print within CIEDE2000 1 of paper white."""
     if len(shown) == 0:
         return None
-    return float(np.mean(from_white(codes_of(piece, stack)[shown], eye) <= WHITE_DE))
+    seen = eye.seen(codes_of(piece, stack)[shown][None])[0]
+    near = seen[seen.min(axis=-1) >= NEARLY_WHITE]
+    return float(np.count_nonzero(_from_white(near) <= WHITE_DE) / len(shown))
 
 
 def frame_de(piece: Piece, border: NDArray[np.bool_], stack: Stack, space: WorkingSpace, eye: Eye) -> float | None:
@@ -65,7 +68,7 @@ def frame_de(piece: Piece, border: NDArray[np.bool_], stack: Stack, space: Worki
     if not ring.any() or bool((piece.below_cover[area] > 1.0 - COVERED).any()):
         return None
     codes = rounded(space.tone.encode(piece.own.reshape(-1, 3)[some(ring)]))
-    return float(np.mean(from_white(codes, eye)))
+    return float(np.mean(_from_white(eye.seen(codes[None])[0])))
 
 
 def codes_of(piece: Piece, stack: Stack) -> Bytes:
@@ -74,9 +77,9 @@ def codes_of(piece: Piece, stack: Stack) -> Bytes:
     return stack.codes[rows[0] : rows[1], columns[0] : columns[1]].reshape(-1, 3)
 
 
-def from_white(codes: Bytes, eye: Eye) -> NDArray[Any]:
-    """Return the CIEDE2000 from paper white of working codes (n, 3) as printed on white."""
-    return ciede2000(lab.of_srgb(eye.seen(codes[None])[0] / 255.0), _WHITE)
+def _from_white(seen: Bytes) -> NDArray[Any]:
+    """Return the CIEDE2000 from paper white of sRGB, uint8 (n, 3)."""
+    return ciede2000(lab.of_srgb(seen / 255.0), _WHITE)
 
 
 def _on_wrap(piece: Piece, stack: Stack) -> NDArray[np.bool_]:

@@ -27,7 +27,7 @@ Light = NDArray[np.float32]
 
 PITCH_MM = 0.25
 PPI = 25.4 / PITCH_MM
-MANY, MANY_ROWS = 8, 32
+STRIP = 64
 _MARGIN_PX = 3
 
 
@@ -147,9 +147,8 @@ def _copied(whole: NDArray[np.float32], part: Part) -> NDArray[np.float32]:
 
 
 def _painted(renderer: Renderer, space: WorkingSpace) -> tuple[Light, Cover]:
-    """Return colours over white, in linear light, and cover; many small items go faster in low strips."""
-    rows = MANY_ROWS if len(renderer.layers) > MANY else renderer.height
-    strips = [renderer.strip_with_ink(*ends) for ends in renderer.strips(rows)]
+    """Return colours over white, in linear light, and cover; low strips pass over items that lie elsewhere."""
+    strips = [renderer.strip_with_ink(*ends) for ends in renderer.strips(STRIP)]
     codes, cover = (np.concatenate(parts) for parts in zip(*strips, strict=True))
     return space.tone.decode(codes), cover.astype(np.float32) / np.float32(255)
 
