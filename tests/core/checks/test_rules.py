@@ -48,6 +48,8 @@ def run(rule: str, facts: Facts) -> list[Finding]:
     return dict(ALL_RULES)[rule](facts)
 
 
+# A girth of 240 mm from 500 mm away: read to 60 - asin(r sin 60 / 500) = 56.207 degrees, seen to acos(r / 500) = 85.619.
+NEAR = "500 mm away reads 74.9 mm and sees 114.2 mm"
 HIT = (KeepoutHit("maker's mark", 12.0),)
 
 TRIPS = [
@@ -178,7 +180,7 @@ def test_every_rule_is_tried_both_ways() -> None:
     [
         ("picture-ppi", copy(ppi=72.0), 72.0, 100.0, ["72", "100"]),
         ("text-contrast", measured(contrast=2.9999), 2.9999, 3.0, ["2.99:1", "3:1"]),
-        ("text-too-long", copy("text", span_deg=150.0, span_mm=100.0), 100.0, 80.0, ["100.0 mm", "80.0 mm"]),
+        ("text-too-long", copy("text", span_deg=150.0, span_mm=100.0), 100.0, 80.0, ["100.0 mm", "80.0 mm", NEAR]),
         ("art-short", wide(1.5, -2.0), 1.5, 0.0, ["1.5 mm"]),
         ("art-short", wide(-0.5, -2.0), 0.5, 2.0, ["0.5 mm", "2 mm"]),
         ("outside-safe", copy("text", room_base_mm=1.25), 1.25, 4.0, ["1.2 mm of the base", "4 mm"]),
@@ -215,6 +217,12 @@ def test_a_figure_never_reads_as_the_limit_it_misses(rule: str, facts: Facts, wo
 def test_a_picture_without_a_profile_is_told_what_is_assumed(space: str, words: str) -> None:
     (found,) = run("picture-profile", element("picture", art_pixels=True, art_space=space))
     assert words in found.message
+
+
+def test_a_missing_glyph_is_told_with_what_would_bring_it() -> None:
+    extra = element("text", missing=("م",), advice="Install the extra fonts.")
+    assert run("glyph-missing", extra)[0].message.endswith("(U+0645). Install the extra fonts.")
+    assert "Install" not in run("glyph-missing", element("text", missing=("日",)))[0].message
 
 
 def test_a_rule_speaks_once_an_element_of_its_worst_copy() -> None:

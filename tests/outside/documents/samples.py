@@ -68,7 +68,7 @@ def blank(kind: str, **more: object) -> BlankFacts:
 def wrap(kind: str, **more: object) -> WrapFacts:
     flat = FLATS[kind]
     budget = BUDGET if flat.overlap_mm else ()
-    facts = {"budget": budget, "within_mm": 1.4}
+    facts = {"budget": budget, "within_mm": 1.4, "opposite_mm": 1.2}
     return WrapFacts(
         flat, 4.0 if kind == "mug" else 10.0, trim_outline(flat), safe_outline(flat, 4.0), **(facts | more)
     )

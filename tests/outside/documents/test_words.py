@@ -72,6 +72,15 @@ def test_a_bulge_is_said_when_it_counts(misfit, said):
     assert ("bulges" in within_words(dataclasses.replace(wrap("straight"), misfit_mm=misfit))) is said
 
 
+def test_how_true_the_place_is_stands_as_an_estimate_with_its_figures():
+    said = within_words(wrap("straight"))
+    assert said.startswith("Estimated from these readings")
+    assert "within ± 1.4 mm" in said
+    assert "front and back within 1.2 mm of exactly opposite" in said
+    bulging = within_words(dataclasses.replace(wrap("straight"), misfit_mm=1.2, misfit_share=1.2 / 235))
+    assert "up to 0.5 %" in bulging
+
+
 def test_sharpness():
     rows = element_rows([*ELEMENTS, dataclasses.replace(ELEMENTS[1], effective_ppi=None)])
     assert [row[-1] for row in rows] == ["vector", "171 ppi", "171 ppi", "vector", "–"]

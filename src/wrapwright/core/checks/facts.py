@@ -73,6 +73,7 @@ class ElementFacts:
         cap_height_mm, stem_mm: of set text; None = not text, or not known.
         line_mm: thinnest visible line it draws (text outline, strokes of vector art); None = none.
         missing: characters no font has.
+        advice: what would bring fonts that have them, or "".
         text_fits: False when its text could not be brought into the box.
         module_mm: width of a code's module; None = not a code.
     """
@@ -86,6 +87,7 @@ class ElementFacts:
     stem_mm: float | None = None
     line_mm: float | None = None
     missing: tuple[str, ...] = ()
+    advice: str = ""
     text_fits: bool = True
     module_mm: float | None = None
 
@@ -127,7 +129,8 @@ class MeasuredCopy:
             in part or wholly (total cover < 0.99).
         white_share: pictures: share of its visible pixels within CIEDE2000 1 of paper white.
         frame_de: pictures: mean CIEDE2000 from paper white along its outermost two rows and columns, fully
-            transparent pixels counting 0; None for masked pictures and where another element lies below.
+            transparent pixels counting 0, without art that reaches the border (over 10, when the rest is at least
+            half); None for masked pictures, where no edge lies on the wrap and where another element lies below.
         lighter_de: CIEDE2000 between the coating and the lightest colour it asks for (99th percentile of L*),
             0 when that is not lighter than the coating.
         code_read: codes: whether a decoder reads the asked text from the render on this coating.
@@ -151,8 +154,9 @@ class Measured:
 
     Attributes:
         copies: one row a copy of each element that was looked at.
-        seam_de95: 95th percentile over the band's height of CIEDE2000 between the two sides of the join, each the
-            mean of the first millimetre; None with a handle.
+        seam_de95: 95th percentile over the band's height of CIEDE2000 between the two sides of the join on this
+            coating, each the mean of the first millimetre, or, where that is less, its pixels that touch (so that
+            art which goes on across the join is no fault); None with a handle.
         ink_percent: largest total of ink over all channels (mean over 1 mm), in percent; None without ink channels.
         ink_limit_percent: what the profile's maker allows; None = not known.
     """

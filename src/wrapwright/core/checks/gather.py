@@ -18,11 +18,10 @@ from wrapwright.core.checks.facts import (
 )
 from wrapwright.core.checks.places import Reach, keepout_hits, reach
 from wrapwright.core.design.drawlist import DrawList, Extent, PlacedOutline, PlacedPicture
-from wrapwright.core.design.elements import AnyElement, Code, Element, Fill, Picture, Text, Tile
+from wrapwright.core.design.elements import AnyElement, Code, Fill, Picture, Text, Tile, goes_round, kind_word
+from wrapwright.core.design.kinds.code import QUIET_MODULES
 from wrapwright.core.design.path import Path
 from wrapwright.core.design.supplies import Art, CodeModules, SetText, Supplies
-
-QUIET_MODULES = 4  # each side, ISO/IEC 18004
 
 
 @dataclass(frozen=True, eq=False)
@@ -101,6 +100,7 @@ def _element_facts(element: AnyElement, supply: object, strokes: list[float]) ->
             stem_mm=supply.stem_mm,
             line_mm=line,
             missing=supply.missing,
+            advice=supply.advice,
             text_fits=supply.fits,
         )
     if isinstance(element, Code) and isinstance(supply, CodeModules):
@@ -112,16 +112,6 @@ def _element_facts(element: AnyElement, supply: object, strokes: list[float]) ->
         profile, space = supply.profile, supply.space
         return ElementFacts(element.name, kind, art_profile=profile, art_pixels=pixels, art_space=space, line_mm=line)
     return ElementFacts(element.name, kind)
-
-
-def kind_word(element: Element) -> str:
-    """Return the kind of an element as a job file names it."""
-    return type(element).__name__.lower()
-
-
-def goes_round(element: Element) -> bool:
-    """Return whether an element covers the wrap from end to end."""
-    return isinstance(element, Fill | Tile) or (isinstance(element, Picture) and element.wrap_width)
 
 
 def _copy_facts(draw: DrawList, asked: Asked, extent: Extent, counts: Mapping[int, int]) -> CopyFacts:

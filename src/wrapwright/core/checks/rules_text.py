@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from wrapwright.core.base.findings import Finding, Severity
+from wrapwright.core.blank.sight import HAND_MM, READ_HALF_DEG, read_window_mm, seen_round_deg
 from wrapwright.core.checks.facts import Facts
 from wrapwright.core.checks.telling import apart, worst_copies, worst_measured
 
@@ -12,7 +13,6 @@ from wrapwright.core.checks.telling import apart, worst_copies, worst_measured
 CAP_HEIGHT_MM = 2.0
 STROKE_MM = 0.25
 CONTRAST = 3.0
-READABLE_DEG = 120.0  # a far eye reads 60 degrees to each side: a third of the girth
 MODULE_MM = 0.4
 CODE_DEG = 60.0  # half-angle 30 degrees: GS1 General Specifications, curved surfaces (from memory)
 
@@ -26,7 +26,7 @@ def glyph_missing(facts: Facts) -> list[Finding]:
             more = f" and {len(one.missing) - 8} more" if len(one.missing) > 8 else ""
             message = (
                 f"{one.name} has {len(one.missing)} character(s) that none of its fonts has (the limit is 0): {signs}"
-                f'{more}. Name a font that has them, or install the extra "fonts".'
+                f"{more}. {one.advice or 'Name a font that has them, or take them out.'}"
             )
             found.append(Finding("glyph-missing", Severity.ERROR, message, one.name, float(len(one.missing)), 0.0))
     return found
@@ -101,11 +101,13 @@ def text_too_long(facts: Facts) -> list[Finding]:
     """Return a warning for each text longer than a third of the girth: one view cannot read it."""
     found = []
     for copy, degrees in worst_copies(facts, lambda one: one.span_deg if one.kind == "text" else None):
-        if degrees > READABLE_DEG + 1e-9:
-            limit = copy.round_mm / 3.0
+        if degrees > 2.0 * READ_HALF_DEG + 1e-9:
+            limit, near = read_window_mm(copy.round_mm), read_window_mm(copy.round_mm, HAND_MM)
+            seen = copy.round_mm * seen_round_deg(copy.round_mm, HAND_MM) / 180.0
             message = (
                 f"{copy.label} is {apart(copy.span_mm, limit, 1)} mm long, over a third of the girth ({limit:.1f} "
-                "mm): it cannot be read from one side. Break it into lines or make it smaller."
+                f"mm): a far eye cannot read it from one side, one {HAND_MM:g} mm away reads {near:.1f} mm and sees "
+                f"{seen:.1f} mm. Break it into lines or make it smaller."
             )
             found.append(Finding("text-too-long", Severity.WARNING, message, copy.element, copy.span_mm, limit, "mm"))
     return found

@@ -133,3 +133,13 @@ class Code(Element):
 
 
 AnyElement = Fill | Picture | Tile | Text | Code
+
+
+def kind_word(element: Element) -> str:
+    """Return the kind of an element as a job file names it."""
+    return type(element).__name__.lower()
+
+
+def goes_round(element: Element) -> bool:
+    """Return whether an element covers the wrap from end to end."""
+    return isinstance(element, Fill | Tile) or (isinstance(element, Picture) and element.wrap_width)

@@ -9,9 +9,9 @@ from numpy.typing import NDArray
 
 from wrapwright.core.base.colours import rgb_of
 from wrapwright.core.checks.facts import Measured
-from wrapwright.core.checks.gather import QUIET_MODULES, goes_round, kind_word
-from wrapwright.core.design.elements import Code, Picture
+from wrapwright.core.design.elements import Code, Picture, goes_round, kind_word
 from wrapwright.core.design.fields import filled
+from wrapwright.core.design.kinds.code import QUIET_MODULES
 from wrapwright.core.design.supplies import CodeModules
 from wrapwright.jobs.work.composing import Composition
 

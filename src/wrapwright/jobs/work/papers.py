@@ -12,8 +12,8 @@ from numpy.typing import NDArray
 from wrapwright.core.base.colours import rgb_of
 from wrapwright.core.base.findings import Finding
 from wrapwright.core.checks.facts import Facts
-from wrapwright.core.checks.gather import goes_round
 from wrapwright.core.design.borders import safe_outline, trim_outline
+from wrapwright.core.design.elements import goes_round, kind_word
 from wrapwright.core.design.frame import seen_frame
 from wrapwright.core.sheet.placed import Arrangement
 from wrapwright.jobs.work.composing import Composition
@@ -150,6 +150,8 @@ def _wrap(composed: Composition) -> WrapFacts:
         base=request.base,
         budget=wrapped.overlap_budget,
         misfit_mm=wrapped.misfit_mm,
+        misfit_share=wrapped.distance_error,
+        opposite_mm=wrapped.opposite_error_mm,
         within_mm=wrapped.opposite_error_mm + wrapped.misfit_mm / 2.0,
     )
 
@@ -161,7 +163,7 @@ def _elements(composed: Composition, facts: Facts) -> tuple[ElementRow, ...]:
     return tuple(
         ElementRow(
             name=elements[extent.element].name,
-            kind=type(elements[extent.element]).__name__.lower(),
+            kind=kind_word(elements[extent.element]),
             at_deg=extent.at_deg,
             up_mm=extent.up_mm,
             width_mm=extent.width_mm,

@@ -48,7 +48,9 @@ class WrapFacts:
         rim, base: "cut" or "fold".
         budget: terms of the overlap.
         misfit_mm: largest difference between the wrap and a bulging blank's girth; 0 for a cone.
-        within_mm: how far off, at most, the print lands on the piece (half the girth's expanded error and misfit).
+        misfit_share: the same over the girth: by so much distances round the piece may differ from the sheet's.
+        within_mm: how far off the print may land on the piece (half the girth's expanded error and misfit).
+        opposite_mm: how far front and back may be from opposite on the piece (half the girth's expanded error).
     """
 
     flat: FlatWrap
@@ -61,7 +63,9 @@ class WrapFacts:
     base: str = "cut"
     budget: tuple[Term, ...] = ()
     misfit_mm: float = 0.0
+    misfit_share: float = 0.0
     within_mm: float = 0.0
+    opposite_mm: float = 0.0
 
 
 @dataclass(frozen=True)

@@ -86,9 +86,15 @@ def budget_words(wrap: WrapFacts) -> str:
 
 def within_words(wrap: WrapFacts) -> str:
     """Return how true the place on the piece is, in words."""
-    said = f"What is printed lands within ± {mm_words(wrap.within_mm)} of its place round the piece."
+    said = (
+        f"Estimated from these readings: what is printed lands within ± {mm_words(wrap.within_mm)} of its place round "
+        f"the piece, front and back within {mm_words(wrap.opposite_mm)} of exactly opposite."
+    )
     if wrap.misfit_mm > 0.05:
-        said += f" The wall bulges: the wrap and the girth differ by up to {mm_words(wrap.misfit_mm)}."
+        said += (
+            f" The wall bulges: the wrap and the girth differ by up to {mm_words(wrap.misfit_mm)}, distances round the "
+            f"piece from the sheet's by up to {100.0 * wrap.misfit_share:.1f} %."
+        )
     return said
 
 

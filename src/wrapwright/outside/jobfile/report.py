@@ -11,7 +11,7 @@ from pydantic import AfterValidator, BaseModel, ConfigDict, Field
 from wrapwright.core.base.findings import Finding, finding_row
 from wrapwright.core.base.units import stated
 from wrapwright.core.design.drawlist import DrawList
-from wrapwright.core.design.elements import AnyElement
+from wrapwright.core.design.elements import AnyElement, kind_word
 from wrapwright.outside.jobfile.model import DIALECT
 
 Figure = Annotated[float, Field(allow_inf_nan=False), AfterValidator(stated)]
@@ -168,7 +168,7 @@ def element_rows(
             ElementRow.model_validate(
                 {
                     "name": element.name,
-                    "kind": type(element).__name__.lower(),
+                    "kind": kind_word(element),
                     "at_deg": extent.at_deg % 360.0,
                     "up_mm": extent.up_mm,
                     "width_mm": extent.width_mm,
