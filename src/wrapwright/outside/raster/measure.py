@@ -33,7 +33,8 @@ def measure(
         space: the working space.
         eye: how working colours come out of the printer, and the decoder of codes.
     """
-    stack = stacked(draw_list, pixels, space)
+    texts = {(one.element, one.copy) for one in subjects if one.kind == "text"}
+    stack = stacked(draw_list, pixels, space, texts)
     places = {(extent.element, extent.copy): extent for extent in draw_list.extents}
     shown = [
         _Shown(subject, stack.pieces[key], places[key], shown_of(stack.pieces[key]))
@@ -71,7 +72,7 @@ def _row(one: _Shown, scene: tuple[DrawList, Stack, WorkingSpace, Eye]) -> Measu
         border = inside_border(piece, one.extent.outline, draw_list.wrap, stack, laps=not subject.wide)
         bare = bare_share(piece, border, stack)
         white = white_share(piece, one.pixels, stack, eye)
-        frame = None if subject.masked else frame_de(piece, border, stack, space, eye)
+        frame = None if subject.masked else frame_de(piece, border, stack, eye)
     return MeasuredCopy(
         element=subject.name,
         copy=subject.copy,

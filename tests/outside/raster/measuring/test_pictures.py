@@ -64,11 +64,21 @@ def test_a_picture_that_covers_the_whole_wrap_has_no_frame_on_it():
 
 def test_only_edges_on_the_wrap_are_looked_at():
     art = plain(255)
-    art[:, :4] = 0  # its left edge, 30 of its border's 140 mm
+    art[:, :4] = 0xE8  # its left edge, 30 of its border's 140 mm
     mug = FlatWrap(120.0, 120.0, 50.0, gap_mm=10.0)
-    assert row_of(art, turn=180.0, wrap=mug).frame_de == pytest.approx(100 * 30 / 140, rel=0.05)
+    assert row_of(art, turn=180.0, wrap=mug).frame_de == pytest.approx(grey_from_white(0xE8) * 30 / 140, rel=0.05)
     over_the_left_end = row_of(art, turn=40.0, wrap=mug, facts={"wide": True})
     assert over_the_left_end.frame_de == pytest.approx(0.0, abs=0.01)
+
+
+def test_art_that_reaches_the_border_is_no_background():
+    art = plain(255)
+    art[:, 60:75] = (30, 60, 20)  # a stalk from top to bottom
+    assert row_of(art).frame_de < 0.3
+    art = plain(0xF5)
+    art[:, 60:75] = (30, 60, 20)
+    assert row_of(art).frame_de == pytest.approx(grey_from_white(0xF5), abs=0.3)
+    assert row_of(plain(90)).frame_de > 40.0
 
 
 def test_white_share_is_that_of_its_visible_pixels():

@@ -59,7 +59,8 @@ def lighter_de(
     shown = shown[:: max(1, len(shown) // ENOUGH)]
     if float(piece.cover.max()) >= OPAQUE:
         share = piece.cover.reshape(-1)[shown][:, None]
-        own = np.float32(1.0) + (piece.own.reshape(-1, 3)[shown] - np.float32(1.0)) / share
+        over_white = space.tone.decode(piece.own.reshape(-1, 3)[shown])
+        own = np.float32(1.0) + (over_white - np.float32(1.0)) / share
         asked = space.lab(space.tone.encode(own))
     else:
         asked = space.lab(codes_of(piece, stack)[shown])

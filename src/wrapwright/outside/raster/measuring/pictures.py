@@ -11,10 +11,8 @@ from numpy.typing import NDArray
 from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.colour import lab
 from wrapwright.core.colour.difference import ciede2000
-from wrapwright.core.colour.working import WorkingSpace
 from wrapwright.core.design.kinds.ground import LAPS, lap_motion
 from wrapwright.core.design.path import Path, joined
-from wrapwright.outside.raster.canvas import rounded
 from wrapwright.outside.raster.edges import coverage, filled
 from wrapwright.outside.raster.measuring.stack import Piece, Stack, cropped, to_pixels
 from wrapwright.outside.raster.measuring.subjects import Bytes, Eye, some
@@ -24,6 +22,7 @@ COVERED = 0.99
 WHITE_DE = 1.0
 NEARLY_WHITE = 235  # a colour with a lower code in any channel is further from white than WHITE_DE
 FRAME_PX = 2
+ART_DE = 10.0  # what is further from white than this is no background
 
 _WHITE = np.array([100.0, 0.0, 0.0])
 
@@ -55,11 +54,12 @@ def white_share(piece: Piece, shown: NDArray[np.int64], stack: Stack, eye: Eye) 
     return float(np.count_nonzero(_from_white(near) <= WHITE_DE) / len(shown))
 
 
-def frame_de(piece: Piece, border: NDArray[np.bool_], stack: Stack, space: WorkingSpace, eye: Eye) -> float | None:
+def frame_de(piece: Piece, border: NDArray[np.bool_], stack: Stack, eye: Eye) -> float | None:
     """Return the mean CIEDE2000 from paper white of its outermost two rows and columns, as printed on white.
 
-    What its alpha leaves bare counts as bare as it is. None where no edge of it lies on the wrap, and where another
-    element lies below.
+    What its alpha leaves bare counts as white. Art that reaches the border, off by more than 10, is left out where
+    at least half of it is something else. None where no edge of it lies on the wrap, and where another element
+    lies below.
     """
     area = border & _on_wrap(piece, stack)
     # Beyond the part there is more of it only where the wrap ends: no edge there.
@@ -67,8 +67,9 @@ def frame_de(piece: Piece, border: NDArray[np.bool_], stack: Stack, space: Worki
     ring = area & ~inner
     if not ring.any() or bool((piece.below_cover[area] > 1.0 - COVERED).any()):
         return None
-    codes = rounded(space.tone.encode(piece.own.reshape(-1, 3)[some(ring)]))
-    return float(np.mean(_from_white(eye.seen(codes[None])[0])))
+    off = _from_white(eye.seen(piece.own.reshape(-1, 3)[some(ring)][None])[0])
+    ground = off[off <= ART_DE]
+    return float(np.mean(ground if 2 * len(ground) >= len(off) else off))
 
 
 def codes_of(piece: Piece, stack: Stack) -> Bytes:

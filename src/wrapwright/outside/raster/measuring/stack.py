@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import groupby
 
@@ -29,6 +29,7 @@ PITCH_MM = 0.25
 PPI = 25.4 / PITCH_MM
 STRIP = 64
 _MARGIN_PX = 3
+NOTHING: Light = np.empty((0, 0, 3), dtype=np.float32)
 
 
 @dataclass(frozen=True, eq=False)
@@ -39,9 +40,9 @@ class Piece:
         key: element and copy.
         items: its items, bottom to top.
         part: which rows and columns of the whole it takes.
-        own: its colours over white paper, linear light, float32 (h, w, 3).
+        own: its colours over white paper, working codes uint8 (h, w, 3).
         cover: the share of each pixel it is drawn on.
-        below: what lay there before, linear light.
+        below: what lay there before, linear light, float32 (h, w, 3); empty when not asked for.
         below_cover: the share that was drawn on before.
         visible: what is left of `cover` under all that was painted later; filled when the stack is done.
     """
@@ -49,7 +50,7 @@ class Piece:
     key: tuple[int, int]
     items: tuple[AnyItem, ...]
     part: Part
-    own: Light
+    own: NDArray[np.uint8]
     cover: Cover
     below: Light
     below_cover: Cover
@@ -78,8 +79,13 @@ class Stack:
     pieces: dict[tuple[int, int], Piece] = field(default_factory=dict)
 
 
-def stacked(draw_list: DrawList, pixels: Mapping[str, Pixels], space: WorkingSpace) -> Stack:
-    """Return the wrap composed bottom to top in linear light, as the sheet is; every item is painted once."""
+def stacked(
+    draw_list: DrawList, pixels: Mapping[str, Pixels], space: WorkingSpace, behind: Collection[tuple[int, int]] = ()
+) -> Stack:  # fmt: skip
+    """Return the wrap composed bottom to top in linear light, as the sheet is; every item is painted once.
+
+    `behind` are the copies, by element and copy, for which what lies below is kept.
+    """
     border = bleed_outline(draw_list.wrap, draw_list.bleed_mm)
     frame = seen_frame(border.box(), PPI)
     shape = (frame.height_px, frame.width_px)
@@ -94,9 +100,10 @@ def stacked(draw_list: DrawList, pixels: Mapping[str, Pixels], space: WorkingSpa
         if part is None:
             continue
         renderer = prepare(draw_list, cropped(frame, part), pixels, space=space, items=chosen)
-        own, cover = _painted(renderer, space)
-        piece = Piece(key, items, part, own, cover, _copied(canvas, part), _copied(ink, part), cover.copy())
-        _lay_over(piece, canvas, ink)
+        own, cover = _painted(renderer)
+        below = _copied(canvas, part) if key in behind else NOTHING
+        piece = Piece(key, items, part, own, cover, below, _copied(ink, part), cover.copy())
+        _lay_over(piece, canvas, ink, space)
         pieces[key] = piece
     _cover_up(list(pieces.values()), shape)
     region = coverage(filled(border, to_pixels(frame)), (0, shape[0]), (0, shape[1]))
@@ -146,20 +153,20 @@ def _copied(whole: NDArray[np.float32], part: Part) -> NDArray[np.float32]:
     return whole[part.rows[0] : part.rows[1], part.columns[0] : part.columns[1]].copy()
 
 
-def _painted(renderer: Renderer, space: WorkingSpace) -> tuple[Light, Cover]:
-    """Return colours over white, in linear light, and cover; low strips pass over items that lie elsewhere."""
+def _painted(renderer: Renderer) -> tuple[NDArray[np.uint8], Cover]:
+    """Return colours over white, in working codes, and cover; low strips pass over items that lie elsewhere."""
     strips = [renderer.strip_with_ink(*ends) for ends in renderer.strips(STRIP)]
     codes, cover = (np.concatenate(parts) for parts in zip(*strips, strict=True))
-    return space.tone.decode(codes), cover.astype(np.float32) / np.float32(255)
+    return codes, cover.astype(np.float32) / np.float32(255)
 
 
-def _lay_over(piece: Piece, canvas: Light, ink: Cover) -> None:
+def _lay_over(piece: Piece, canvas: Light, ink: Cover, space: WorkingSpace) -> None:
     """Compose a copy, drawn over white paper, over what is there: own + (below - white) (1 - cover)."""
     rest = np.float32(1.0) - piece.cover
     under = piece.cut(canvas)
     under -= np.float32(1.0)
     under *= rest[..., None]
-    under += piece.own
+    under += space.tone.decode(piece.own)
     np.clip(under, 0.0, 1.0, out=under)
     piece.cut(ink)[...] = np.float32(1.0) - (np.float32(1.0) - piece.below_cover) * rest
 
