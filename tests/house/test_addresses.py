@@ -27,7 +27,7 @@ PLACES = [
         r"py" + r"pi\.org",
         r"python" + r"hosted\.org",
         r"deb\." + r"debian\.org",
-        r"registry\." + r"npmjs",
+        r"registry\." + r"npm" + r"js",
         r"--(?:extra-)?" + r"index-url",
         r"--find-" + r"links",
     )

@@ -48,7 +48,7 @@ def run(rule: str, facts: Facts) -> list[Finding]:
     return dict(ALL_RULES)[rule](facts)
 
 
-# A girth of 240 mm from 500 mm away: read to 60 - asin(r sin 60 / 500) = 56.207 degrees, seen to acos(r / 500) = 85.619.
+# A girth of 240 mm, 500 mm away: read to 60 - asin(r sin 60 / 500) = 56.207 degrees, seen to acos(r / 500) = 85.619.
 NEAR = "500 mm away reads 74.9 mm and sees 114.2 mm"
 HIT = (KeepoutHit("maker's mark", 12.0),)
 

@@ -27,7 +27,7 @@ def open_sans() -> TTFont:
 
 
 def line(text, font="Open Sans", *, direction="auto", spaced=False, weight=400.0):
-    faces = (find_face(SHELF, font, weight=weight), *fallback_faces(SHELF, weight=weight, italic=False))
+    faces = (find_face(SHELF, font, weight=weight), *fallback_faces(weight=weight, italic=False))
     return shaped(text, faces, direction=direction, language="en", spaced=spaced)
 
 

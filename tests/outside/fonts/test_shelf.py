@@ -42,7 +42,7 @@ def test_weight_and_style_choose_the_face():
 def test_a_family_without_italic_says_so(tmp_path):
     with pytest.raises(WrapwrightError, match="has no italic"):
         find_face(FontShelf(), "Noto Sans Arabic", italic=True)
-    assert all(face.covered for face in fallback_faces(FontShelf(), weight=400, italic=True))
+    assert all(face.covered for face in fallback_faces(weight=400, italic=True))
 
 
 def test_an_unknown_family_names_the_nearest():

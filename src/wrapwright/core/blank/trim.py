@@ -86,19 +86,3 @@ def outer_sagitta_mm(wrap: FlatWrap) -> float:
     """Return the rise of the longer arc of one whole turn over its chord: 2 R sin^2(theta / 4), 0 when straight."""
     theta = abs(wrap.theta)
     return max(wrap.lower_mm, wrap.upper_mm) * theta / 8.0 * float(np.sinc(theta / (4.0 * math.pi))) ** 2
-
-
-def turn_area_mm2(wrap: FlatWrap) -> float:
-    """Return the area of one whole turn of the band, the frustum's mantle: (lower + upper) / 2 x height."""
-    return (wrap.lower_mm + wrap.upper_mm) / 2.0 * wrap.height_mm
-
-
-def sagitta_of(radius_mm: float, chord_mm: float) -> float:
-    """Return the rise of an arc of up to half a circle over its chord."""
-    half = chord_mm / 2.0
-    return half**2 / (radius_mm + math.sqrt(radius_mm**2 - half**2))
-
-
-def radius_of(chord_mm: float, sagitta_mm: float) -> float:
-    """Return the radius of an arc from its chord and its rise: c^2 / (8 s) + s / 2."""
-    return chord_mm**2 / (8.0 * sagitta_mm) + sagitta_mm / 2.0

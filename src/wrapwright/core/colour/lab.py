@@ -53,8 +53,3 @@ def of_srgb(encoded: NDArray[Any]) -> Array:
 def to_srgb(lab: NDArray[Any]) -> Array:
     """Return encoded sRGB (not cut to 0..1) of Lab (D50, Bradford), last axis 3."""
     return srgb.from_xyz(to_xyz(lab) @ FROM_D50.T)
-
-
-def of_srgb_d65(encoded: NDArray[Any]) -> Array:
-    """Return Lab relative to D65 of encoded sRGB 0..1, last axis 3, without adaptation."""
-    return from_xyz(srgb.to_xyz(encoded), srgb.WHITE_D65)

@@ -10,7 +10,7 @@ from wrapwright.data.press import Recipe
 from wrapwright.outside.documents.bench_drawings import piece_drawing, seam_drawing, sheet_drawing
 from wrapwright.outside.documents.facts import BlankFacts, FlatPicture, WrapFacts
 from wrapwright.outside.documents.steps import SheetFacts, Work, closing_cautions, steps_of
-from wrapwright.outside.documents.typeset import pdf_of, png_of
+from wrapwright.outside.documents.typeset import pdf_of
 from wrapwright.outside.documents.words import accepted_words, finding_rows, tally_words
 
 _TEMPLATE = "ticket.typ"
@@ -56,11 +56,6 @@ def ticket_pdf(data: TicketData, *, cache: Path) -> bytes:
         WrapwrightError: set-up, when the base face is missing.
     """
     return pdf_of(_TEMPLATE, _words(data), {"art.png": data.art.png}, cache=cache, on=data.date)
-
-
-def ticket_png(data: TicketData, *, cache: Path, ppi: float = 150) -> bytes:
-    """Return the ticket as PNG."""
-    return png_of(_TEMPLATE, _words(data), {"art.png": data.art.png}, cache=cache, ppi=ppi)[0]
 
 
 def _words(data: TicketData) -> dict[str, object]:

@@ -70,7 +70,7 @@ def set_text(text: Text, *, fonts: FontShelf, fields: Mapping[str, str]) -> SetT
     """
     words = _words(text, fields)
     chosen = find_face(fonts, text.font, weight=text.weight, italic=text.style == "italic", where=f"{text.name}: font")
-    fallback = fallback_faces(fonts, weight=text.weight, italic=text.style == "italic")
+    fallback = fallback_faces(weight=text.weight, italic=text.style == "italic")
     faces = (chosen, *(face for face in fallback if face is not chosen))
     lines = tuple(
         shaped(line, faces, direction=text.direction, language=text.language, spaced=text.spacing_mm != 0.0)

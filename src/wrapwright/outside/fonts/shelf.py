@@ -73,7 +73,7 @@ def find_face(shelf: FontShelf, font: str, *, weight: float = 400, italic: bool 
     return _nearest(slanted or found, weight)
 
 
-def fallback_faces(shelf: FontShelf, *, weight: float, italic: bool) -> tuple[Face, ...]:
+def fallback_faces(*, weight: float, italic: bool) -> tuple[Face, ...]:
     """Return one face of every packaged family, in order of trial, at the weight; upright where no italic exists."""
     by_family: dict[str, list[ShelfFont]] = {}
     for font in packaged():
