@@ -306,3 +306,11 @@ def test_a_job_can_cross_to_another_process(everything: Job) -> None:
 def test_a_band_without_its_lower_edge_starts_where_the_wall_does(tmp_path: Path) -> None:
     job = read_job(f"{SMALLEST}\n[wrap]\nband = {{ height = 50 }}", folder=tmp_path, stem="x")
     assert (job.wrap.band_from_mm, job.wrap.band_height_mm) == (None, 50.0)
+
+
+@pytest.mark.parametrize("seam", ['"back"', "180", '"180.0 deg"', '"180°"', "-180.0"])
+def test_a_seam_that_is_the_handles_own_place_is_no_conflict(seam: str, tmp_path: Path) -> None:
+    mug = 'format = 1\n[blank]\nkind = "straight"\ngirth = 255\nwall = 95\nhandle = { gap = 20 }\n'
+    text = f"{mug}[wrap]\nseam = {seam}"
+    job = read_job(text, folder=tmp_path, stem="mug")
+    assert job.wrap.seam_deg == 180.0

@@ -71,6 +71,8 @@ def element(lines: str) -> str:
         ),
         ('format = 1\n[blank]\nkind = "profile"\nreadings = [[0, 1, 2], [3, 4]]', "blank: readings 1", "3 values"),
         (f"format = 1\n{STRAIGHT}handle = {{ gap = 20 }}\n[wrap]\nseam = 'left'", "wrap: seam", "Leave the seam out"),
+        (f"format = 1\n{STRAIGHT}[wrap]\nseam = 400", "wrap: seam", "more than one whole turn"),
+        (f"format = 1\n{STRAIGHT}handle = {{ gap = 20 }}\n[wrap]\nseam = 'nowhere'", "wrap: seam", "not a place"),
         (f"format = 1\n{STRAIGHT}handle = {{ gap = 20 }}\n[wrap]\noverlap = 5", "wrap: overlap", "do not meet"),
         (f"format = 1\n{STRAIGHT}handle = {{ at = 'back' }}", "blank: handle gap", "missing and needed"),
         (f"format = 1\n{STRAIGHT}[colour]\nroute = 'convert'", "colour: profile", "needs the printer's profile"),

@@ -21,6 +21,8 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
+from wrapwright.core.base.places import whole_turn
+
 Array = NDArray[np.float64]
 
 
@@ -75,11 +77,11 @@ class FlatWrap:
 
     def turn_of(self, at_deg: float) -> float:
         """Return the turn in [0, 360) of an angle round the blank."""
-        return (at_deg - self.seam_deg) % 360.0
+        return whole_turn(at_deg - self.seam_deg)
 
     def at_of(self, turn: float) -> float:
         """Return the angle round the blank in [0, 360) of a turn."""
-        return (turn + self.seam_deg) % 360.0
+        return whole_turn(turn + self.seam_deg)
 
     def tilt(self, turn: float) -> float:
         """Return the angle in rad by which the wall's upright at `turn` leans to the right of y."""

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from wrapwright.core.base.errors import WrapwrightError, unusable
-from wrapwright.core.base.places import PLACES
 from wrapwright.outside.jobfile.element_tables import kind_of
 from wrapwright.outside.jobfile.problems import element_where
+from wrapwright.outside.jobfile.values import read_at
 
 Raw = dict[str, Any]
 
@@ -121,11 +121,11 @@ def _wrap(document: Raw) -> Iterator[WrapwrightError]:
 
 
 def _same_place(one: object, other: object) -> bool:
-    def plain(place: object) -> str:
-        text = str(place).casefold().removesuffix("deg").removesuffix("°").strip()
-        return f"{PLACES[text]:g}" if text in PLACES else text.removesuffix(".0")
-
-    return plain(one) == plain(other)
+    """Return whether both say the same angle; what is no place at all is the model's to tell."""
+    try:
+        return read_at(one) == read_at(other)
+    except WrapwrightError:
+        return True
 
 
 def _colour(colour: Raw) -> Iterator[WrapwrightError]:

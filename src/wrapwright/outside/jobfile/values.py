@@ -114,9 +114,7 @@ def read_degrees(value: Any) -> float:
 
 def read_at(value: Any) -> float:
     """Return the angle round the blank in [0, 360) of front, right, back, left, a number or "112 deg"."""
-    if isinstance(value, str):
-        return angle_deg(value)
-    return read_degrees(value) % 360.0
+    return angle_deg(value if isinstance(value, str) else read_number(value))
 
 
 def read_colour(value: Any) -> str:
