@@ -7,7 +7,18 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from tests.outside.raster.measuring.wraps import BLACK, GREY, STRAIGHT, TAPERED, WHITE, box, eye, ground, measured
+from tests.outside.raster.measuring.wraps import (
+    BLACK,
+    GREY,
+    STRAIGHT,
+    TAPERED,
+    WHITE,
+    box,
+    eye,
+    ground,
+    measured,
+    picture,
+)
 
 from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.colour import lab
@@ -76,3 +87,40 @@ def test_a_dark_coating_hides_part_of_it():
 def test_with_a_handle_there_is_no_join():
     mug = FlatWrap(120.0, 120.0, 50.0, gap_mm=20.0)
     assert join(ground(GREY, mug), wrap=mug) is None
+
+
+def waves(periods: float) -> np.ndarray:
+    """A busy picture that goes through so many periods from its left end to its right end."""
+    x, y = np.meshgrid(np.arange(960) / 960, np.arange(400) / 400)
+    turn = 2 * np.pi * periods
+    bands = [np.sin(6 * turn * x + 40 * y), np.sin(11 * turn * x - 25 * y + 1), np.sin(3 * turn * x + 60 * y + 2)]
+    return np.rint(127.5 + 110 * np.stack(bands, axis=-1)).astype(np.uint8)
+
+
+@pytest.mark.parametrize(("periods", "meets"), [(1.0, True), (0.97, False), (1.12, False)])
+def test_busy_art_that_meets_and_that_does_not(periods, meets):
+    butt = FlatWrap(120.0, 120.0, 50.0)
+    item, pixels = picture(waves(periods), width=120.0, height=54.0, wrap=butt)
+    found = measured([item], {0: "picture"}, pixels=[pixels], wrap=butt, wide=True)[1].seam_de95
+    assert (found < 3.0) is meets
+    assert meets or found > 10.0
+
+
+@pytest.mark.parametrize("shift", [0.0, 1.5, 5.0])
+def test_discs_cut_by_the_join(shift):
+    """Discs of 8 mm, 10 mm apart, their centres on the join; the right halves lie `shift` higher."""
+    around = np.linspace(0.0, 2.0 * np.pi, 60, endpoint=False)
+    items = []
+    for up in np.arange(5.0, 50.0, 10.0):
+        for x, rise in ((-60.0, 0.0), (60.0, shift)):
+            ring = [(x + 4 * np.cos(a), up + rise + 4 * np.sin(a)) for a in around]
+            items.append(PlacedOutline(element=0, copy=0, path=polygon(ring), colour=BLACK))
+    found = join(ground(WHITE), *items)
+    assert found < 1.0 if shift == 0.0 else found > 50.0
+
+
+def test_tips_of_the_art_that_end_at_the_join_are_no_fault():
+    """Lozenges whose right corner, cut 0.2 mm off, touches the join: the art takes such steps beside it as well."""
+    tips = [polygon([(52, y), (56, y - 3), (60, y - 0.1), (60, y + 0.1), (56, y + 3)]) for y in range(3, 50, 5)]
+    items = [PlacedOutline(element=0, copy=0, path=tip, colour=BLACK) for tip in tips]
+    assert join(ground(WHITE), *items) < 1.0

@@ -14,8 +14,11 @@ from wrapwright.outside.raster.measuring.subjects import Eye
 
 Array = NDArray[np.float64]
 
-# Places in the first millimetre, from the end on.
-INSIDE_MM = np.array([0.125, 0.375, 0.625, 0.875])
+# Places in the first two millimetres, from the end on; the first four are those of the first millimetre.
+INSIDE_MM = np.arange(8) * 0.25 + 0.125
+FIRST_MM = 4
+STEP = 2  # places: a soft edge of the art takes up to two pixels
+NEAR_ROWS = 2
 WHOLE = 0.999  # the least share of a pixel inside the wrap's border for its colour to be taken
 
 
@@ -24,8 +27,9 @@ def seam_de95(wrap: FlatWrap, stack: Stack, eye: Eye) -> float | None:
 
     On the left the first millimetre of the left end, on the right the last before one whole turn: the overlap,
     which repeats the left end, does not count. At each height the means of the two millimetres are compared and,
-    since a line of the art that crosses the join or ends near it is no fault, the two pixels that touch there; the
-    lesser difference counts. None with a handle, where there is no join.
+    since art that goes on across the join is no fault, the two pixels that touch there; the lesser difference
+    counts, and none where the art itself takes as large a step within two millimetres. None with a handle, where
+    there is no join.
     """
     if wrap.gap_mm > 0.0:
         return None
@@ -34,15 +38,28 @@ def seam_de95(wrap: FlatWrap, stack: Stack, eye: Eye) -> float | None:
     turn = 360.0 * INSIDE_MM / (wrap.lower_mm + wrap.theta * up)
     left, right = (_light(wrap, stack, eye, (side, up)) for side in (turn, 360.0 - turn))
     touching = np.maximum(_beyond(left[:, 0], right[:, 0]), _beyond(right[:, 0], left[:, 0]))
-    apart = np.minimum(_difference(left.mean(axis=1), right.mean(axis=1)), touching)
-    return float(np.percentile(apart, 95.0))
+    means = _difference(left[:, :FIRST_MM].mean(axis=1), right[:, :FIRST_MM].mean(axis=1))
+    own = np.maximum(_own_step(left), _own_step(right))
+    return float(np.percentile(np.where(touching > own, np.minimum(means, touching), 0.0), 95.0))
 
 
 def _beyond(one: Array, other: Array) -> Array:
     """Return how far the colours of one side lie outside what the other shows there, a row up and down included."""
-    framed = np.pad(other, ((1, 1), (0, 0)), mode="edge")
-    rows = np.stack([framed[:-2], framed[1:-1], framed[2:]])
+    rows = _with_near(other, 1)
     return _difference(one, np.clip(one, rows.min(axis=0), rows.max(axis=0)))
+
+
+def _own_step(side: Array) -> Array:
+    """Return for each row the largest step that the art takes beside the join, there and half a millimetre round."""
+    steps = _difference(side[:, :-STEP], side[:, STEP:]).max(axis=1)
+    return _with_near(steps, NEAR_ROWS).max(axis=0)
+
+
+def _with_near(rows: Array, count: int) -> Array:
+    """Return the rows and their neighbours up to `count` away, stacked on a new first axis."""
+    margin = [(count, count)] + [(0, 0)] * (rows.ndim - 1)
+    framed = np.pad(rows, margin, mode="edge")
+    return np.stack([framed[at : at + len(rows)] for at in range(2 * count + 1)])
 
 
 def _difference(one: Array, other: Array) -> Array:
