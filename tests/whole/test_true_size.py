@@ -127,8 +127,8 @@ def test_a_piece_turned_on_a_roll(cup):
     assert abs(front.y - back.y) * 0.997 == pytest.approx(TURN / 2, abs=PIXEL)
     assert piece["height_mm"] * 0.997 == pytest.approx(TURN + 5, abs=1e-5)
     assert piece["width_mm"] * 1.004 == pytest.approx(100.0, abs=1e-5)
-    # Mirrored, then turned anticlockwise by 90: the left end as seen, at the right on paper, comes to the top; and 30 mm
-    # above the base to 30 mm from the right edge.
+    # Mirrored, then turned anticlockwise by 90: the left end as seen, at the right on paper, comes to the top; 30 mm
+    # above the base become 30 mm from the right edge.
     sign = 1 if piece["turn_deg"] == 90 else -1
     assert (front.y - back.y) * sign > 0
     from_base = piece["x_mm"] + piece["width_mm"] - front.x if sign > 0 else front.x - piece["x_mm"]
