@@ -155,8 +155,9 @@ class Measured:
     Attributes:
         copies: one row a copy of each element that was looked at.
         seam_de95: 95th percentile over the band's height of CIEDE2000 between the two sides of the join on this
-            coating, each the mean of the first millimetre, or, where that is less, its pixels that touch (so that
-            art which goes on across the join is no fault); None with a handle.
+            coating, each the mean of the first millimetre, or, where that is less, its pixels that touch; 0 where the
+            art itself takes as large a step beside it (art that goes on across the join is no fault); None with a
+            handle.
         ink_percent: largest total of ink over all channels (mean over 1 mm), in percent; None without ink channels.
         ink_limit_percent: what the profile's maker allows; None = not known.
     """

@@ -52,7 +52,7 @@ def _beyond(one: Array, other: Array) -> Array:
 def _own_step(side: Array) -> Array:
     """Return for each row the largest step that the art takes beside the join, there and half a millimetre round."""
     steps = _difference(side[:, :-STEP], side[:, STEP:]).max(axis=1)
-    return _with_near(steps, NEAR_ROWS).max(axis=0)
+    return np.asarray(_with_near(steps, NEAR_ROWS).max(axis=0))
 
 
 def _with_near(rows: Array, count: int) -> Array:
