@@ -36,3 +36,6 @@ def test_what_can_never_be_accepted_is_not_offered() -> None:
     with pytest.raises(ChecksSayNoError) as caught:
         stand_or_stop(findings)
     assert "--accept" not in caught.value.remedy
+    with pytest.raises(ChecksSayNoError) as caught:
+        stand_or_stop([TALL, LOW])
+    assert caught.value.remedy == "Mend the job: does-not-fit cannot be accepted."

@@ -13,6 +13,7 @@ from typing import Literal
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.jobs.bench import Bench, Watch
+from wrapwright.outside.system.installed import version
 
 State = Literal["good", "note", "missing"]
 
@@ -56,7 +57,7 @@ def examine_setup(request: ExamineRequest, bench: Bench, watch: Watch) -> Setup:
     """Return what this installation consists of; nothing is raised for what is missing."""
     looks: tuple[tuple[str, Callable[[], Fact | tuple[Fact, ...]]], ...] = (
         ("Python", lambda: Fact("Python", f"{platform.python_version()} on {platform.system()} {platform.machine()}")),
-        ("wrapwright", lambda: Fact("wrapwright", metadata.version("wrapwright"))),
+        ("wrapwright", lambda: Fact("wrapwright", version())),
         ("libvips", _libvips),
         ("LittleCMS", _littlecms),
         ("HarfBuzz", _harfbuzz),

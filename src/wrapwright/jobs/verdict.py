@@ -15,9 +15,11 @@ class ChecksSayNoError(WrapwrightError):
         errors = stopping(list(findings))
         rules = sorted({one.rule for one in errors})
         count = "1 error" if len(errors) == 1 else f"{len(errors)} errors"
-        mend = [rule for rule in rules if rule not in NEVER_ACCEPTED]
-        options = " ".join(f"--accept {rule}" for rule in mend)
-        remedy = "Mend the job" + (f", or make it in spite of that with {options}." if mend else ".")
+        options = " ".join(f"--accept {rule}" for rule in rules)
+        never = [rule for rule in rules if rule in NEVER_ACCEPTED]
+        remedy = f"Mend the job, or make it in spite of that with {options}."
+        if never:
+            remedy = f"Mend the job: {' and '.join(never)} cannot be accepted."
         elements = sorted({one.element for one in errors if one.element})
         message = f"The checks found {count}: {', '.join(rules)}."
         super().__init__(Kind.CHECKS, message, remedy=remedy, where=", ".join(elements))

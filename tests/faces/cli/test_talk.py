@@ -35,6 +35,8 @@ def test_findings_are_grouped_by_how_much_they_matter() -> None:
         "  Never measured. [never-calibrated]",
     ]
     assert lines([]) == []
+    named = Finding("crosses-seam", Severity.NOTE, "crest at 90 deg goes on at the other end.", "crest")
+    assert lines([named])[1] == "  crest at 90 deg goes on at the other end. [crosses-seam]"
 
 
 def test_streams_are_kept_apart(capsys: pytest.CaptureFixture[str]) -> None:

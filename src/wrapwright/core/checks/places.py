@@ -12,7 +12,7 @@ from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.blank.readings import Keepout
 from wrapwright.core.checks.facts import KeepoutHit
 from wrapwright.core.design.borders import beside_mm, flattened
-from wrapwright.core.design.path import Path
+from wrapwright.core.design.path import Path, windings
 
 Array = NDArray[np.float64]
 
@@ -126,13 +126,7 @@ def within(path: Path, points: Array) -> NDArray[np.bool_]:
     near = (points[:, 0] >= left) & (points[:, 0] <= right) & (points[:, 1] >= bottom) & (points[:, 1] <= top)
     if not near.any():
         return near
-    px, py = points[near, 0, None], points[near, 1, None]
     for sub in path.subpaths:
-        start = flattened(sub, STEPS)
-        end = np.roll(start, -1, axis=0)
-        rise = end[:, 1] - start[:, 1]
-        at = start[:, 0] + (py - start[:, 1]) * (end[:, 0] - start[:, 0]) / np.where(rise == 0.0, 1.0, rise)
-        crosses = ((start[:, 1] > py) != (end[:, 1] > py)) & (px < at)
-        winding[near] += np.sum(crosses * np.where(rise > 0.0, 1, -1), axis=1)
+        winding[near] += windings(points[near], flattened(sub, STEPS))
     inside: NDArray[np.bool_] = winding != 0
     return inside

@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.blank.trim import cut_turn, cuts_mm
-from wrapwright.core.design.path import Path, Subpath, line_points
+from wrapwright.core.design.path import Path, Subpath, line_points, windings
 
 Array = NDArray[np.float64]
 Flags = NDArray[np.bool_]
@@ -71,7 +71,7 @@ def touches(wrap: FlatWrap, outline: Path, bleed: float) -> bool:
         inner = _hair_inside(corners)
         if bool(inside_trim(wrap, inner[:, 0], inner[:, 1], bleed).any()):
             return True
-        if bool(_within(_hair_inside(edge), corners).any()) or _cross(corners, edge):
+        if bool((windings(_hair_inside(edge), corners) % 2 == 1).any()) or _cross(corners, edge):
             return True
     return False
 
@@ -137,17 +137,6 @@ def _arc(wrap: FlatWrap, up: float, start: float, end: float) -> Array:
     out[0::3] = ends
     out[1::3], out[2::3] = ends[:-1] + handle[:-1], ends[1:] - handle[1:]
     return out
-
-
-def _within(points: Array, corners: Array) -> Flags:
-    """Return which points lie strictly inside a polygon (even-odd)."""
-    start, end = corners, np.roll(corners, -1, axis=0)
-    px, py = points[:, 0, None], points[:, 1, None]
-    spans = (start[:, 1] > py) != (end[:, 1] > py)
-    rise = end[:, 1] - start[:, 1]
-    at = start[:, 0] + (py - start[:, 1]) * (end[:, 0] - start[:, 0]) / np.where(rise == 0.0, 1.0, rise)
-    odd: Flags = np.count_nonzero(spans & (px < at), axis=1) % 2 == 1
-    return odd
 
 
 def _cross(one: Array, other: Array) -> bool:

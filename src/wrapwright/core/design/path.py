@@ -73,3 +73,18 @@ def rectangle(left: float, bottom: float, right: float, top: float) -> Path:
 def joined(paths: Iterable[Path]) -> Path:
     """Return one path of all subpaths."""
     return Path(tuple(sub for path in paths for sub in path.subpaths))
+
+
+def windings(points: Array, corners: Array) -> NDArray[np.int64]:
+    """Return how often a closed polygon, shape (m, 2), runs anticlockwise round each of the points, shape (n, 2).
+
+    Counted on a ray to the right, half-open at the corners, so that a corner on the ray counts once. Not 0 is inside
+    by the nonzero rule, odd by even-odd.
+    """
+    start, end = corners, np.roll(corners, -1, axis=0)
+    px, py = points[:, 0, None], points[:, 1, None]
+    rise = end[:, 1] - start[:, 1]
+    at = start[:, 0] + (py - start[:, 1]) * (end[:, 0] - start[:, 0]) / np.where(rise == 0.0, 1.0, rise)
+    crosses = ((start[:, 1] > py) != (end[:, 1] > py)) & (px < at)
+    found: NDArray[np.int64] = (crosses * np.where(rise > 0.0, 1, -1)).sum(axis=1)
+    return found

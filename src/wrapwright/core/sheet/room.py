@@ -8,7 +8,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from wrapwright.core.design.path import Path
+from wrapwright.core.design.path import Path, windings
 
 Array = NDArray[np.float64]
 Box = tuple[float, float, float, float]  # left, bottom, right, top
@@ -85,18 +85,8 @@ def distance(points: Array, chains: list[Array]) -> float:
     edge = np.concatenate(chains)
     apart = points[:, None, :] - edge[None, :, :]
     least = float(np.sqrt((apart * apart).sum(axis=2).min()))
-    return 0.0 if _inside(points[0], chains) else least
-
-
-def _inside(point: Array, chains: list[Array]) -> bool:
-    crossings = 0
-    for chain in chains:
-        start, end = chain, np.roll(chain, -1, axis=0)
-        spans = (start[:, 1] > point[1]) != (end[:, 1] > point[1])
-        s, e = start[spans], end[spans]
-        x = s[:, 0] + (point[1] - s[:, 1]) * (e[:, 0] - s[:, 0]) / (e[:, 1] - s[:, 1])
-        crossings += int((x > point[0]).sum())
-    return crossings % 2 == 1
+    inside = sum(int(windings(points[:1], chain)[0]) for chain in chains) % 2 == 1
+    return 0.0 if inside else least
 
 
 def union(boxes: list[Box]) -> Box:

@@ -18,6 +18,7 @@ from wrapwright.core.base.findings import Finding
 from wrapwright.faces.cli import check, demo, doctor, fit, make, proof, schema
 from wrapwright.faces.cli.talk import lines, rows, show, show_document
 from wrapwright.faces.outcomes import DONE, OUTCOMES, document
+from wrapwright.outside.system import installed
 
 EXAMPLE = "wrapwright make bottle.toml -o bottle-sheets"
 
@@ -45,9 +46,7 @@ app = typer.Typer(
 
 def _version(wanted: bool) -> None:  # noqa: FBT001 (Typer calls it so)
     if wanted:
-        from importlib.metadata import version
-
-        show(f"wrapwright {version('wrapwright')}")
+        show(f"wrapwright {installed.version()}")
         raise typer.Exit
 
 
@@ -125,7 +124,8 @@ def _stopped(_signal: int, _frame: object) -> None:
 def _misused(error: typer.TyperException) -> WrapwrightError:
     context = getattr(error, "ctx", None)
     remedy = f"Try: {context.command_path} --help" if context is not None else "Try: wrapwright --help"
-    message = (error.format_message() or "A command is needed").rstrip(".") + "."
+    told = (error.format_message() or "A command is needed").replace("Value error, ", "")
+    message = told.rstrip(".") + "."
     return WrapwrightError(Kind.USAGE, message, remedy=remedy)
 
 

@@ -72,5 +72,10 @@ def lines(findings: Iterable[Finding]) -> list[str]:
     for heading, group in groups:
         if group:
             made.append(f"{heading} ({len(group)})")
-            made += [f"  {one.element + ': ' if one.element else ''}{one.message} [{one.rule}]" for one in group]
+            made += [f"  {_said(one)} [{one.rule}]" for one in group]
     return made
+
+
+def _said(one: Finding) -> str:
+    """Return the message, with its element's name before it where the message itself does not say it."""
+    return one.message if one.element is None or one.element in one.message else f"{one.element}: {one.message}"
