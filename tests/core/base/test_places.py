@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from wrapwright.core.base.errors import WrapwrightError
-from wrapwright.core.base.places import angle_deg, place_words, whole_turn
+from wrapwright.core.base.places import angle_deg, at_place_words, place_words, whole_turn
 
 
 @pytest.mark.parametrize(
@@ -39,4 +39,5 @@ def test_what_is_no_place_is_refused(written: str | float) -> None:
 def test_angles_are_said_as_words_where_there_is_one() -> None:
     assert place_words(270.0) == place_words(-90.0) == "left"
     assert place_words(112.5) == "112.5 deg"
+    assert (at_place_words(180.0), at_place_words(112.5)) == ("at the back", "at 112.5 deg")
     assert whole_turn(-1e-17) == 0.0

@@ -225,6 +225,13 @@ def test_a_missing_glyph_is_told_with_what_would_bring_it() -> None:
     assert "Install" not in run("glyph-missing", element("text", missing=("日",)))[0].message
 
 
+def test_no_picture_is_advised_to_vanish() -> None:
+    (found,) = run("picture-ppi", copy(ppi=1.0))
+    assert found.message.endswith("Use a picture with more pixels.")
+    (found,) = run("picture-ppi", copy(ppi=72.0))
+    assert found.message.endswith("or print it at 36 % of this size.")
+
+
 def test_a_rule_speaks_once_an_element_of_its_worst_copy() -> None:
     copies = tuple(
         CopyFacts("crest", "picture", number, 3, at, ppi=ppi)

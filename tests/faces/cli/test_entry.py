@@ -121,6 +121,7 @@ def test_several_problems_are_all_listed(job: str, stand_in: Standing, capsys: p
 def test_wrong_use_is_two(words: list[str], capsys: pytest.CaptureFixture[str]) -> None:
     assert run(words) == 2
     said = capsys.readouterr().err
+    assert "Value error" not in said
     assert "--help" in said or 'Did you mean "picture-ppi"?' in said
     assert run([*words, "--json"]) == 2
     assert json.loads(capsys.readouterr().out)["error"]["kind"] == "usage"

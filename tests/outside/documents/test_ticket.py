@@ -49,6 +49,15 @@ def test_every_shipped_caution_stands_there_when_the_ware_is_not_known(cache, tm
         assert word in words, word
 
 
+def test_a_paper_named_by_its_size_and_a_seam_at_an_angle_are_said_once(cache, tmp_path):
+    data = ticket_data(sheet=dataclasses.replace(sheet("straight"), paper="330.2 x 482.6 mm"))
+    flat = dataclasses.replace(data.wrap.flat, seam_deg=112.5)
+    data = dataclasses.replace(data, wrap=dataclasses.replace(data.wrap, flat=flat))
+    words = spoken(ticket_pdf(data, cache=cache), tmp_path)
+    assert "Paper standing: 215.9 × 279.4 mm" in words
+    assert "on the seam's line, at 112.5 deg;" in words
+
+
 def test_cautions_stand_at_their_steps(cache, tmp_path):
     words = spoken(ticket_pdf(ticket_data(), cache=cache), tmp_path)
     places = [words.index(text) for text in (

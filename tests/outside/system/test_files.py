@@ -41,6 +41,7 @@ def test_a_missing_folder_is_one_sentence(tmp_path: Path) -> None:
     with pytest.raises(WrapwrightError, match="cannot be written") as caught:
         write_aside(tmp_path / "none" / "a.txt", b"")
     assert caught.value.kind is Kind.UNUSABLE
+    assert "Name a folder that is there" in caught.value.remedy
 
 
 def _held(monkeypatch: pytest.MonkeyPatch, times: int) -> list[float]:

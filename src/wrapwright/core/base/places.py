@@ -54,3 +54,9 @@ def place_words(degrees: float) -> str:
         if abs((degrees - angle + 180.0) % 360.0 - 180.0) < 1e-9:
             return word
     return f"{whole_turn(degrees):g} deg"
+
+
+def at_place_words(degrees: float) -> str:
+    """Return where something is, in words: `at the back`, else `at 112 deg`."""
+    said = place_words(degrees)
+    return f"at the {said}" if said in PLACES else f"at {said}"

@@ -9,6 +9,7 @@ from wrapwright.core.checks.telling import apart, worst_copies, worst_measured
 # Common practice, no source, all of them.
 PPI_ERROR = 100.0
 PPI_WARNING = 200.0
+SMALLEST_PERCENT = 10  # a picture that small is no advice
 STRETCH_PERCENT = 2.0
 BARE_PERCENT = 1.0
 WHITE_PERCENT = 60.0
@@ -24,13 +25,15 @@ def picture_ppi(facts: Facts) -> list[Finding]:
             continue
         poor = ppi < PPI_ERROR
         limit = PPI_ERROR if poor else PPI_WARNING
+        percent = int(ppi / PPI_WARNING * 100)
+        smaller = f", or print it at {percent} % of this size" if percent >= SMALLEST_PERCENT else ""
         result = "it will print in visible steps" if poor else "it will print a little soft"
         found.append(
             Finding(
                 "picture-ppi",
                 Severity.ERROR if poor else Severity.WARNING,
                 f"{copy.label} has {apart(ppi, limit)} pixels per inch at its size, under {limit:.0f}: {result}. Use "
-                f"a picture with more pixels, or print it at {int(ppi / PPI_WARNING * 100)} % of this size.",
+                f"a picture with more pixels{smaller}.",
                 copy.element,
                 ppi,
                 limit,

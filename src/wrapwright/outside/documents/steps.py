@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from wrapwright.core.base.places import place_words
+from wrapwright.core.base.places import at_place_words
 from wrapwright.core.base.units import both_words, mm_words, to_fahrenheit
 from wrapwright.data.press import Recipe, cautions_for
 from wrapwright.outside.documents.bench_drawings import Page
@@ -94,12 +94,13 @@ def _print(work: Work) -> Step:
     sheet = work.sheet
     page = sheet.page
     stand = "standing" if page.height_mm >= page.width_mm else "lying"
+    named = "" if sheet.paper[:1].isdigit() else f"{shortened(sheet.paper, 32)}, "  # a size is not said twice
     pages = "1 page" if sheet.pages == 1 else f"{sheet.pages} pages, one copy of each"
     rows = [
         (
             "Paper",
-            f"{shortened(sheet.paper, 32)}, {stand}: {page.width_mm:g} × {page.height_mm:g} mm, {pages}. Transfer "
-            "paper, the side its maker coated towards the ink.",
+            f"{named}{stand}: {page.width_mm:g} × {page.height_mm:g} mm, {pages}. Transfer paper, the side its maker "
+            "coated towards the ink.",
         ),
         ("Scale", "Actual size, 100 %. No fitting, no scaling; borderless and expand off."),
         ("Mirror", "Off in the driver: the sheet is already mirrored. Text on the paper reads backwards."),
@@ -173,13 +174,13 @@ def _wrap(work: Work) -> Step:
             "handle's middle each. Tape only in the bare gap and outside the band."
         )
     else:
-        seam = place_words(flat.seam_deg)
+        seam = at_place_words(flat.seam_deg)
         over = (
             f"end 2 comes on top and laps over it by {mm_words(flat.overlap_mm)}"
             if flat.overlap_mm
             else "end 2 butts against it"
         )
-        lines.append(f"End 1 (lay first) goes down with its edge on the seam's line, at the {seam}; {over}.")
+        lines.append(f"End 1 (lay first) goes down with its edge on the seam's line, {seam}; {over}.")
         if blank.weld:
             lines.append("If the blank has a weld line, put the seam on it.")
         lines.append(

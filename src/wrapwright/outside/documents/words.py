@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from wrapwright.core.base.colours import hex_of, rgb_of
 from wrapwright.core.base.findings import Finding, Severity
-from wrapwright.core.base.places import place_words
+from wrapwright.core.base.places import at_place_words, place_words
 from wrapwright.core.base.units import both_words, mm_words
 from wrapwright.outside.documents.facts import BlankFacts, ElementRow, WrapFacts
 
@@ -61,7 +61,7 @@ def wrap_rows(wrap: WrapFacts, blank: BlankFacts) -> list[Row]:
             f"{mm_words(top)} below its upper",
         ]
     )
-    rows.append(["Seam", f"at the {place_words(flat.seam_deg)}" if flat.gap_mm == 0 else "at the handle"])
+    rows.append(["Seam", at_place_words(flat.seam_deg) if flat.gap_mm == 0 else "at the handle"])
     if flat.gap_mm == 0:
         rows.append(["Overlap", both_words(flat.overlap_mm) if flat.overlap_mm else "none: the ends butt"])
     rows.append(["Bleed, safe", f"{mm_words(wrap.bleed_mm)} at rim and base, {mm_words(wrap.safe_mm)}"])

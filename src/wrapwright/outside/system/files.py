@@ -44,7 +44,12 @@ def write_aside(path: Path, content: bytes | Callable[[BinaryIO], None]) -> None
         replace(aside, path)
     except OSError as error:
         reason = error.strerror or str(error)
-        raise WrapwrightError(Kind.UNUSABLE, f"The file cannot be written: {reason}.", where=str(path)) from error
+        raise WrapwrightError(
+            Kind.UNUSABLE,
+            f"The file cannot be written: {reason}.",
+            remedy="Name a folder that is there and may be written to.",
+            where=str(path),
+        ) from error
     finally:
         with contextlib.suppress(OSError):
             aside.unlink(missing_ok=True)

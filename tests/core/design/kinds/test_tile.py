@@ -49,6 +49,8 @@ def test_the_change_is_said():
     item = laid.draw_list.items[0]
     assert item.repeat == pytest.approx((29.375, 29.375 * 2 / 3, 0.0))
     assert (item.width_mm, item.height_mm) == pytest.approx((29.375, 29.375 * 2 / 3))
+    (once,) = lay(Tile(name="leaves", file="f", width_mm=400.0), STRAIGHT, PIXELS).remarks
+    assert once.startswith("leaves: 1 repeat goes round; each is laid 235.00 mm wide")
     with pytest.raises(WrapwrightError, match="cannot be laid"):
         lay(Tile(name="t", file="f", width_mm=0.0), STRAIGHT, PIXELS)
 

@@ -65,8 +65,9 @@ def lay_tile(index: int, element: Tile, ground: Ground) -> Layer:
     else:
         items = (_pixel_tiles(index, element, art, placement, repeat),)
     asked, laid = element.width_mm, element.width_mm * repeat.scale
+    said = "1 repeat goes" if repeat.count == 1 else f"{repeat.count} repeats go"
     remark = (
-        f"{element.name}: {repeat.count} repeats go round; each is laid {laid:.2f} mm wide instead of {asked:.2f} mm "
+        f"{element.name}: {said} round; each is laid {laid:.2f} mm wide instead of {asked:.2f} mm "
         f"({100.0 * (repeat.scale - 1.0):+.1f} %) so that the pattern closes at the seam."
     )
     return Layer(items, (whole_wrap(index, ground),), (remark,))
