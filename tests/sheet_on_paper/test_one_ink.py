@@ -6,7 +6,7 @@ import subprocess
 
 import numpy as np
 import pytest
-from tests.sheet_on_paper.made import LETTER, SRGB, FlatWrap, cmyk_profile, make, rgb_printer
+from tests.sheet_on_paper.made import LETTER, SRGB, FlatWrap, cmyk_printer, make, rgb_printer
 from tests.witness import need
 
 from wrapwright.core.design.drawlist import PlacedOutline
@@ -17,16 +17,13 @@ NOT_OURS = "warning: ICC support is not available"  # of a mutool built without 
 CODES = {3: (51, 140, 89), 4: (40, 155, 89, 26)}
 
 
-def colours():
-    found = {"driver": SRGB, "RGB printer": rgb_printer()}
-    cmyk = cmyk_profile()
-    return found | ({"CMYK printer": cmyk} if cmyk else {})
+COLOURS = {"driver": lambda: SRGB, "RGB printer": rgb_printer, "CMYK printer": cmyk_printer}
 
 
-@pytest.fixture(params=colours())
+@pytest.fixture(params=COLOURS)
 def two_halves(request, tmp_path):
     """The left half of the wrap as raster, the right half as an outline, both of one device colour."""
-    colour = colours()[request.param]
+    colour = COLOURS[request.param]()
     code = np.array(CODES[colour.channels], np.uint8)
     right = PlacedOutline(element=0, copy=0, path=rectangle(0, -5, 120, 105), colour=(0.2, 0.55, 0.35))
     made = make(

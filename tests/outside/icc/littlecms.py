@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import ctypes
 import ctypes.util
-import os
 
 import numpy as np
-import pytest
+from tests.witness import absent
 
 # From lcms2.h: FLOAT_SH(1) | COLORSPACE_SH(PT_x) | CHANNELS_SH(n) | BYTES_SH(4); PT_RGB 4, PT_CMYK 6, PT_Lab 10.
 _FORMATS = {"rgb": 0x440000 + (3 << 3) + 4, "cmyk": 0x460000 + (4 << 3) + 4, "lab": 0x4A0000 + (3 << 3) + 4}
@@ -19,10 +18,7 @@ def library() -> ctypes.CDLL:
     """Return the system's own LittleCMS (Debian liblcms2-2), not the one Pillow carries."""
     name = ctypes.util.find_library("lcms2")
     if name is None:
-        message = "witness library liblcms2 is not installed"
-        if os.environ.get("CI", "").lower() == "true":
-            pytest.fail(message)
-        pytest.skip(message)
+        absent("library liblcms2")
     found = ctypes.CDLL(name)
     found.cmsOpenProfileFromMem.restype = ctypes.c_void_p
     found.cmsCreateLab4Profile.restype = ctypes.c_void_p

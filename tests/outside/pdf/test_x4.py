@@ -9,7 +9,7 @@ import pikepdf
 import pytest
 from pikepdf import Array, Dictionary, Name, Stream, String
 from tests.outside.pdf.x4_rules import FROM_A_CHECKLIST, FROM_MEMORY, OWN, RULES, broken
-from tests.sheet_on_paper.made import FlatWrap, SheetColour, cmyk_profile, make, plain_cmyk, rgb_printer, square
+from tests.sheet_on_paper.made import FlatWrap, SheetColour, cmyk_printer, make, plain_cmyk, rgb_printer, square
 from tests.witness import need
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
@@ -40,11 +40,7 @@ def test_a_sheet_for_an_rgb_printer_keeps_every_rule(sound):
 
 
 def test_a_sheet_for_cmyk_keeps_every_rule():
-    colour = cmyk_profile()
-    if colour is None:
-        need("gs")  # carries the profile; says so when it is missing
-        pytest.skip("no CMYK profile of class prtr on this machine")
-    assert broken(made(colour)) == []
+    assert broken(made(cmyk_printer())) == []
 
 
 def test_qpdf_finds_nothing_wrong(sound, tmp_path):
