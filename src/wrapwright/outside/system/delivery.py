@@ -5,8 +5,8 @@ from __future__ import annotations
 import contextlib
 import json
 import os
+import secrets
 import shutil
-import tempfile
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
@@ -94,8 +94,11 @@ def _work_folder(folder: Path) -> Path:
     beside = folder.parent
     if folder.is_dir() and (folder.stat().st_dev != beside.stat().st_dev or not os.access(beside, os.W_OK)):
         beside = folder
+    # Made with the rights of any new folder, for it may become the folder itself; temporary folders are private.
+    work = beside / f".wrapwright-{secrets.token_hex(8)}"
     try:
-        return Path(tempfile.mkdtemp(prefix=".wrapwright-", dir=beside))
+        work.mkdir()
+        return work
     except OSError as error:
         raise unusable(f"The folder cannot be written: {error.strerror}.", where=str(folder.parent)) from error
 
@@ -103,7 +106,6 @@ def _work_folder(folder: Path) -> Path:
 def _hand_over(work: Path, folder: Path, *, force: bool) -> None:
     new = sorted(one.name for one in work.iterdir())
     if not folder.exists():
-        _open_to_others(work)
         try:
             work.rename(folder)
         except OSError as error:
@@ -112,15 +114,6 @@ def _hand_over(work: Path, folder: Path, *, force: bool) -> None:
     standing = standing_in(folder, new, force=force)
     earlier = [name for name in _named_before(folder) if name not in new] if force else []
     _swap(work, folder, new, [*standing, *earlier])
-
-
-def _open_to_others(work: Path) -> None:
-    """Give the finished folder the rights of any new one: temporary folders are private."""
-    if os.name != "posix":
-        return
-    mask = os.umask(0)
-    os.umask(mask)
-    work.chmod(0o777 & ~mask)
 
 
 def _named_before(folder: Path) -> list[str]:
