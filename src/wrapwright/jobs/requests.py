@@ -70,9 +70,15 @@ class Made:
 
 @dataclass(frozen=True)
 class Checked:
-    """All findings of a check, errors first or not: the order of the rules."""
+    """What a check found.
+
+    Attributes:
+        findings: all of them, in the order of the rules.
+        notes: questions about the readings and what reading or laying out the art changed, as in the proof.
+    """
 
     findings: tuple[Finding, ...] = field(default=())
+    notes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -9,8 +9,9 @@ import pytest
 from wrapwright.core.base.errors import Kind, SeveralProblemsError
 from wrapwright.jobs.bench import Watch
 from wrapwright.jobs.check_job import check_job
+from wrapwright.jobs.make_sheets import make_sheets
 from wrapwright.jobs.open_bench import open_bench
-from wrapwright.jobs.requests import CheckRequest
+from wrapwright.jobs.requests import CheckRequest, MakeRequest
 
 JOB = """
 format = 1
@@ -51,3 +52,32 @@ def test_recipe_readings_picture_font_and_profile_are_told_together(tmp_path: Pa
     limits = str(caught.value)
     assert "differ by 700 mm" in limits
     assert "628.3 mm" in limits  # 2 pi times the wall
+
+
+DRAWING = (
+    '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 100 100"><script>1</script>'
+    '<circle cx="50" cy="50" r="40" fill="#c06"/></svg>'
+)
+PLAIN = """
+format = 1
+[blank]
+kind = "straight"
+girth = "235 mm"
+wall = "60 mm"
+[[element]]
+kind = "picture"
+name = "crest"
+file = "crest.svg"
+width = "30 mm"
+"""
+
+
+def test_what_reading_changed_is_told_by_the_check_and_stands_in_the_report(tmp_path: Path) -> None:
+    (tmp_path / "job.toml").write_text(PLAIN, encoding="utf-8", newline="\n")
+    (tmp_path / "crest.svg").write_text(DRAWING, encoding="utf-8", newline="\n")
+    bench = open_bench(cache=tmp_path / "cache", data=tmp_path, fonts=tmp_path, threads=1)
+    checked = check_job(CheckRequest(tmp_path / "job.toml", None), bench, Watch())
+    assert any(note.startswith("crest: ") and "scripts were left out" in note for note in checked.notes)
+    assert any("pi times its thickness" in note for note in checked.notes)  # the tape's thickness was not given
+    made = make_sheets(MakeRequest(tmp_path / "job.toml", None, tmp_path / "out"), bench, Watch())
+    assert made.report["notes"] == list(checked.notes)

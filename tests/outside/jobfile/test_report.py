@@ -23,7 +23,7 @@ from wrapwright.outside.jobfile.report import Report, check_rows, element_rows, 
 
 SHA = "0123456789abcdef" * 4
 
-TOP = "format wrapwright title quantity working_space scale inputs blank wrap elements sheets checks files"
+TOP = "format wrapwright title quantity working_space scale inputs blank wrap elements sheets checks notes files"
 
 # Every published key, in its order.
 KEYS: dict[str, list[str]] = {
@@ -43,6 +43,7 @@ KEYS: dict[str, list[str]] = {
 
 def content() -> dict[str, Any]:
     return {
+        "notes": ["crest: Its scripts were left out."],
         "files": [{"path": "sheets.pdf", "sha256": SHA, "bytes": 12}],
         "wrapwright": "0.1.0",
         "title": "Régate",

@@ -31,7 +31,8 @@ def check(
     with talk.watching() as watch:
         checked = check_job(CheckRequest(path, text, rules_of(accept)), bench_of(open_settings()), watch)
     if json:
-        show_document({"format": FORMAT, "checks": rows(checked.findings)})
+        show_document({"format": FORMAT, "checks": rows(checked.findings), "notes": list(checked.notes)})
         return
-    for line in lines(checked.findings) or ["Nothing to remark."]:
+    remarks = [f"Remarks ({len(checked.notes)})", *(f"  {note}" for note in checked.notes)] if checked.notes else []
+    for line in [*lines(checked.findings), *remarks] or ["Nothing to remark."]:
         show(line)

@@ -50,6 +50,7 @@ def report_of(
             ),
             "sheets": [row for one in sheets for row in _sheet_rows(one)],
             "checks": check_rows(findings),
+            "notes": list(composed.remarks),
             "files": [
                 {"path": name, "sha256": hashlib.sha256(data).hexdigest(), "bytes": len(data)} for name, data in made
             ],

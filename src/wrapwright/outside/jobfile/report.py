@@ -147,6 +147,9 @@ class Report(Part):
     elements: list[ElementRow] = Field(description="One row a copy of each element.")
     sheets: list[SheetRow] = Field(description="The pages.")
     checks: list[CheckRow] = Field(description="What the checks found.")
+    notes: list[str] = Field(
+        description="Questions about the readings and what reading or laying out the art changed, as in the proof."
+    )
     files: list[MadeFile] = Field(description="The files made, all but this report.")
 
 
