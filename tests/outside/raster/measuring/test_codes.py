@@ -59,9 +59,11 @@ def test_small_modules_are_read_from_a_render_of_their_own():
     assert read(width=9.0) is True  # 29 modules: 0.31 mm each, 1.2 pixels of the whole render
 
 
-@pytest.mark.parametrize("wrap", [STRAIGHT, TAPERED])
-def test_across_the_seam_it_is_read_as_on_the_piece(wrap):
-    assert read(at=270.0, wrap=wrap) is True
+@pytest.mark.parametrize("wrap", [STRAIGHT, TAPERED, FlatWrap(120.0, 120.0, 50.0)])
+@pytest.mark.parametrize("turn_deg", [0.0, 45.0, 90.0])
+@pytest.mark.parametrize("text", [TEXT, "Wf04e1oAbDuL", "?lor:qeJF8Lxyn155EWvrKV1w6KNO5 WAL3pj8ad"])
+def test_across_the_seam_it_is_read_as_on_the_piece(wrap, turn_deg, text):
+    assert read(at=270.0, wrap=wrap, turn_deg=turn_deg, text=text, asked=text, colour="#7a2e1d") is True
 
 
 def test_a_code_cut_by_the_handle_is_not_read():

@@ -61,14 +61,16 @@ def straight(
 ) -> Bytes:
     """Return the working codes of a code's box with its quiet zone, upright, whole modules of five pixels.
 
-    A part that lies beyond the seam is looked up where it goes on, one turn away.
+    A part that lies beyond the seam is looked up where it goes on, one turn away; next to the join the overlap,
+    which repeats the left end, stands for it, since the left end's border cuts its first pixels.
     """
     frame = _upright(extent, modules)
     out = _seen(draw_list, frame, pixels, space)
     if draw_list.wrap.gap_mm > 0.0:
         return out
     turn = _turns(draw_list, frame)
-    for beyond, lap in ((turn >= 360.0, -1), (turn < 0.0, 1)):
+    half = 180.0 * draw_list.wrap.overlap_mm / max(draw_list.wrap.lower_mm, draw_list.wrap.upper_mm)
+    for beyond, lap in ((turn >= 360.0 + half, -1), (turn < half, 1)):
         if beyond.any():
             moved = Frame(frame.width_px, frame.height_px, lap_motion(draw_list.wrap, lap) @ frame.to_flat)
             out[beyond] = _seen(draw_list, moved, pixels, space)[beyond]
