@@ -16,6 +16,7 @@ from wrapwright.core.design.frame import Frame
 from wrapwright.core.design.kinds.ground import lap_motion
 from wrapwright.core.design.path import Path
 from wrapwright.core.design.supplies import Pixels
+from wrapwright.outside.raster.canvas import rounded
 from wrapwright.outside.raster.measuring.stack import PITCH_MM, Box, Stack, marked
 from wrapwright.outside.raster.measuring.subjects import Bytes, Eye, Subject
 from wrapwright.outside.raster.renderer import prepare
@@ -23,6 +24,7 @@ from wrapwright.outside.raster.renderer import prepare
 LEAST_PX = 2.0  # pixels a module below which the whole render is not asked
 MODULE_PX = 5  # of a code's own render
 EDGE_PX = MODULE_PX  # what is drawn round its quiet zone
+JOINED_MM = 0.5  # an overlap under this is too narrow to look at alone
 
 
 def read_back(
@@ -62,7 +64,8 @@ def straight(
     """Return the working codes of a code's box with its quiet zone, upright, whole modules of five pixels.
 
     A part that lies beyond the seam is looked up where it goes on, one turn away; next to the join the overlap,
-    which repeats the left end, stands for it, since the left end's border cuts its first pixels.
+    which repeats the left end, stands for it, since the left end's border cuts its first pixels. Without an overlap
+    the two ends share the pixels of the join.
     """
     frame = _upright(extent, modules)
     out = _seen(draw_list, frame, pixels, space)
@@ -73,7 +76,12 @@ def straight(
     for beyond, lap in ((turn >= 360.0 + half, -1), (turn < half, 1)):
         if beyond.any():
             moved = Frame(frame.width_px, frame.height_px, lap_motion(draw_list.wrap, lap) @ frame.to_flat)
-            out[beyond] = _seen(draw_list, moved, pixels, space)[beyond]
+            other = _seen(draw_list, moved, pixels, space)
+            if draw_list.wrap.overlap_mm < JOINED_MM:
+                light = space.tone.decode(out) + space.tone.decode(other) - np.float32(1.0)
+                out = rounded(space.tone.encode(light))
+            else:
+                out[beyond] = other[beyond]
     return out
 
 
