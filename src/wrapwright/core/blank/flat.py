@@ -119,12 +119,18 @@ class FlatWrap:
 
         Art repeated by this motion joins at the seam; the overlap strip shows the left end's art moved so.
         """
-        theta = self.theta
+        return self.carried_round(1.0)
+
+    def carried_round(self, share: float) -> Array:
+        """Return the rigid motion (3x3) of the flat plane by a share of a whole turn to the right, below 0 to the left.
+
+        A rotation by that share of theta (clockwise) about the apex (0, -lower/theta); on a straight wall a shift.
+        """
+        theta, way = self.theta * share, self.lower_mm * share
         cos, sin = math.cos(theta), math.sin(theta)
-        # Rotation by theta (clockwise) about the apex (0, -lower/theta): the shift has the finite limit (lower, 0).
         sinc = 1.0 if theta == 0 else sin / theta
         half = 0.0 if theta == 0 else (1.0 - cos) / theta if abs(theta) > 1e-3 else theta / 2.0 - theta**3 / 24.0
-        return np.array([[cos, sin, self.lower_mm * sinc], [-sin, cos, -self.lower_mm * half], [0.0, 0.0, 1.0]])
+        return np.array([[cos, sin, way * sinc], [-sin, cos, -way * half], [0.0, 0.0, 1.0]])
 
     @property
     def trim_width_mm(self) -> float:

@@ -11,7 +11,7 @@ from wrapwright.core.base.errors import WrapwrightError
 from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.design.borders import bleed_outline
 from wrapwright.core.design.elements import Tile
-from wrapwright.core.design.kinds.tile import closing_repeat, turned_about_apex
+from wrapwright.core.design.kinds.tile import closing_repeat
 from wrapwright.core.design.layout import lay_out
 from wrapwright.core.design.path import rectangle
 from wrapwright.core.design.supplies import Art, ArtShape
@@ -103,9 +103,9 @@ def sub_box(sub):
 
 
 def test_parts_of_a_turn_add_up_to_the_seam_motion():
-    part = turned_about_apex(CUP, 1 / 7)
+    part = CUP.carried_round(1 / 7)
     assert np.allclose(np.linalg.matrix_power(part, 7), CUP.seam_step, atol=1e-9)
-    assert np.allclose(turned_about_apex(CUP, -1 / 7) @ part, np.eye(3), atol=1e-9)
+    assert np.allclose(CUP.carried_round(-1 / 7) @ part, np.eye(3), atol=1e-9)
 
 
 def test_far_too_many_tiles_are_refused():

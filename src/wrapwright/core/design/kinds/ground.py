@@ -123,8 +123,7 @@ def box_of(width_mm: float, height_mm: float, middle: tuple[float, float] = (0.0
 
 def lap_motion(wrap: FlatWrap, laps: int) -> np.ndarray[tuple[int, ...], np.dtype[np.float64]]:
     """Return the rigid motion (3x3) of the flat plane by whole turns to the right."""
-    step = wrap.seam_step if laps >= 0 else np.linalg.inv(wrap.seam_step)
-    return np.linalg.matrix_power(step, abs(laps))
+    return wrap.carried_round(float(laps))
 
 
 def visible_laps(ground: Ground, outline: Path) -> tuple[int, ...]:

@@ -143,7 +143,7 @@ def _solid_tiles(
         for row in rows:
             shift = np.array([[1.0, 0.0, repeat.shift * row * repeat.step_a], [0, 1, row * repeat.step_b], [0, 0, 1]])
             first = bent(turned.times(shift), placement)
-            tiles += [first.times(turned_about_apex(wrap, column / repeat.count)) for column in columns[row]]
+            tiles += [first.times(wrap.carried_round(column / repeat.count)) for column in columns[row]]
         return joined(tiles)
 
     rim = bleed_outline(wrap, ground.bleed_mm)
@@ -152,16 +152,6 @@ def _solid_tiles(
         replace(item, element=index, opacity=item.opacity * element.opacity, fields=fields, clips=(*item.clips, rim))
         for item in solid_items(art, sizing, everywhere, paint=paint, clip=None)
     )
-
-
-def turned_about_apex(wrap: FlatWrap, share: float) -> NDArray[np.float64]:
-    """Return the rigid motion (3x3) of the flat plane to the right by a share of a whole turn."""
-    part = replace(wrap, lower_mm=wrap.lower_mm * share, upper_mm=wrap.upper_mm * share) if share > 0.0 else None
-    if part is not None:
-        return part.seam_step
-    if share == 0.0:
-        return np.eye(3)
-    return np.asarray(np.linalg.inv(turned_about_apex(wrap, -share)), dtype=np.float64)
 
 
 def _turn_matrix(degrees: float) -> NDArray[np.float64]:
