@@ -42,3 +42,16 @@ def test_a_missing_base_face_is_a_matter_of_set_up(cache, monkeypatch):
     with pytest.raises(WrapwrightError) as refused:
         lettering("a", cache=cache)
     assert refused.value.kind is Kind.SETUP
+
+
+def test_a_weight_that_cannot_be_replaced_is_used_as_it_stands(cache, monkeypatch, tmp_path):
+    def held(path, content):
+        raise WrapwrightError(Kind.REFUSED, "Another program keeps it open.")
+
+    monkeypatch.setattr(module, "write_aside", held)
+    with pytest.raises(WrapwrightError):
+        lettering("a", cache=tmp_path)
+    source, target = module._upright("fontpkg-open-sans"), tmp_path / "400.ttf"
+    target.write_bytes(b"another run's")
+    module._cut(source, 400, target)
+    assert target.read_bytes() == b"another run's"

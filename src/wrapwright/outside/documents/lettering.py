@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import hashlib
-import os
-import tempfile
 from functools import lru_cache
 from importlib.metadata import distributions
 from pathlib import Path
-from time import sleep
+from typing import BinaryIO
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
+from wrapwright.outside.system.files import write_aside
 
 BASE = "Open Sans"
 WEIGHTS = (400, 600)
@@ -59,27 +58,15 @@ def _cut(source: Path, weight: int, target: Path) -> None:
     from fontTools.ttLib import TTFont
     from fontTools.varLib.instancer import instantiateVariableFont
 
-    handle, aside = tempfile.mkstemp(dir=target.parent, suffix=".part")
-    try:
-        with os.fdopen(handle, "wb") as out, TTFont(source, recalcTimestamp=False) as font:
+    def save(out: BinaryIO) -> None:
+        with TTFont(source, recalcTimestamp=False) as font:
             instantiateVariableFont(font, {"wght": weight, "wdth": 100}).save(out)
-        _renamed(Path(aside), target)
-    finally:
-        Path(aside).unlink(missing_ok=True)
 
-
-def _renamed(aside: Path, target: Path) -> None:
-    """Put the file in place; where a reader holds the old one (Windows), that one is as good."""
-    for _ in range(5):
-        try:
-            aside.replace(target)
-        except PermissionError:
-            if target.is_file():
-                return
-            sleep(0.1)
-        else:
-            return
-    aside.replace(target)
+    try:
+        write_aside(target, save)
+    except WrapwrightError:
+        if not target.is_file():  # one that another run has just put there, and that a reader holds, is as good
+            raise
 
 
 @lru_cache(maxsize=1)

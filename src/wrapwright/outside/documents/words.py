@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from wrapwright.core.base.colours import hex_of, rgb_of
@@ -51,7 +52,7 @@ def wrap_rows(wrap: WrapFacts, blank: BlankFacts) -> list[Row]:
             [
                 "Sector",
                 f"radii {mm_words(flat.outer_radius_mm)} and {mm_words(flat.inner_radius_mm)}, "
-                f"{abs(flat.theta) * 57.29577951308232:.2f}°{upside}",
+                f"{math.degrees(abs(flat.theta)):.2f}°{upside}",
             ]
         )
     rows.append(
