@@ -49,7 +49,7 @@ def printer(space: str) -> bytes:
     return Path(cmyk_file()).read_bytes() if space == "cmyk" else rgb_printer()
 
 
-def coloured(workshop, colour: str, space: str = "rgb", *, art=chart, **top) -> Product:
+def coloured(workshop, colour: str, space: str = "rgb", *, art=chart, output: str = "pdf", **top) -> Product:
     """The chart all round, a block and words of one solid colour, over a route."""
     hexed = "#{:02x}{:02x}{:02x}".format(*SOLID)
     text = job_text(
@@ -63,7 +63,7 @@ def coloured(workshop, colour: str, space: str = "rgb", *, art=chart, **top) -> 
         **top,
     )
     files = {"chart.png": art(), "plain.png": plain(), "printer.icc": printer(space)}
-    return workshop.make(text, files, accept=frozenset({"all"}))
+    return workshop.make(text, files, accept=frozenset({"all"}), output=output)
 
 
 def convert(intent: str = "perceptual", *, black_point: bool = True) -> str:
