@@ -159,7 +159,7 @@ class Measured:
             art itself takes as large a step beside it (art that goes on across the join is no fault); None with a
             handle.
         ink_percent: largest total of ink over all channels (mean over 1 mm), in percent; None without ink channels.
-        ink_limit_percent: what the profile's maker allows; None = not known.
+        ink_limit_percent: what the job says the paper takes; None = not known.
     """
 
     copies: tuple[MeasuredCopy, ...] = ()

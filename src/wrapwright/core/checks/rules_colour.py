@@ -82,7 +82,7 @@ def out_of_gamut(facts: Facts) -> list[Finding]:
 
 
 def ink_limit(facts: Facts) -> list[Finding]:
-    """Return an error when the ink in one place is more than the profile's maker allows."""
+    """Return an error when the ink in one place is more than the paper takes."""
     ink, limit = facts.measured.ink_percent, facts.measured.ink_limit_percent
     if ink is None or limit is None or ink <= limit:
         return []

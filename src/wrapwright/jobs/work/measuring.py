@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -26,9 +27,10 @@ def measured_of(composed: Composition) -> Measured:
     from wrapwright.outside.raster.measure import measure
 
     colouring = composed.colouring
-    return measure(
+    found = measure(
         composed.draw_list, colouring.pixels, subjects_of(composed), space=colouring.working, eye=eye_of(composed)
     )
+    return replace(found, ink_limit_percent=composed.opened.job.colour.ink_limit_percent)
 
 
 def subjects_of(composed: Composition) -> list[Subject]:

@@ -146,7 +146,7 @@ def _sheet(table: SheetTable) -> SheetRequest:
 
 
 def _colour(table: ColourTable) -> ColourRequest:
-    return ColourRequest(table.route, table.profile, table.intent, table.black_point)
+    return ColourRequest(table.route, table.profile, table.intent, table.black_point, table.ink_limit)
 
 
 def _element(table: Any, name: str) -> AnyElement:

@@ -184,6 +184,9 @@ class ColourTable(Table):
         words("perceptual", "relative", "saturation", "absolute"),
     ] = Field(default="perceptual", description="ICC rendering intent.")
     black_point: bool = Field(default=True, strict=True, description="Black point compensation.")
+    ink_limit: float | None = Field(
+        default=None, ge=100, le=400, description="Most ink in one place that the paper takes, percent; CMYK profiles."
+    )
 
 
 class NamesTable(Table):
