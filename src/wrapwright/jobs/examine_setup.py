@@ -117,6 +117,8 @@ def _pdfium() -> Fact:
 
 
 def _fonts(own: Path) -> tuple[Fact, ...]:
+    from wrapwright.outside.fonts.shelf import ENDINGS
+
     facts = []
     for package in (*BASE_FONTS, *MORE_FONTS):
         name = package.removeprefix("fontpkg-").replace("-", " ").title()
@@ -127,7 +129,7 @@ def _fonts(own: Path) -> tuple[Fact, ...]:
             state: State = "missing" if needed else "note"
             remedy = "Install wrapwright again." if needed else ""
             facts.append(Fact(f"font {name}", "not installed" + ("" if needed else " (extra: fonts)"), state, remedy))
-    count = sum(1 for file in own.glob("*") if file.suffix.lower() in {".ttf", ".otf"}) if own.is_dir() else 0
+    count = sum(1 for file in own.glob("*") if file.suffix.casefold() in ENDINGS) if own.is_dir() else 0
     return (*facts, Fact("own fonts", f"{count} in {own}"))
 
 

@@ -75,3 +75,12 @@ def test_broken_files_are_no_fonts(tmp_path, content):
 
 def test_a_missing_folder_is_an_empty_one(tmp_path):
     assert families(FontShelf(tmp_path / "nowhere")) == families(FontShelf())
+
+
+@pytest.mark.parametrize("name", ["hand.woff2", "HAND.OTC"])
+def test_whatever_is_named_like_a_font_file_is_looked_for_as_one(name, tmp_path):
+    with pytest.raises(WrapwrightError, match=r"font file .* is not there"):
+        find_face(FontShelf(tmp_path), name)
+    (tmp_path / name).write_bytes(b"wOF2 and no more")
+    with pytest.raises(WrapwrightError, match="not a font that can be used"):
+        find_face(FontShelf(tmp_path), name)

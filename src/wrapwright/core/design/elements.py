@@ -143,3 +143,12 @@ def kind_word(element: Element) -> str:
 def goes_round(element: Element) -> bool:
     """Return whether an element covers the wrap from end to end."""
     return isinstance(element, Fill | Tile) or (isinstance(element, Picture) and element.wrap_width)
+
+
+# Web fonts are files too: the reader of fonts says that it cannot use them.
+FONT_ENDINGS = (".ttf", ".otf", ".ttc", ".otc", ".woff", ".woff2")
+
+
+def is_font_file(font: str) -> bool:
+    """Return whether a text's font is a file rather than a family."""
+    return font.casefold().endswith(FONT_ENDINGS)

@@ -10,6 +10,7 @@ from pathlib import Path as File
 import uharfbuzz as hb
 
 from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
+from wrapwright.core.design.elements import is_font_file
 from wrapwright.outside.fonts.face import Face, open_face
 
 ENDINGS = (".ttf", ".otf", ".ttc", ".otc")
@@ -61,7 +62,7 @@ def find_face(shelf: FontShelf, font: str, *, weight: float = 400, italic: bool 
     Raises:
         WrapwrightError: no such font (the nearest names are said), or it has no italic.
     """
-    look = _in_file if font.casefold().endswith(ENDINGS) else _in_family
+    look = _in_file if is_font_file(font) else _in_family
     found = look(shelf, font, where)
     slanted = [one for one in found if one.italic == italic]
     if italic and not slanted:

@@ -8,6 +8,7 @@ from typing import Any
 
 from wrapwright.core.base.errors import WrapwrightError, unusable
 from wrapwright.core.checks.names import unknown_rules
+from wrapwright.core.design.elements import is_font_file
 from wrapwright.core.design.fields import filled
 from wrapwright.outside.jobfile.element_tables import kind_of
 from wrapwright.outside.jobfile.problems import element_where
@@ -15,17 +16,10 @@ from wrapwright.outside.jobfile.values import read_mask, shown
 
 Raw = dict[str, Any]
 
-FONT_ENDINGS = (".ttf", ".otf", ".ttc", ".woff", ".woff2")
-
 
 def path_of(folder: Path, written: str) -> Path:
     """Return where a path written in a job file points: from the job file's folder, absolute ones as they are."""
     return folder / written
-
-
-def is_font_file(font: str) -> bool:
-    """Return whether a text's font is a file rather than a family."""
-    return font.casefold().endswith(FONT_ENDINGS)
 
 
 def names_in_doubt(
