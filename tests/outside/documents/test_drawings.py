@@ -124,3 +124,13 @@ def test_a_ring_is_round():
         off = (middle - [3.0, 4.0]) / [2.0, 1.0]
         assert math.hypot(*off) == pytest.approx(1.0, abs=1e-3)
         start = end
+
+
+def test_dimensions_stand_on_white_over_the_lines_they_may_meet():
+    drawn = flat_drawing(wrap("tapered"), art("tapered"), file="art.png", room=(90.0, 150.0))
+    items = drawn["items"]
+    named = [one for one in items if one["k"] == "words" and one["backed"]]
+    assert [one["text"].split(" (")[0] for one in named][:2] == ["198.4 mm", "204.4 mm"]
+    for one in named:
+        later = items[items.index(one) + 1 :]
+        assert all(item["k"] == "words" or np.abs(points(item) - (one["x"], one["y"])).max() > 3.0 for item in later)

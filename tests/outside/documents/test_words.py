@@ -78,7 +78,7 @@ def test_how_true_the_place_is_stands_as_an_estimate_with_its_figures():
     assert "within ± 1.4 mm" in said
     assert "front and back within 1.2 mm of exactly opposite" in said
     bulging = within_words(dataclasses.replace(wrap("straight"), misfit_mm=1.2, misfit_share=1.2 / 235))
-    assert "up to 0.5 %" in bulging
+    assert "up to 0.5\u00a0%" in bulging
 
 
 def test_sharpness():

@@ -17,6 +17,7 @@ from wrapwright.outside.documents.sketch import (
     Point,
     arrow,
     arrowed,
+    backed,
     drawing,
     line_moves,
     moves,
@@ -90,7 +91,11 @@ def _rim(wrap: WrapFacts, to: Array, scale: float) -> list[Item]:
     tip = _drawn(wrap, to, 180.0, flat.height_mm, (0.0, -1.0 / scale))
     word = _drawn(wrap, to, 180.0, flat.height_mm, (0.0, 3.6 / scale))
     halo = shape(line_moves([inside, tip]), stroke="halo", width_pt=3.0)
-    return [halo, *arrow(inside, tip, colour="ink", width_pt=1.0), words("rim", word, strong=True, colour="ink")]
+    return [
+        halo,
+        *arrow(inside, tip, colour="ink", width_pt=1.0),
+        backed(words("rim", word, strong=True, colour="ink")),
+    ]
 
 
 def seam_drawing(wrap: WrapFacts, *, width_mm: float) -> dict[str, object]:

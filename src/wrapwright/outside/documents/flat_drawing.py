@@ -19,6 +19,7 @@ from wrapwright.outside.documents.sketch import (
     Item,
     Point,
     arrowed,
+    backed,
     drawing,
     line_moves,
     moves,
@@ -201,7 +202,9 @@ def _dimensions(sheet: _Sheet) -> list[Item]:
         top = flat.upper_mm - flat.gap_mm + flat.overlap_mm
         arc = f"upper arc {mm_words(top)}, lower arc {mm_words(flat.lower_mm - flat.gap_mm + flat.overlap_mm)}"
         out.append(
-            words(f"{arc}, along the wall {mm_words(height)}", sheet.at(180.0, 0.0, (0.0, -16.6)), colour="ink3")
+            backed(
+                words(f"{arc}, along the wall {mm_words(height)}", sheet.at(180.0, 0.0, (0.0, -16.6)), colour="ink3")
+            )
         )
     return out
 
@@ -212,4 +215,8 @@ def _dimension(sheet: _Sheet, ends: tuple[float, float], aside: float, text: str
     ticks = [line_moves([sheet.at(turn, 0.0, (0.0, -1.0)), sheet.at(turn, 0.0, (0.0, -aside - 1.0))]) for turn in ends]
     # Beside the opposite line, where the words stand level whatever the taper.
     place = sheet.at(180.0, 0.0, (0.0, -aside - 2.4))
-    return [*(shape(tick, stroke="ink3", width_pt=0.35) for tick in ticks), *arrowed(points), words(text, place)]
+    return [
+        *(shape(tick, stroke="ink3", width_pt=0.35) for tick in ticks),
+        *arrowed(points),
+        backed(words(text, place)),
+    ]

@@ -85,7 +85,13 @@ def words(
         "down": anchor[1],
         "turn": _r(turn_deg),
         "strong": strong,
+        "backed": False,
     }
+
+
+def backed(said: Item) -> Item:
+    """Return words on white, so that no line runs through them."""
+    return {**said, "backed": True}
 
 
 def picture(file: str, box: tuple[float, float, float, float], *, mirror: bool = False, turn_deg: float = 0.0) -> Item:

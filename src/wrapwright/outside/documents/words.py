@@ -94,7 +94,7 @@ def within_words(wrap: WrapFacts) -> str:
     if wrap.misfit_mm > 0.05:
         said += (
             f" The wall bulges: the wrap and the girth differ by up to {mm_words(wrap.misfit_mm)}, distances round the "
-            f"piece from the sheet's by up to {100.0 * wrap.misfit_share:.1f} %."
+            f"piece from the sheet's by up to {100.0 * wrap.misfit_share:.1f}\u00a0%."
         )
     return said
 
