@@ -71,7 +71,7 @@ def _read_picture(
     found: Supplied, index: int, element: AnyElement, job: Opened, wrap_width_mm: float, bench: Bench
 ) -> None:
     if isinstance(element, Picture | Tile):
-        longest = _longest_px(element, wrap_width_mm, job.job.sheet.ppi)
+        longest = longest_px(element, wrap_width_mm, job.job.sheet.ppi)
         found.supplies[index] = _read(found, element.file, job, bench, longest)
 
 
@@ -103,7 +103,8 @@ def as_written(written: str) -> str:
     return Path(written).name if Path(written).is_absolute() or written.startswith("~") else written
 
 
-def _longest_px(element: Picture | Tile, wrap_width_mm: float, ppi: int) -> int:
+def longest_px(element: Picture | Tile, wrap_width_mm: float, ppi: int) -> int:
+    """Return how many pixels the longer side of vector art gets when it has to become pixels, the uncropped page."""
     if isinstance(element, Tile):
         longest = element.width_mm
     elif element.wrap_width:
@@ -112,6 +113,9 @@ def _longest_px(element: Picture | Tile, wrap_width_mm: float, ppi: int) -> int:
         # With one side given the other may be longer; twice is enough for all but slivers.
         sides = [side for side in (element.width_mm, element.height_mm) if side is not None]
         longest = max(sides, default=100.0) * (1.0 if len(sides) == 2 else 2.0)
+    if isinstance(element, Picture):  # what is cropped away is drawn as well, so the page is larger by that
+        left, top, right, bottom = element.crop
+        longest /= max(0.01, min(right - left, bottom - top))
     wanted = longest / 25.4 * ppi * OVERSAMPLING
     stepped = STEP_PX * -(-int(wanted) // STEP_PX)
     return min(MOST_PX, max(LEAST_PX, stepped))
