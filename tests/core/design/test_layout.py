@@ -13,7 +13,7 @@ from wrapwright.core.base.errors import SeveralProblemsError, WrapwrightError
 from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.design.borders import bleed_outline, inside_trim, trim_outline
 from wrapwright.core.design.drawlist import PlacedGradient, PlacedOutline, PlacedPicture
-from wrapwright.core.design.elements import Adjust, Code, Fill, Gradient, Mask, Picture, Text, TextOutline
+from wrapwright.core.design.elements import Adjust, Code, Fill, Gradient, Mask, Picture, Text, TextOutline, Tile
 from wrapwright.core.design.layout import lay_out
 from wrapwright.core.design.path import rectangle
 from wrapwright.core.design.supplies import Art, ArtShape, CodeModules, SetText
@@ -278,3 +278,13 @@ def test_a_shape_that_cannot_show_is_left_out_of_its_lap():
     # Its middle on the seam: the left part shows at the right end only, the right part at the left end only.
     items = lay(Picture(name="p", file="p", at_deg=(270.0,), width_mm=60.0), STRAIGHT, art).draw_list.items
     assert [item.colour[0] for item in items] == [1, 0]
+
+
+@pytest.mark.parametrize("supply", [PHOTO, SQUARE])
+def test_a_files_name_is_a_name_braces_and_all(supply):
+    odd = "crew {2}}.png"
+    picture = lay(Picture(name="p", file=odd, width_mm=40.0), STRAIGHT, supply).draw_list
+    tile = lay(Tile(name="t", file=odd, width_mm=40.0), STRAIGHT, supply).draw_list
+    assert picture.items
+    assert tile.items
+    assert {item.fields for item in (*picture.items, *tile.items)} == {frozenset()}

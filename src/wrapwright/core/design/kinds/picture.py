@@ -11,7 +11,6 @@ from wrapwright.core.base.errors import unusable
 from wrapwright.core.blank.trim import end_turns
 from wrapwright.core.design.drawlist import Extent, PlacedOutline, PlacedPicture
 from wrapwright.core.design.elements import Picture
-from wrapwright.core.design.fields import field_names
 from wrapwright.core.design.kinds.art import Sizing, painter, solid_items
 from wrapwright.core.design.kinds.ground import (
     Ground,
@@ -162,20 +161,15 @@ def _copy(index: int, copy: int, at: float, job: _Job, ground: Ground, *, laps: 
 def _items(index: int, copy: int, job: _Job, mask: Path | None, ground: Ground) -> list[PlacedOutline | PlacedPicture]:
     """Return the items of one copy at lap 0."""
     element, art, sizing, placement = job
-    fields = field_names(element.file, where=element.name)
     if art.kind == "outlines":
         paint = painter(ground, element.adjust)
         solids = solid_items(art, sizing, lambda path: bent(path, placement), paint=paint, clip=mask)
-        return [
-            replace(item, element=index, copy=copy, opacity=item.opacity * element.opacity, fields=fields)
-            for item in solids
-        ]
+        return [replace(item, element=index, copy=copy, opacity=item.opacity * element.opacity) for item in solids]
     return [
         PlacedPicture(
             element=index,
             copy=copy,
             opacity=element.opacity,
-            fields=fields,
             picture=art.id,
             placement=placement,
             width_mm=sizing.width_mm,

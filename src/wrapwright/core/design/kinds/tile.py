@@ -14,7 +14,6 @@ from wrapwright.core.blank.trim import end_turns
 from wrapwright.core.design.borders import bleed_outline
 from wrapwright.core.design.drawlist import PlacedOutline, PlacedPicture
 from wrapwright.core.design.elements import Tile
-from wrapwright.core.design.fields import field_names
 from wrapwright.core.design.kinds.art import PLAIN, Sizing, painter, solid_items
 from wrapwright.core.design.kinds.fill import whole_wrap
 from wrapwright.core.design.kinds.ground import Ground, Layer, across, centre_up, supplied
@@ -105,7 +104,6 @@ def _pixel_tiles(index: int, element: Tile, art: Art, placement: Placement, repe
         element=index,
         copy=0,
         opacity=element.opacity,
-        fields=field_names(element.file, where=element.name),
         picture=art.id,
         placement=placement,
         width_mm=repeat.width_mm,
@@ -147,9 +145,8 @@ def _solid_tiles(
         return joined(tiles)
 
     rim = bleed_outline(wrap, ground.bleed_mm)
-    fields = field_names(element.file, where=element.name)
     return tuple(
-        replace(item, element=index, opacity=item.opacity * element.opacity, fields=fields, clips=(*item.clips, rim))
+        replace(item, element=index, opacity=item.opacity * element.opacity, clips=(*item.clips, rim))
         for item in solid_items(art, sizing, everywhere, paint=paint, clip=None)
     )
 
