@@ -81,3 +81,10 @@ def test_what_reading_changed_is_told_by_the_check_and_stands_in_the_report(tmp_
     assert any("pi times its thickness" in note for note in checked.notes)  # the tape's thickness was not given
     made = make_sheets(MakeRequest(tmp_path / "job.toml", None, tmp_path / "out"), bench, Watch())
     assert made.report["notes"] == list(checked.notes)
+
+
+def test_a_job_without_a_design_says_so(tmp_path: Path) -> None:
+    (tmp_path / "job.toml").write_text(PLAIN.split("[[element]]")[0], encoding="utf-8", newline="\n")
+    bench = open_bench(cache=tmp_path / "cache", data=tmp_path, fonts=tmp_path, threads=1)
+    checked = check_job(CheckRequest(tmp_path / "job.toml", None), bench, Watch())
+    assert "nothing but the marks is printed" in checked.notes[0]

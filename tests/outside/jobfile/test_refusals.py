@@ -31,7 +31,10 @@ def element(lines: str) -> str:
         ("format = 2", "format", "format 2 is not known"),
         ("format = true", "format", "format true is not known"),
         ("format = 1\ntitle = ", "", "line 2, column 9"),
-        ("format = 1\na = 1\na = 2", "", "line 3"),
+        ("format = 1\na = 1\na = 2", "", "for the second time (line 3"),
+        (f"format = 1\n{STRAIGHT}{STRAIGHT}", "", "for the second time (line 6"),
+        (f"format = 1\n{STRAIGHT}[element]\nkind = 'fill'\ncolour = '#fff'", "element", "Write [[element]]"),
+        (f"format = 1\n{STRAIGHT.replace('[blank]', '[[blank]]')}", "blank", "Write [blank], in single brackets"),
         # unknown keys, nearest known
         (f"format = 1\nquantety = 2\n{STRAIGHT}", "", 'Did you mean "quantity"?'),
         (f"format = 1\n{STRAIGHT}coatign = '#fff'", "blank", 'Did you mean "coating"?'),

@@ -50,7 +50,18 @@ def _problem(one: Any, document: dict[str, Any], model: type[BaseModel]) -> Wrap
         return _unknown_key(loc, document, model)
     if one["type"].startswith("union_tag"):
         return _unknown_kind(one["input"], where)
-    return unusable(_sentence(one["type"], one["input"], context), where=where)
+    return unusable(_sentence(one["type"], one["input"], context), remedy=_brackets(loc, one), where=where)
+
+
+def _brackets(loc: Loc, one: Any) -> str:
+    """Return how a table of the file is headed, where single and double brackets were taken for each other."""
+    if len(loc) != 1 or not isinstance(one["input"], dict | list):
+        return ""
+    if one["type"] == "list_type" and isinstance(one["input"], dict):
+        return f"Write [[{loc[0]}]], in double brackets, above each."
+    if one["type"] in ("dict_type", "model_type") and isinstance(one["input"], list):
+        return f"Write [{loc[0]}], in single brackets, once."
+    return ""
 
 
 def _sentence(kind: str, value: object, context: dict[str, Any]) -> str:

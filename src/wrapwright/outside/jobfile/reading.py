@@ -85,6 +85,11 @@ def _document(text: str) -> dict[str, Any]:
     found = _PLACE.search(said)
     what = _PLACE.sub("", said).rstrip(".")
     line, column = _place(text, found)
+    if what.startswith(("Cannot overwrite", "Cannot declare")):  # the standard library's words for it
+        raise unusable(
+            f"a key or table stands in the job file for the second time (line {line}, column {column}).",
+            remedy="Keep one of the two.",
+        ) from None
     raise unusable(
         f"the job file is not TOML (line {line}, column {column}): {what[:200]}.",
         remedy="Text stands in quotes, a list in [ ], a table in { }.",
