@@ -7,7 +7,7 @@ from wrapwright.jobs.requests import Checked, CheckRequest
 
 
 def check_job(request: CheckRequest, bench: Bench, watch: Watch) -> Checked:
-    """Return the findings of a job that may be made, and the notes its proof will carry.
+    """Return the findings of a job that may be made, and the notes its proof and ticket will carry.
 
     Raises:
         ChecksSayNoError: kind checks, with all findings, when an error is not accepted.
@@ -23,4 +23,4 @@ def check_job(request: CheckRequest, bench: Bench, watch: Watch) -> Checked:
     composed = compose(opened(request.job, request.text, bench.folders.fonts), bench, watch)
     sheets = arranged(composed, bench)
     findings, _facts = judged(composed, watch, raised=sheets.findings, accepted=request.accept)
-    return Checked(stand_or_stop(findings), composed.remarks)
+    return Checked(stand_or_stop(findings), (*composed.remarks, *sheets.notes))

@@ -46,7 +46,8 @@ def make_sheets(request: MakeRequest, bench: Bench, watch: Watch) -> Made:
             packing = beside.submit(sheet_files, composed, arrangement.pages, request.output, bench)
             papers = _papers(composed, findings, facts, arrangement, bench, watch)
             sheets = packing.result()
-        report = report_text(report_of(composed, facts, findings, sheets, papers))
+        notes = (*composed.remarks, *arrangement.notes)
+        report = report_text(report_of(composed, facts, findings, sheets, papers, notes=notes))
         for name, data in [*((one.name, one.data) for one in sheets), *papers]:
             (folder / name).write_bytes(data)
         (folder / "report.json").write_text(report, encoding="utf-8", newline="\n")

@@ -74,7 +74,8 @@ class Checked:
 
     Attributes:
         findings: all of them, in the order of the rules.
-        notes: questions about the readings and what reading or laying out the art changed, as in the proof.
+        notes: questions about the readings, what reading or laying out the art changed, and what had to give way on
+            the page.
     """
 
     findings: tuple[Finding, ...] = field(default=())

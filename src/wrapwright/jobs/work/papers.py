@@ -98,6 +98,7 @@ def ticket_data(composed: Composition, seen: SeenWrap, findings: Sequence[Findin
             intent=job.colour.intent,
             black_point=job.colour.black_point,
             scaled=job.sheet.calibrated,
+            notes=sheets.notes,
         ),
         art=seen.art,
         ware=recipe.ware if recipe else "unknown",

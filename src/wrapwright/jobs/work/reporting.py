@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 def report_of(
     composed: Composition, facts: Facts, findings: Sequence[Finding], sheets: Sequence[SheetFile],
-    files: Sequence[tuple[str, bytes]],
+    files: Sequence[tuple[str, bytes]], *, notes: Sequence[str],
 ) -> Report:  # fmt: skip
     """Return the report of a made job.
 
@@ -30,6 +30,7 @@ def report_of(
         findings: what the checks found.
         sheets: the sheets' files.
         files: every other file made, name and bytes.
+        notes: what reading, laying out and arranging changed, in sentences.
     """
     from wrapwright.outside.jobfile.report import Report, check_rows, element_rows
 
@@ -50,7 +51,7 @@ def report_of(
             ),
             "sheets": [row for one in sheets for row in _sheet_rows(one)],
             "checks": check_rows(findings),
-            "notes": list(composed.remarks),
+            "notes": list(notes),
             "files": [
                 {"path": name, "sha256": hashlib.sha256(data).hexdigest(), "bytes": len(data)} for name, data in made
             ],

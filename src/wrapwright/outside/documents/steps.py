@@ -26,6 +26,7 @@ class SheetFacts:
         route: "driver" or "convert".
         profile, intent, black_point: for the convert route.
         scaled: whether the printer's measured scale is already taken into account.
+        notes: sentences about what had to give way on the page.
     """
 
     paper: str
@@ -38,6 +39,7 @@ class SheetFacts:
     intent: str = "perceptual"
     black_point: bool = True
     scaled: bool = False
+    notes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -147,6 +149,7 @@ def _trim(work: Work) -> Step:
         f"Cut on the trim line: {_size(wrap)}.",
         "Cut all marks away: what stays on the paper prints on the piece or the oven.",
     ]
+    lines += work.sheet.notes
     folded = [name for name, edge in (("rim", wrap.rim), ("base", wrap.base)) if edge == "fold"]
     if folded:
         lines.append(f"Do not cut at the {' and the '.join(folded)}: the paper stands over there and is folded.")

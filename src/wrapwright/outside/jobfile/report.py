@@ -148,7 +148,8 @@ class Report(Part):
     sheets: list[SheetRow] = Field(description="The pages.")
     checks: list[CheckRow] = Field(description="What the checks found.")
     notes: list[str] = Field(
-        description="Questions about the readings and what reading or laying out the art changed, as in the proof."
+        description="Questions about the readings, what reading or laying out the art changed, "
+        "and what had to give way on the page."
     )
     files: list[MadeFile] = Field(description="The files made, all but this report.")
 
