@@ -76,6 +76,6 @@ def test_a_lap_is_the_seam_motion():
     star = joined([polygon([(-20.0, -9.0), (20.0, -9.0), (0.0, 14.0)]), polygon([(1.0, 1.0), (3.0, 1.0), (2.0, 4.0)])])
     here = bent(star, Placement(SHALLOW, 350.0, 80.0, "level"))
     there = bent(star, Placement(SHALLOW, 350.0, 80.0, "level", laps=-1))
-    moved = here.times(np.linalg.inv(SHALLOW.seam_step))
+    moved = here.times(np.linalg.inv(SHALLOW.carried_round(1.0)))
     for one, other in zip(there.subpaths, moved.subpaths, strict=True):
         assert np.allclose(one.points, other.points, atol=1e-9)

@@ -113,18 +113,11 @@ class FlatWrap:
         up = sign * (x * x + y * y + 2.0 * base * y) / (radius + abs(base))
         return 360.0 * (phi / theta + 0.5), up
 
-    @cached_property
-    def seam_step(self) -> Array:
-        """The rigid motion (3x3, column vectors) that carries the flat plane one whole turn to the right.
-
-        Art repeated by this motion joins at the seam; the overlap strip shows the left end's art moved so.
-        """
-        return self.carried_round(1.0)
-
     def carried_round(self, share: float) -> Array:
         """Return the rigid motion (3x3) of the flat plane by a share of a whole turn to the right, below 0 to the left.
 
-        A rotation by that share of theta (clockwise) about the apex (0, -lower/theta); on a straight wall a shift.
+        A rotation by that share of theta (clockwise) about the apex (0, -lower/theta); on a straight wall a shift. Art
+        repeated by whole turns joins at the seam; the overlap shows the left end's art carried round once.
         """
         theta, way = self.theta * share, self.lower_mm * share
         cos, sin = math.cos(theta), math.sin(theta)

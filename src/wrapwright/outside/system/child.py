@@ -113,7 +113,7 @@ def run_child(
             raise
     if stopped:
         raise _stopped(stopped, limits)
-    return _understood(data, process.returncode, limits, talk=talk)
+    return _understood(data, process.returncode, limits)
 
 
 def _environment(folder: Path) -> dict[str, str]:
@@ -206,7 +206,7 @@ def _exceeded(started: float, watch: Any, limits: ChildLimits) -> str:
     return "cpu" if spent > limits.cpu_s else ""
 
 
-def _understood(data: bytes, code: int, limits: ChildLimits, *, talk: Path) -> dict[str, Any]:
+def _understood(data: bytes, code: int, limits: ChildLimits) -> dict[str, Any]:
     """Return the child's result; raise its problem, or the sentence for the way it ended."""
     try:
         said = json.loads(data) if data else None

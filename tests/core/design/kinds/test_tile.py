@@ -82,7 +82,7 @@ def test_outlines_repeat_where_pixels_do_and_meet_at_the_seam(wrap, shift, turn,
     turns, ups = wrap.from_flat(starts[:, 0], starts[:, 1])
     left = (turns > 1) & (turns < 5) & (ups > 3) & (ups < wrap.height_mm - 3)
     gaps = [np.hypot(*(starts - there).T).min() for there in
-            np.c_[starts[left], np.ones(left.sum())] @ wrap.seam_step.T[:, :2]]  # fmt: skip
+            np.c_[starts[left], np.ones(left.sum())] @ wrap.carried_round(1.0).T[:, :2]]  # fmt: skip
     assert max(gaps, default=0.0) < 1e-9
 
 
@@ -104,7 +104,7 @@ def sub_box(sub):
 
 def test_parts_of_a_turn_add_up_to_the_seam_motion():
     part = CUP.carried_round(1 / 7)
-    assert np.allclose(np.linalg.matrix_power(part, 7), CUP.seam_step, atol=1e-9)
+    assert np.allclose(np.linalg.matrix_power(part, 7), CUP.carried_round(1.0), atol=1e-9)
     assert np.allclose(CUP.carried_round(-1 / 7) @ part, np.eye(3), atol=1e-9)
 
 
