@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -164,6 +165,20 @@ def test_a_picture_round_the_wrap_covers_it_from_end_to_end():
         a, _ = item.placement.to_local(edge[:, 0], edge[:, 1])
         assert np.abs(a).max() <= item.window_mm[0] / 2 + 1e-9
         assert item.height_mm >= 200.0 - 1e-9
+
+
+def test_ends_are_not_blended_where_that_cannot_be_done():
+    whole = Picture(name="p", file="p", wrap_width=True, join_mm=12.0)
+    half = (GIRTH + math.pi * PAPER) / 2
+    for element, wrap, art, said in (
+        (whole, MUG, PHOTO, "do not meet"),
+        (whole, STRAIGHT, SQUARE, "solid shapes"),
+        (replace(whole, join_mm=half + 0.1), STRAIGHT, PHOTO, f"{half:.1f} mm, is the most"),
+    ):
+        with pytest.raises(WrapwrightError, match=said) as caught:
+            lay(element, wrap, art)
+        assert caught.value.where == "p: join"
+    assert lay(replace(whole, join_mm=half), STRAIGHT, PHOTO).draw_list.items[0].join_mm == half
 
 
 @settings(derandomize=True, max_examples=40, deadline=None)

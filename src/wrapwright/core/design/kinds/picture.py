@@ -8,6 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from wrapwright.core.base.errors import unusable
+from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.blank.trim import end_turns
 from wrapwright.core.design.drawlist import Extent, PlacedOutline, PlacedPicture
 from wrapwright.core.design.elements import Picture
@@ -195,8 +196,25 @@ def _round_the_wrap(index: int, element: Picture, ground: Ground, art: Art) -> L
     turns = [end_turns(wrap, height) for height in heights]
     left, right = min(turn[0] for turn in turns), max(turn[1] for turn in turns)
     width = (right - left) / 360.0 * wrap.turn_length(up)
+    if element.join_mm > 0.0:
+        _can_blend(element, art, wrap, wrap.turn_length(up) / 2.0)
     flat = replace(element, fit="cover" if element.height_mm is not None and element.fit == "inside" else element.fit)
     sizing = sized(flat, art, width, element.height_mm)
     middle = (left + right) / 2.0
     placement = Placement(wrap, middle, up, "level", element.turn_deg)
     return _copy(index, 0, wrap.at_of(middle), (element, art, sizing, placement), ground, laps=False)
+
+
+def _can_blend(element: Picture, art: Art, wrap: FlatWrap, most_mm: float) -> None:
+    """Refuse a cross-fade that cannot be made: without a join, of outlines, or over more than half a turn."""
+    asked = f"a blend of {element.join_mm:g} mm is asked"
+    if wrap.gap_mm > 0.0:
+        fault, remedy = "the ends stop at the handle and do not meet", "Leave join out."
+    elif art.kind == "outlines":
+        fault = "the drawing is of solid shapes, which do not cross-fade"
+        remedy = "Draw its ends so that they meet and leave join out, or save it as PNG."
+    elif element.join_mm > most_mm:
+        fault, remedy = f"half a turn, {most_mm:.1f} mm, is the most", "Ask for a shorter one, for example 12 mm."
+    else:
+        return
+    raise unusable(f"{asked} but {fault}.", remedy=remedy, where=f"{element.name}: join")
