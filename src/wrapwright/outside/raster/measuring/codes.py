@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from wrapwright.core.colour.coating import on_coating
+from wrapwright.core.colour.contrast import luminance
 from wrapwright.core.colour.working import WorkingSpace
 from wrapwright.core.design.borders import bleed_outline
 from wrapwright.core.design.drawlist import AnyItem, DrawList, Extent, PlacedOutline
@@ -24,6 +25,7 @@ from wrapwright.outside.raster.renderer import prepare
 LEAST_PX = 2.0  # pixels a module below which the whole render is not asked
 MODULE_PX = 5  # of a code's own render
 EDGE_PX = MODULE_PX  # what is drawn round its quiet zone
+LEAST_CONTRAST = 0.20  # symbol contrast of grade 1, ISO/IEC 15415
 JOINED_MM = 0.5  # an overlap under this is too narrow to look at alone
 
 
@@ -31,16 +33,26 @@ def read_back(
     subject: Subject, extent: Extent, draw_list: DrawList, stack: Stack, pixels: Mapping[str, Pixels],
     space: WorkingSpace, eye: Eye,
 ) -> bool:  # fmt: skip
-    """Return whether a decoder reads a code's text from the print on the coating.
+    """Return whether a decoder reads a code's text from the print on the coating, and a camera could.
+
+    A decoder reads clean pixels at any contrast; ISO/IEC 15415 fails a symbol (grade 0) whose contrast, the
+    reflectance of its lightest parts less that of its darkest, is under 20 %.
 
     The whole render is asked first, where its pixels do; a code that is not read there gets a render of its own,
     straight, with enough pixels a module, across the seam as on the piece.
     """
     module_px = extent.width_mm / subject.code_modules / PITCH_MM
-    if module_px >= LEAST_PX and subject.code_text in eye.read(_on_piece(_cut_out(extent, stack), eye)):
-        return True
-    own = straight(extent, subject.code_modules, draw_list, pixels, space)
-    return subject.code_text in eye.read(_on_piece(own, eye))
+    if module_px >= LEAST_PX:
+        look = _on_piece(_cut_out(extent, stack), eye)
+        if subject.code_text in eye.read(look):
+            return _stands_out(look)
+    look = _on_piece(straight(extent, subject.code_modules, draw_list, pixels, space), eye)
+    return subject.code_text in eye.read(look) and _stands_out(look)
+
+
+def _stands_out(look: Bytes) -> bool:
+    dark, light = np.percentile(luminance(look / 255.0), (2.0, 98.0))
+    return bool(light - dark >= LEAST_CONTRAST)
 
 
 def _on_piece(codes: Bytes, eye: Eye) -> Bytes:
