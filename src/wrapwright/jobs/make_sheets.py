@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
 from typing import TYPE_CHECKING
 
+from wrapwright.core.base.errors import raise_all
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.requests import Made, MakeRequest
 
@@ -29,7 +30,7 @@ def make_sheets(request: MakeRequest, bench: Bench, watch: Watch) -> Made:
     from wrapwright.jobs.work.judging import judged
     from wrapwright.jobs.work.opening import opened
     from wrapwright.jobs.work.reporting import report_of
-    from wrapwright.jobs.work.sheets import arranged, sheet_files
+    from wrapwright.jobs.work.sheets import arranged, output_in_doubt, sheet_files
     from wrapwright.outside.jobfile.report import report_text
     from wrapwright.outside.system.delivery import delivery
 
@@ -37,6 +38,7 @@ def make_sheets(request: MakeRequest, bench: Bench, watch: Watch) -> Made:
     job = opened(request.job, request.text, bench.folders.fonts)
     with delivery(request.folder, force=request.force) as folder:
         composed = compose(job, bench, watch)
+        raise_all(output_in_doubt(composed, request.output))
         arrangement = arranged(composed, bench)
         findings, facts = judged(composed, watch, raised=arrangement.findings, accepted=request.accept)
         stand_or_stop(findings)

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
 
+from wrapwright.core.base.errors import WrapwrightError, unusable
 from wrapwright.core.design.drawlist import PlacedOutline
 from wrapwright.core.design.layers import split
 from wrapwright.core.sheet.arrange import arrange
@@ -43,6 +44,13 @@ def arranged(composed: Composition, bench: Bench) -> Arrangement:
         slips=slips,
         set_label=partial(label_path, fonts=shelf),
     )
+
+
+def output_in_doubt(composed: Composition, output: Output) -> list[WrapwrightError]:
+    """Return the problem of an output that cannot hold the page's colours."""
+    if output != "png" or composed.colouring.channels != 4:
+        return []
+    return [unusable("a PNG cannot hold CMYK colours.", remedy="Make it with --as tiff or --as pdf.", where="--as")]
 
 
 def sheet_files(composed: Composition, pages: tuple[PlacedPage, ...], output: Output, bench: Bench) -> list[SheetFile]:

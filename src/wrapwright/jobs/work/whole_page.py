@@ -7,7 +7,6 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from wrapwright.core.base.errors import unusable
 from wrapwright.core.sheet.mirror import page_frame, page_pixels
 from wrapwright.core.sheet.placed import PlacedPage
 from wrapwright.jobs.bench import Bench
@@ -18,18 +17,12 @@ Bytes = NDArray[np.uint8]
 
 
 def whole_page(composed: Composition, page: PlacedPage, kind: str, bench: Bench) -> tuple[bytes, str]:
-    """Return the file of one page, "png" or "tiff", and the SHA-256 of its pixels.
-
-    Raises:
-        WrapwrightError: unusable, when a CMYK page is asked for as PNG.
-    """
+    """Return the file of one page, "png" or "tiff", and the SHA-256 of its pixels."""
     from wrapwright.outside.pages.png import page_png
     from wrapwright.outside.pages.tiff import page_tiff
     from wrapwright.outside.pdf.flate import packed
 
     ppi, colouring = composed.opened.job.sheet.ppi, composed.colouring
-    if kind == "png" and colouring.channels == 4:
-        raise unusable("a PNG cannot hold CMYK colours.", remedy="Make it with --as tiff or --as pdf.", where="--as")
     size: dict[str, Any] = {"channels": colouring.channels}
     frame = page_frame(page.to_page, (page.width_mm, page.height_mm), ppi)
     size |= {"width": frame.width_px, "height": frame.height_px}
