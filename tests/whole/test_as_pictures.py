@@ -12,7 +12,7 @@ import pytest
 from PIL import Image, ImageCms
 from tests.whole.colouring import coloured, convert, image_of, printer
 from tests.whole.measuring import blots_of
-from tests.whole.product import MM_PER_INCH, job_text
+from tests.whole.product import MM_PER_INCH, Workshop, job_text
 from tests.witness import need
 
 from wrapwright import WrapwrightError
@@ -94,18 +94,19 @@ def test_the_pdf_holds_the_same_page(product, workshop):
 
 def test_a_cmyk_page_is_a_tiff_and_no_png(workshop):
     files = {"printer.icc": printer("cmyk")}
-    made = workshop.make(asked(convert()), files, output="tiff")
+    made = workshop.make(asked(convert("relative", black_point=False)), files, output="tiff")
     with Image.open(made.folder / "sheet-001.tiff") as image:
         assert image.mode == "CMYK"
         assert image.info["icc_profile"] == printer("cmyk")
         assert np.asarray(image)[2, 2].tolist() == [0, 0, 0, 0]  # bare paper is no ink
     with pytest.raises(WrapwrightError, match="PNG cannot hold CMYK") as refused:
-        workshop.make(asked(convert()), files, output="png")
+        workshop.make(asked(convert("relative", black_point=False)), files, output="png")
     assert refused.value.kind == "unusable"
 
 
-def test_the_art_has_the_pdfs_own_codes(workshop):
+def test_the_art_has_the_pdfs_own_codes(tmp_path):
     """On a page of pixels and in the PDF's image the same colours are the same bytes."""
+    workshop = Workshop(tmp_path, tmp_path / "cache")
     pdf = coloured(workshop, convert("relative", black_point=False))
     page = coloured(workshop, convert("relative", black_point=False), output="tiff")
     with Image.open(page.folder / "sheet-001.tiff") as image:

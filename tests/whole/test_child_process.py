@@ -32,18 +32,23 @@ def shop(workshop) -> Path:
     return folder
 
 
-def environment(workshop) -> dict[str, str]:
-    return {**os.environ, "WRAPWRIGHT_CACHE": str(workshop.bench.folders.cache), "PYTHONUTF8": "1"}
+def environment(cache: Path) -> dict[str, str]:
+    return {**os.environ, "WRAPWRIGHT_CACHE": str(cache), "PYTHONUTF8": "1"}
+
+
+@pytest.fixture
+def surroundings(workshop) -> dict[str, str]:
+    return environment(workshop.bench.folders.cache)
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="a console's Ctrl-C cannot be sent to one child on Windows")
 @pytest.mark.parametrize(("kind", "wait", "folder"), [("SIGINT", 0.0, "DIR"), ("SIGINT", 0.8, "new/DIR"),
                                                       ("SIGTERM", 0.6, "DIR")])  # fmt: skip
-def test_a_stopped_run_leaves_the_folder_as_it_was(workshop, shop, kind, wait, folder):
+def test_a_stopped_run_leaves_the_folder_as_it_was(tmp_path, shop, kind, wait, folder):
     before = states(shop)
     words = [*COMMAND, "make", "job.toml", "-o", folder, "--accept", "all"]
     made = subprocess.Popen(
-        words, cwd=shop, env=environment(workshop), stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
+        words, cwd=shop, env=environment(tmp_path), stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
     )
     # It is at work once its own folder stands beside DIR.
     deadline = time.monotonic() + 30
@@ -58,29 +63,33 @@ def test_a_stopped_run_leaves_the_folder_as_it_was(workshop, shop, kind, wait, f
     assert states(shop) == before
 
 
-def test_a_dash_reads_the_job_from_standard_input(workshop, shop):
+def test_a_dash_reads_the_job_from_standard_input(shop, surroundings):
     words = [*COMMAND, "make", "-", "-o", "DIR", "--json"]
     text = GOOD.replace("Ahoy", "Ähoi")
-    done = subprocess.run(words, cwd=shop, env=environment(workshop), input=text.encode("utf-8"), capture_output=True)
+    done = subprocess.run(words, cwd=shop, env=surroundings, input=text.encode("utf-8"), capture_output=True)
     assert (done.returncode, done.stderr) == (0, b"")
     report = json.loads(done.stdout)
     assert report["inputs"][0]["path"] == "-"
     assert (shop / "DIR" / "sheets.pdf").stat().st_size == report["files"][0]["bytes"]
     done = subprocess.run(
-        [*COMMAND, "check", "-"], cwd=shop, env=environment(workshop), input=b"\xff\xfe", capture_output=True
+        [*COMMAND, "check", "-"],
+        cwd=shop,
+        env=surroundings,
+        input=b"\xff\xfe",
+        capture_output=True,
     )
     assert done.returncode == 3
     assert b"UTF-8" in done.stderr
 
 
-def test_results_on_one_stream_talk_on_the_other_and_quiet_is_quiet(workshop, shop):
+def test_results_on_one_stream_talk_on_the_other_and_quiet_is_quiet(shop, surroundings):
     (shop / "job.toml").write_text(GOOD, encoding="utf-8")
     words = [*COMMAND, "make", "job.toml", "-o", "DIR"]
-    done = subprocess.run(words, cwd=shop, env=environment(workshop), capture_output=True, text=True)
+    done = subprocess.run(words, cwd=shop, env=surroundings, capture_output=True, text=True)
     assert done.returncode == 0
     assert done.stdout.splitlines()[-1] == str(Path("DIR") / "report.json")
     assert "\x1b" not in done.stdout + done.stderr  # no terminal: no progress, no colours
     words = [*COMMAND, "make", "job.toml", "-o", "DIR", "--force", "-q"]
-    done = subprocess.run(words, cwd=shop, env=environment(workshop), capture_output=True, text=True)
+    done = subprocess.run(words, cwd=shop, env=surroundings, capture_output=True, text=True)
     assert (done.returncode, done.stderr) == (0, "")
     assert len(done.stdout.splitlines()) == 4

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import io
+import os
 import re
 import subprocess
 import sys
@@ -77,7 +78,11 @@ def test_a_type_checker_sees_the_types_and_no_other_name(tmp_path):
     )
     command = [sys.executable, "-m", "mypy", "--strict", "--follow-imports=silent", "--ignore-missing-imports"]
     done = subprocess.run(
-        [*command, "--cache-dir", str(tmp_path / "cache"), str(script)], capture_output=True, text=True, cwd=tmp_path
+        [*command, "--no-site-packages", "--cache-dir", str(tmp_path / "cache"), str(script)],
+        capture_output=True,
+        text=True,
+        cwd=tmp_path,
+        env={**os.environ, "MYPYPATH": str(ROOT / "src")},
     )
     lines = [line.split(": ", 1)[1] for line in done.stdout.splitlines() if line.startswith("caller.py")]
     assert lines[0] == 'note: Revealed type is "wrapwright.jobs.requests.Made"'

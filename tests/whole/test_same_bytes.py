@@ -12,7 +12,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from tests.whole.colouring import chart, coloured, convert, patches, printer
-from tests.whole.product import job_text, svg
+from tests.whole.product import Workshop, job_text, svg
 
 from wrapwright.outside.icc.conversion import conversion
 from wrapwright.outside.icc.profiles import parse, srgb_profile
@@ -44,12 +44,16 @@ def run(folder: Path, job: str, out: str, cache: Path, **environment: str) -> di
     return {name: hashlib.sha256((folder / out / name).read_bytes()).hexdigest() for name in NAMES}
 
 
+def files() -> dict[str, bytes | str]:
+    return {"chart.png": chart(), "leaf.svg": LEAF, "printer.icc": printer("rgb")}
+
+
 @pytest.fixture(scope="module")
 def place(workshop):
-    return workshop.folder(JOB, {"chart.png": chart(), "leaf.svg": LEAF, "printer.icc": printer("rgb")})
+    return workshop.folder(JOB, files())
 
 
-def test_seed_zone_language_folder_threads_and_caches_do_not_matter(place, tmp_path):
+def test_seed_zone_language_folder_threads_and_caches_do_not_matter(workshop, place, tmp_path):
     one = {"PYTHONHASHSEED": "1", "TZ": "Pacific/Auckland", "LANG": "C", "LC_ALL": "C", "WRAPWRIGHT_THREADS": "1"}
     other = {
         "PYTHONHASHSEED": "77",
@@ -64,12 +68,12 @@ def test_seed_zone_language_folder_threads_and_caches_do_not_matter(place, tmp_p
     assert run(elsewhere.parent, str(Path("house") / "job.toml"), "two", tmp_path / "other cold", **other) == first
     assert run(elsewhere, str(elsewhere / "job.toml"), "three", tmp_path / "cold", **other) == first  # warm
     # Another job gives other bytes, else all this would say nothing.
-    (place / "other.toml").write_text(JOB.replace('"Zoë"', '"Zoe"'), encoding="utf-8", newline="\n")
-    changed = run(place, "other.toml", "four", tmp_path / "cold")
-    assert all(changed[name] != first[name] for name in NAMES)
+    changed = workshop.make(JOB.replace('"Zoë"', '"Zoe"'), files(), accept=frozenset({"all"})).folder
+    assert all(hashlib.sha256((changed / name).read_bytes()).hexdigest() != first[name] for name in NAMES)
 
 
-def test_the_table_of_exact_colours_changes_no_byte(workshop, tmp_path):
+def test_the_table_of_exact_colours_changes_no_byte(tmp_path):
+    workshop = Workshop(tmp_path, tmp_path / "cache")
     made = conversion(srgb_profile(), parse(printer("rgb"), named="printer.icc"), "absolute", black_point=False)
     tables = workshop.bench.folders.cache / "tables"
     assert not (tables / f"{table_name(made)}.table").exists()
