@@ -15,7 +15,7 @@ from pathlib import Path
 import jsonschema
 import pytest
 from tests.outside.jobfile.test_report import KEYS
-from tests.whole.colouring import chart, coloured, convert, image_of, printer
+from tests.whole.in_colour.colouring import chart, coloured, convert, image_of, printer
 from tests.whole.product import job_text
 from tests.witness import need
 

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from tests.whole.colouring import chart, coloured, convert, patches, printer
+from tests.whole.in_colour.colouring import chart, coloured, convert, patches, printer
 from tests.whole.product import Workshop, job_text, svg
 
 from wrapwright.outside.icc.conversion import conversion

@@ -16,7 +16,17 @@ from PIL import Image
 from scipy import ndimage
 from tests.outside.icc.littlecms import INTENTS, floats
 from tests.sheet_on_paper.made import srgb_profile
-from tests.whole.colouring import PPI, SOLID, coloured, convert, image_of, image_place, inks_of, patches, printer
+from tests.whole.in_colour.colouring import (
+    PPI,
+    SOLID,
+    coloured,
+    convert,
+    image_of,
+    image_place,
+    inks_of,
+    patches,
+    printer,
+)
 from tests.whole.product import MM_PER_INCH
 from tests.witness import need
 

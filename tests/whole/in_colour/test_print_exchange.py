@@ -7,7 +7,7 @@ import subprocess
 import pikepdf
 import pytest
 from tests.outside.pdf.x4_rules import RULES, broken
-from tests.whole.colouring import coloured, convert, printer
+from tests.whole.in_colour.colouring import coloured, convert, printer
 from tests.witness import need
 
 

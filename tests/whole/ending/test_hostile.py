@@ -12,8 +12,8 @@ import numpy as np
 import pytest
 from PIL import Image
 from tests.outside.images.made import chunk
+from tests.whole.ending.test_exits import CUP, PICTURE, SHEET, ended, states
 from tests.whole.product import job_text, svg
-from tests.whole.test_exits import CUP, PICTURE, SHEET, ended, states
 from tests.witness import need
 
 # colour.md's hostile inputs: a bomb of pixels, an outer entity, a document that reads another file.

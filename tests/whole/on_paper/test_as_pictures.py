@@ -10,7 +10,7 @@ import subprocess
 import numpy as np
 import pytest
 from PIL import Image, ImageCms
-from tests.whole.colouring import coloured, convert, image_of, printer
+from tests.whole.in_colour.colouring import coloured, convert, image_of, printer
 from tests.whole.measuring import blots_of
 from tests.whole.product import MM_PER_INCH, Workshop, job_text
 from tests.witness import need

@@ -11,9 +11,9 @@ import time
 from pathlib import Path
 
 import pytest
-from tests.whole.colouring import chart, convert, printer
+from tests.whole.ending.test_exits import GOOD, states
+from tests.whole.in_colour.colouring import chart, convert, printer
 from tests.whole.product import job_text
-from tests.whole.test_exits import GOOD, states
 
 COMMAND = [sys.executable, "-m", "wrapwright"]
 LONG = job_text(
