@@ -7,7 +7,11 @@ from pathlib import Path
 from tests.house.tree import ROOT, SOURCE, python_files
 
 # Folders of tests whose subject is the whole.
-WHOLE = {"house": "the project itself", "sheet_on_paper": "finished sheets, judged by other programs"}
+WHOLE = {
+    "house": "the project itself",
+    "sheet_on_paper": "finished sheets, judged by other programs",
+    "whole": "whole jobs, judged from outside",
+}
 
 # Tests named after what they prove, not after one module.
 NAMED_AFTER_A_PROOF = {
