@@ -63,7 +63,7 @@ class Level:
 
     Attributes:
         bars_mm: length of the check bars, 0 = none.
-        corners: corner marks.
+        corners: corner marks, and on a tapered wrap the guide arcs.
         label: "label", "piece number" or "".
         ends: the words at the wrap's ends.
         bleed: art beyond the trim at rim and base.
@@ -106,7 +106,11 @@ def gave_way(marks: tuple[str, ...], *, bleed_cut_mm: float) -> tuple[str, ...]:
         notes.append("The check bars are 50 mm long: there is no room on the page for 100 mm.")
     elif "check bars 100 mm" not in marks:
         notes.append("There is no room on the page for the check bars: measure the piece itself before pressing.")
-    if "corner marks" not in marks:
+    if "some corner marks" in marks:
+        notes.append(
+            "There is no room on the page for all the corner marks: where one is missing, cut along the art's edge."
+        )
+    elif "corner marks" not in marks:
         notes.append("There is no room on the page for the corner marks: cut along the edge of the art.")
     if "label" not in marks:
         left = "only the piece number stands" if "piece number" in marks else "nothing stands"

@@ -60,7 +60,7 @@ class PlacedPage:
         trim, bleed: outlines on the page.
         trim_box, bleed_box: their boxes.
         bleed_mm: art beyond the trim at rim and base, as it could be kept.
-        lines: corner marks, check bars and arrow as filled shapes (nonzero), black.
+        lines: corner marks, guide arcs, check bars and arrow as filled shapes (nonzero), black.
         labels: the words.
         marks: names of what stands on the page beside the piece, for the report.
     """

@@ -119,6 +119,10 @@ class Room:
     limit: tuple[float, float]
     taken: list[Box]
 
+    def copied(self) -> Room:
+        """Return the same room, in which more can be taken without taking it here."""
+        return Room(self.chains, self.clear_mm, self.limit, list(self.taken))
+
     def fits(self, extra: list[Box]) -> bool:
         """Return whether everything, with the extra boxes, stays within the limit."""
         box = union(self.taken + extra)

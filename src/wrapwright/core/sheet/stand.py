@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.design.path import Path
 from wrapwright.core.sheet.fitting import Level
+from wrapwright.core.sheet.guides import enough, guide_arcs
 from wrapwright.core.sheet.marks import Mark, SetLabel, check_bar, corner_mark, edge_word, end_word, shifted, turned_box
 from wrapwright.core.sheet.placed import Box
 from wrapwright.core.sheet.room import Room, Side, corners, distance, sampled
@@ -65,23 +66,44 @@ def stand_round(
     if not room.fits([]):
         return None
     for edges in (True, False):
-        trial = Room(room.chains, room.clear_mm, limit, [piece.box])
-        stood = _stand(piece, level, slip, trial, set_label, edges=edges)
-        if stood is not None:
-            return stood
+        with_arcs, plain = (
+            _stand(piece, level, slip, room.copied(), set_label, way=_Way(edges, arcs_first))
+            for arcs_first in (True, False)
+        )
+        if plain is None:
+            continue
+        # Words and bars stand outside the arcs where there is room for that, else the arcs break off beside them.
+        return with_arcs if with_arcs is not None and _names(with_arcs) >= _names(plain) else plain
     return None
 
 
+Stood = tuple[tuple[Mark, ...], Mark | None]
+
+
+@dataclass(frozen=True)
+class _Way:
+    """How to go about it: whether "rim" and "base" stand, and whether the guide arcs take their room first or last."""
+
+    edges: bool
+    arcs_first: bool
+
+
+def _names(stood: Stood) -> set[str]:
+    return {one.name for one in stood[0]}
+
+
 def _stand(
-    piece: Piece, level: Level, slip: Mark | None, room: Room, set_label: SetLabel, *, edges: bool
-) -> tuple[tuple[Mark, ...], Mark | None] | None:
+    piece: Piece, level: Level, slip: Mark | None, room: Room, set_label: SetLabel, *, way: _Way
+) -> Stood | None:
     done: list[Mark] = []
     fixed = [*(_ends(piece, set_label) if level.ends else []), *(_corner_marks(piece) if level.corners else [])]
     wanted = [one for one in fixed if _clear_of_trim(one, room)]
     if not room.fits([one.box for one in wanted]):
         return None
     _take_free(wanted, done, room)
-    if edges:
+    if level.corners and way.arcs_first:
+        _take_arcs(piece, done, room)
+    if way.edges:
         _take_free(_edges(piece, room, set_label), done, room)
     label = _settled(slip, _label_places(piece), room) if slip else None
     if slip and label is None:
@@ -90,9 +112,39 @@ def _stand(
         room.taken.append(label.box)
     if level.bars_mm > 0 and not _stand_bars(level.bars_mm, done, room, set_label):
         return None
+    _fill_up(piece, level, done, room, set_label)
+    if level.corners and not way.arcs_first:
+        _take_arcs(piece, done, room)
+    return tuple(done), label
+
+
+def _fill_up(piece: Piece, level: Level, done: list[Mark], room: Room, set_label: SetLabel) -> None:
+    """Take what the level does without but for which there is room all the same: words at the ends, corner marks."""
     if not level.ends:
         _take_free([one for one in _ends(piece, set_label) if _clear_of_trim(one, room)], done, room)
-    return tuple(done), label
+    if not level.corners:
+        wanted, kept = _corner_marks(piece), list[Mark]()
+        _take_free([one for one in wanted if _clear_of_trim(one, room)], kept, room)
+        name = wanted[0].name if len(kept) == len(wanted) else f"some {wanted[0].name}"
+        done += [replace(one, name=name) for one in kept]
+
+
+def _take_arcs(piece: Piece, done: list[Mark], room: Room) -> None:
+    """Take the guide arcs' dashes that stand free; none when of one arc less than half would be left."""
+    trial, arcs = room.copied(), list[Mark]()
+    for dashes in guide_arcs(piece.wrap, piece.to_print, piece.clear_mm):
+        # Dashes are nearer to each other than other marks may come: they are weighed against those alone.
+        free = [one for one in dashes if room.is_free(one.box) and _clear_of_trim(one, room)]
+        kept = list[Mark]()
+        for one in free:
+            if trial.fits([one.box]):
+                kept.append(one)
+                trial.taken.append(one.box)
+        if not enough(len(kept), dashes):
+            return
+        arcs += kept
+    for one in arcs:
+        _take(one, done, room)
 
 
 def _take_free(marks: list[Mark], done: list[Mark], room: Room) -> None:

@@ -76,6 +76,7 @@ def proof_data(composed: Composition, seen: SeenWrap, findings: Sequence[Finding
 
 def ticket_data(composed: Composition, seen: SeenWrap, findings: Sequence[Finding], sheets: Arrangement) -> TicketData:
     """Return what the ticket says."""
+    from wrapwright.core.sheet.guides import guides_mm
     from wrapwright.outside.documents.bench_drawings import Page
     from wrapwright.outside.documents.steps import SheetFacts
     from wrapwright.outside.documents.ticket import TicketData
@@ -92,6 +93,8 @@ def ticket_data(composed: Composition, seen: SeenWrap, findings: Sequence[Findin
             page=Page(first.width_mm, first.height_mm, first.to_page, first.turn_deg),
             pages=len(sheets.pages),
             ppi=job.sheet.ppi,
+            guides_mm=guides_mm(first.marks),
+            bleed_mm=first.bleed_mm,
             check_bar_mm=float(bars[0].split()[2]) if bars else 0.0,
             route=job.colour.route,
             profile=there.device.description if there else "",

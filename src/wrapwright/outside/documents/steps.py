@@ -22,6 +22,8 @@ class SheetFacts:
         page: size and matrix of one page.
         pages: how many pages.
         ppi: pixels per inch of the raster part.
+        guides_mm: how far outside the trim the dashed arcs stand, 0 when there are none.
+        bleed_mm: art beyond the trim at rim and base, as it could be kept.
         check_bar_mm: length of the check bars, 0 when there was no room.
         route: "driver" or "convert".
         profile, intent, black_point: for the convert route.
@@ -33,6 +35,8 @@ class SheetFacts:
     page: Page
     pages: int = 1
     ppi: int = 300
+    guides_mm: float = 0.0
+    bleed_mm: float = 0.0
     check_bar_mm: float = 100.0
     route: str = "driver"
     profile: str = ""
@@ -147,6 +151,7 @@ def _trim(work: Work) -> Step:
     wrap = work.wrap
     lines = [
         f"Cut on the trim line: {_size(wrap)}.",
+        *_by_the_arcs(work),
         "Cut all marks away: what stays on the paper prints on the piece or the oven.",
     ]
     lines += work.sheet.notes
@@ -154,6 +159,21 @@ def _trim(work: Work) -> Step:
     if folded:
         lines.append(f"Do not cut at the {' and the '.join(folded)}: the paper stands over there and is folded.")
     return Step("Trim", lines=tuple(lines), cautions=_cautions("trim", work))
+
+
+def _by_the_arcs(work: Work) -> list[str]:
+    """Return how the curved cuts of a tapered wrap are found on the paper."""
+    flat, sheet = work.wrap.flat, work.sheet
+    if not flat.is_sector:
+        return []
+    if sheet.guides_mm > 0:
+        return [f"Rim and base: cut {mm_words(sheet.guides_mm)} inside the dashed arcs."]
+    edge = f"cut {mm_words(sheet.bleed_mm)} inside the art's edge" if sheet.bleed_mm > 0 else "follow the art's edge"
+    return [
+        f"Rim and base: {edge}. Where the art is white or see-through, cut a template from plain paper (arcs of radius "
+        f"{mm_words(flat.inner_radius_mm)} and {mm_words(flat.outer_radius_mm)} about one centre), lay it on and go "
+        "round it."
+    ]
 
 
 def _clean(work: Work) -> Step:

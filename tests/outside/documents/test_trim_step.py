@@ -1,0 +1,33 @@
+"""How the ticket says where the curved cuts of a tapered wrap run."""
+
+from __future__ import annotations
+
+import pytest
+from tests.outside.documents.samples import blank, sheet, wrap
+
+from wrapwright.core.base.units import mm_words
+from wrapwright.outside.documents.steps import Work, steps_of
+
+
+def trim_words(kind: str, **more: object) -> str:
+    steps = {step.title: step for step in steps_of(Work(blank(kind), wrap(kind), sheet(kind, **more)))}
+    return " ".join(steps["Trim"].lines)
+
+
+def test_by_the_arcs_when_they_are_there():
+    words = trim_words("tapered", guides_mm=5.0, bleed_mm=4.0)
+    assert "Rim and base: cut 5 mm inside the dashed arcs." in words
+    assert "template" not in words
+
+
+@pytest.mark.parametrize(("bleed", "how"), [(2.0, "cut 2 mm inside the art's edge"), (0.0, "follow the art's edge")])
+def test_without_them_by_the_arts_edge_or_a_template(bleed, how):
+    words = trim_words("tapered", bleed_mm=bleed)
+    flat = wrap("tapered").flat
+    assert how in words
+    radii = f"(arcs of radius {mm_words(flat.inner_radius_mm)} and {mm_words(flat.outer_radius_mm)} about one centre)"
+    assert f"cut a template from plain paper {radii}" in words
+
+
+def test_a_straight_wrap_has_no_arcs():
+    assert "arcs" not in trim_words("straight", guides_mm=0.0)
