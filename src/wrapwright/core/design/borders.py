@@ -8,6 +8,7 @@ about the cone's apex (straight on a straight wall).
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -28,6 +29,7 @@ def trim_outline(wrap: FlatWrap) -> Path:
     return _band_outline(wrap, 0.0, wrap.height_mm, *cuts_mm(wrap))
 
 
+@lru_cache(maxsize=64)  # asked for once an item; a path is never changed
 def bleed_outline(wrap: FlatWrap, bleed_mm: float) -> Path:
     """Return the trim outline grown by `bleed_mm` at rim and base; the ends stay where they are cut."""
     return _band_outline(wrap, -bleed_mm, wrap.height_mm + bleed_mm, *cuts_mm(wrap))

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 from wrapwright.core.base.errors import WrapwrightError, noted, raise_all
 from wrapwright.core.base.findings import Finding
 from wrapwright.core.blank.wrapped import Wrapped
 from wrapwright.core.design.drawlist import DrawList
 from wrapwright.core.design.elements import AnyElement
+from wrapwright.core.design.layers import split
 from wrapwright.core.design.supplies import Art
 from wrapwright.data.press import Recipe
 from wrapwright.jobs.bench import Bench, Watch
@@ -39,9 +41,10 @@ class Composition:
     recipe: Recipe | None
     remarks: tuple[str, ...]
 
-    def arts(self) -> dict[str, Art]:
-        """Return the pictures by id."""
-        return {art.id: art for art in self.supplied.supplies.values() if isinstance(art, Art)}
+    @cached_property
+    def parts(self) -> tuple[tuple[int, ...], tuple[int, ...]]:
+        """Indices of the items that become pixels on the sheets, and of those that stay outlines above them."""
+        return split(self.draw_list)
 
     def findings(self) -> tuple[Finding, ...]:
         """Return the remarks of the readings."""

@@ -48,20 +48,19 @@ def device_strips(colouring: Colouring, strip_of: StripOf) -> StripOf:
     return lambda first, last: convert(strip_of(first, last))
 
 
-def seen_wrap(composed: Composition, ppi: float, margin_mm: float = 0.0) -> tuple[Bytes, Bytes, Box]:
-    """Return the flat wrap as it will look on white: sRGB (h, w, 3), share of ink (h, w), and its box in flat mm.
+def seen_wrap(composed: Composition, ppi: float) -> tuple[Bytes, Box]:
+    """Return the flat wrap as it will look on white, sRGB (h, w, 3), and its box in flat mm.
 
     On the convert route it is what the printer reaches, relative to its paper's white.
     """
     from wrapwright.core.design.borders import bleed_outline
 
-    left, bottom, right, top = bleed_outline(composed.wrapped.wrap, composed.draw_list.bleed_mm).box()
-    box = (left - margin_mm, bottom - margin_mm, right + margin_mm, top + margin_mm)
+    box = bleed_outline(composed.wrapped.wrap, composed.draw_list.bleed_mm).box()
     frame = seen_frame(box, ppi)
-    colours, ink = renderer_of(composed, frame).whole_with_ink()
+    colours = renderer_of(composed, frame).whole()
     pitch = 25.4 / ppi
     whole = (box[0], box[3] - frame.height_px * pitch, box[0] + frame.width_px * pitch, box[3])
-    return printed_look(composed.colouring, colours), ink, whole
+    return printed_look(composed.colouring, colours), whole
 
 
 def printed_look(colouring: Colouring, colours: Bytes) -> Bytes:

@@ -46,7 +46,7 @@ def seen_of(composed: Composition) -> SeenWrap:
     from wrapwright.outside.documents.facts import FlatPicture
     from wrapwright.outside.pages.picture import picture_png
 
-    colours, _ink, box = seen_wrap(composed, SEEN_PPI)
+    colours, box = seen_wrap(composed, SEEN_PPI)
     # Each channel of the result hangs on the same channel of the print alone: 256 values say it all.
     codes = np.repeat(np.arange(256)[:, None], 3, axis=1) / 255.0
     table = np.rint(on_coating(codes, rgb_of(composed.opened.job.blank.coating)) * 255.0).astype(np.uint8)

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Any
 from wrapwright.core.base.findings import Finding
 from wrapwright.core.blank.statement import blank_statement, wrap_statement
 from wrapwright.core.checks.facts import Facts
-from wrapwright.core.design.layers import split
 from wrapwright.jobs.work.composing import Composition
 from wrapwright.jobs.work.sheets import SheetFile
 from wrapwright.outside.system.installed import version
@@ -61,7 +60,7 @@ def report_of(
 
 def raster_copies(composed: Composition) -> frozenset[tuple[int, int]]:
     """Return (element, copy) of all that is drawn into the sheets' raster part."""
-    raster, _ = split(composed.draw_list)
+    raster, _ = composed.parts
     items = [composed.draw_list.items[index] for index in raster]
     return frozenset((item.element, item.copy) for item in items)
 

@@ -8,7 +8,6 @@ from functools import partial
 
 from wrapwright.core.base.errors import WrapwrightError, unusable
 from wrapwright.core.design.drawlist import PlacedOutline
-from wrapwright.core.design.layers import split
 from wrapwright.core.sheet.arrange import arrange
 from wrapwright.core.sheet.placed import Arrangement, PlacedPage, Slip
 from wrapwright.jobs.bench import Bench
@@ -65,7 +64,7 @@ def _pdf(composed: Composition, pages: tuple[PlacedPage, ...], bench: Bench) -> 
     from wrapwright.outside.pdf.sheets import PlacedImage, SheetColour, SheetPage, sheets_pdf
 
     job, colouring, first = composed.opened.job, composed.colouring, pages[0]
-    raster, vector = split(composed.draw_list)
+    raster, vector = composed.parts
     images: tuple[PlacedImage, ...] = ()
     if raster:
         box = image_box(first.bleed_box, job.sheet.ppi)
