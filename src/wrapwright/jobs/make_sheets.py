@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from wrapwright.core.checks.facts import Facts
     from wrapwright.core.sheet.placed import Arrangement
     from wrapwright.jobs.work.composing import Composition
+    from wrapwright.jobs.work.papers import SeenWrap
 
 
 def make_sheets(request: MakeRequest, bench: Bench, watch: Watch) -> Made:
@@ -29,6 +30,7 @@ def make_sheets(request: MakeRequest, bench: Bench, watch: Watch) -> Made:
     from wrapwright.jobs.work.composing import compose
     from wrapwright.jobs.work.judging import judged
     from wrapwright.jobs.work.opening import opened
+    from wrapwright.jobs.work.papers import seen_of
     from wrapwright.jobs.work.reporting import report_of
     from wrapwright.jobs.work.sheets import arranged, output_in_doubt, sheet_files
     from wrapwright.outside.jobfile.report import report_text
@@ -40,13 +42,14 @@ def make_sheets(request: MakeRequest, bench: Bench, watch: Watch) -> Made:
         composed = compose(job, bench, watch)
         raise_all(output_in_doubt(composed, request.output))
         arrangement = arranged(composed, bench)
-        findings, facts = judged(composed, watch, raised=arrangement.findings, accepted=request.accept)
-        stand_or_stop(findings)
-        watch.step("making the sheets", 0.45)
-        # The papers are drawn while the sheets are being packed: neither needs the other.
+        # The wrap as seen is drawn beside the checks, the papers beside the packing: neither needs the other.
         with ThreadPoolExecutor(max_workers=1) as beside:
+            seen = beside.submit(seen_of, composed)
+            findings, facts = judged(composed, watch, raised=arrangement.findings, accepted=request.accept)
+            stand_or_stop(findings)
+            watch.step("making the sheets", 0.45)
             packing = beside.submit(sheet_files, composed, arrangement.pages, request.output, bench)
-            papers = _papers(composed, findings, facts, arrangement, bench, watch)
+            papers = _papers(composed, seen.result(), findings, facts, arrangement, bench, watch)
             sheets = packing.result()
         notes = (*composed.remarks, *arrangement.notes)
         report = report_text(report_of(composed, facts, findings, sheets, papers, notes=notes))
@@ -59,6 +62,7 @@ def make_sheets(request: MakeRequest, bench: Bench, watch: Watch) -> Made:
 
 def _papers(
     composed: Composition,
+    seen: SeenWrap,
     findings: Sequence[Finding],
     facts: Facts,
     arrangement: Arrangement,
@@ -66,11 +70,11 @@ def _papers(
     watch: Watch,
 ) -> list[tuple[str, bytes]]:
     """Return the proof and the ticket, name and bytes."""
-    from wrapwright.jobs.work.papers import proof_data, seen_of, ticket_data
+    from wrapwright.jobs.work.papers import proof_data, ticket_data
     from wrapwright.outside.documents.proof import proof_pdf
     from wrapwright.outside.documents.ticket import ticket_pdf
 
-    seen, cache = seen_of(composed), bench.folders.cache
+    cache = bench.folders.cache
     watch.step("drawing the proof", 0.6)
     proof = proof_pdf(proof_data(composed, seen, findings, facts), cache=cache)
     watch.step("writing the ticket", 0.9)
