@@ -124,3 +124,33 @@ def test_tips_of_the_art_that_end_at_the_join_are_no_fault():
     tips = [polygon([(52, y), (56, y - 3), (60, y - 0.1), (60, y + 0.1), (56, y + 3)]) for y in range(3, 50, 5)]
     items = [PlacedOutline(element=0, copy=0, path=tip, colour=BLACK) for tip in tips]
     assert join(ground(WHITE), *items) < 1.0
+
+
+LEAN = 0.16  # mm to the side for each mm up: 9 degrees from the join
+
+
+def leaning(wrap):
+    """Flags 7 mm high whose right edge all but follows the join and crosses it at mid height, each at both ends."""
+    items = []
+    for up in np.arange(4.5, 46.0, 8.0):
+        heights = np.array([up - 3.5, up + 3.5, up + 3.5, up - 3.5])
+        side = np.array([-3.5 * LEAN, 3.5 * LEAN, -4.0, -4.0])
+        for turns in (0.0, 360.0):
+            turn = turns + 360.0 * side / (wrap.lower_mm + wrap.theta * heights)
+            x, y = wrap.to_flat(turn, heights)
+            path = polygon(list(zip(x.tolist(), y.tolist(), strict=True)))
+            items.append(PlacedOutline(element=0, copy=0, path=path, colour=BLACK))
+    return items
+
+
+@pytest.mark.parametrize("wrap", [STRAIGHT, TAPERED, FlatWrap(130.0, 100.0, 50.0, overlap_mm=0.0)])
+def test_an_edge_that_crosses_the_join_at_a_small_angle_is_no_fault(wrap):
+    assert join(ground(WHITE, wrap), *leaning(wrap), wrap=wrap) < 3.0
+
+
+@pytest.mark.parametrize("wrap", [STRAIGHT, TAPERED])
+def test_leaning_art_that_is_cut_off_at_the_join_is_one(wrap):
+    right = np.array([[1.0, 0.0, 0.6], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]])
+    ends = [item for item in leaning(wrap) if item.path.box()[0] > 0.0]
+    cut = [PlacedOutline(element=0, copy=0, path=item.path.times(right), colour=BLACK) for item in ends]
+    assert join(ground(WHITE, wrap), *cut, wrap=wrap) > 50.0

@@ -13,12 +13,16 @@ from wrapwright.outside.raster.measuring.stack import PITCH_MM, Stack, to_pixels
 from wrapwright.outside.raster.measuring.subjects import Eye
 
 Array = NDArray[np.float64]
+Flags = NDArray[np.bool_]
 
 # Places in the first two millimetres, from the end on; the first four are those of the first millimetre.
 INSIDE_MM = np.arange(8) * 0.25 + 0.125
 FIRST_MM = 4
 STEP = 2  # places: a soft edge of the art takes up to two pixels
 NEAR_ROWS = 2
+SHOWS = 3.0  # CIEDE2000 from which a difference is seen
+GRAZE_MM = 3.0  # so long an edge of the art that all but follows the join may lie in it
+SOFT = 0.05  # the least share of both colours in a pixel that an edge runs through
 WHOLE = 0.999  # the least share of a pixel inside the wrap's border for its colour to be taken
 
 
@@ -28,8 +32,9 @@ def seam_de95(wrap: FlatWrap, stack: Stack, eye: Eye) -> float | None:
     On the left the first millimetre of the left end, on the right the last before one whole turn: the overlap,
     which repeats the left end, does not count. At each height the means of the two millimetres are compared and,
     since art that goes on across the join is no fault, the two pixels that touch there; the lesser difference
-    counts, and none where the art itself takes as large a step within two millimetres. None with a handle, where
-    there is no join.
+    counts, and none where the art itself takes as large a step within two millimetres, nor where for at most three
+    millimetres an edge of flat art crosses the join at so small an angle that it lies between two pixels there.
+    None with a handle, where there is no join.
     """
     if wrap.gap_mm > 0.0:
         return None
@@ -40,7 +45,34 @@ def seam_de95(wrap: FlatWrap, stack: Stack, eye: Eye) -> float | None:
     touching = np.maximum(_beyond(left[:, 0], right[:, 0]), _beyond(right[:, 0], left[:, 0]))
     means = _difference(left[:, :FIRST_MM].mean(axis=1), right[:, :FIRST_MM].mean(axis=1))
     own = np.maximum(_own_step(left), _own_step(right))
-    return float(np.percentile(np.where(touching > own, np.minimum(means, touching), 0.0), 95.0))
+    across = np.where(touching > own, np.minimum(means, touching), 0.0)
+    across[_grazed(across > SHOWS, _crossed(left, right) | _crossed(right, left))] = 0.0
+    return float(np.percentile(across, 95.0))
+
+
+def _crossed(side: Array, other: Array) -> Flags:
+    """Return in which rows the pixel at the join mixes the plain colour of its own side with that of the other one.
+
+    In linear light an edge that runs through a pixel mixes the two colours by their areas.
+    """
+    here, own, beyond = side[:, 0], side[:, STEP], other[:, 0]
+    plain = (_difference(own, side[:, 2 * STEP]) < SHOWS) & (_difference(beyond, other[:, STEP]) < SHOWS)
+    way = beyond - own
+    length = np.maximum((way * way).sum(axis=-1), 1e-9)
+    share = ((here - own) * way).sum(axis=-1) / length
+    off = here - own - share[:, None] * way
+    near = (off * off).sum(axis=-1) <= 0.01 * length
+    return np.asarray(plain & near & (share >= SOFT) & (share <= 1.0 - SOFT))
+
+
+def _grazed(shows: Flags, crossed: Flags) -> Flags:
+    """Return the rows of the short runs of `shows` in or next to which an edge is seen to cross the join."""
+    found = np.zeros_like(shows)
+    turns = np.flatnonzero(np.diff(np.concatenate([[False], shows, [False]]).astype(np.int8)))
+    for start, end in turns.reshape(-1, 2):
+        short = (end - start) * PITCH_MM <= GRAZE_MM
+        found[start:end] = short and bool(crossed[max(0, start - 1) : end + 1].any())
+    return found
 
 
 def _beyond(one: Array, other: Array) -> Array:
