@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -36,16 +37,25 @@ def renderer_of(
     return prepare(draw_list, frame, colouring.pixels, space=colouring.working, items=items)
 
 
-def device_strips(colouring: Colouring, strip_of: StripOf) -> StripOf:
-    """Return the strips in the page's own colours: as they are on the driver route, else converted exactly."""
+@contextmanager
+def device_strips(colouring: Colouring, strip_of: StripOf) -> Iterator[StripOf]:
+    """Give the strips in the page's own colours: as they are on the driver route, else converted exactly.
+
+    The exact table is held while the block runs, and let go at its end.
+    """
     there = colouring.there
     if there is None:
-        return strip_of
+        yield strip_of
+        return
     from wrapwright.outside.icc.tables import wanted
 
     table = wanted(colouring.tables, there)
     convert = there.strip if table is None else table.strip
-    return lambda first, last: convert(strip_of(first, last))
+    try:
+        yield lambda first, last: convert(strip_of(first, last))
+    finally:
+        if table is not None:
+            table.close()
 
 
 def seen_wrap(composed: Composition, ppi: float) -> tuple[Bytes, Box]:

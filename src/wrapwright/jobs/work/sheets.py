@@ -70,9 +70,9 @@ def _pdf(composed: Composition, pages: tuple[PlacedPage, ...], bench: Bench) -> 
         box = image_box(first.bleed_box, job.sheet.ppi)
         frame = image_frame(first.to_page, box, job.sheet.ppi)
         renderer = renderer_of(composed, frame, items=raster)
-        strip_of = device_strips(colouring, renderer.strip)
         size = {"width": frame.width_px, "height": frame.height_px, "channels": colouring.channels}
-        images = (PlacedImage(packed(strip_of, **size, threads=bench.threads), box),)
+        with device_strips(colouring, renderer.strip) as strip_of:
+            images = (PlacedImage(packed(strip_of, **size, threads=bench.threads), box),)
     outlines = [composed.draw_list.items[index] for index in vector]
     items = tuple(item for item in outlines if isinstance(item, PlacedOutline))
     profile = colouring.page_profile

@@ -28,13 +28,13 @@ def whole_page(composed: Composition, page: PlacedPage, kind: str, bench: Bench)
     size |= {"width": frame.width_px, "height": frame.height_px}
     art = renderer_of(composed, frame, bleed_mm=page.bleed_mm)
     marks = _marks(page, ppi, frame.width_px)
-    strip_of = device_strips(colouring, lambda first, last: _over(art.strip(first, last), marks(first, last)))
     made: dict[str, Any] = {**size, "ppi": ppi, "profile": colouring.page_profile.data}
-    if kind == "png":
-        done = packed(strip_of, **size, threads=bench.threads)
-        return page_png(done.data, **made), done.pixels_sha256
-    file = page_tiff(strip_of, **made)
-    return file.data, file.pixels_sha256
+    with device_strips(colouring, lambda first, last: _over(art.strip(first, last), marks(first, last))) as strip_of:
+        if kind == "png":
+            done = packed(strip_of, **size, threads=bench.threads)
+            return page_png(done.data, **made), done.pixels_sha256
+        file = page_tiff(strip_of, **made)
+        return file.data, file.pixels_sha256
 
 
 def _over(art: Bytes, marks: Bytes) -> Bytes:
