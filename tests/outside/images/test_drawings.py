@@ -143,6 +143,8 @@ def test_what_is_not_solid_becomes_pixels(tmp_path, body):
     art = outlined(tmp_path, body)
     assert (art.kind, art.width, art.height, art.alpha, art.space) == ("pixels", 400, 200, True, "rgb")
     assert any("drawn as pixels (400 on the longer side)" in note for note in art.notes)
+    assert art.profile == "sRGB"  # SVG 1.1, 12.2: colours are sRGB; no profile stands beside the samples
+    assert open_pixels(art, cache=tmp_path / "cache").icc is None
     array = open_pixels(art, cache=tmp_path / "cache").array.astype(float)
     shown = array[..., :3] * array[..., 3:] / 255 + 255 - array[..., 3:]
     wanted = rendered(svg(body, 'width="100" height="50" viewBox="0 0 100 50"'), 400, 200)

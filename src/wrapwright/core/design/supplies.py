@@ -46,8 +46,8 @@ class Art:
         bits: 8 or 16.
         space: "gray", "rgb", "cmyk" or "lab".
         alpha: whether the last band is alpha (unassociated).
-        profile: description of its embedded ICC profile, or None (sRGB assumed).
-        notes: sentences for the user about what reading changed (orientation, frames, missing profile ...).
+        profile: description of its embedded ICC profile, "sRGB" for a page drawn as pixels, or None (sRGB assumed).
+        notes: sentences for the user about what reading changed (orientation, frames, a damaged profile ...).
         shapes: the outlines, bottom to top.
     """
 

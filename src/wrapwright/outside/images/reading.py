@@ -17,7 +17,7 @@ from wrapwright.outside.images.outlines import shapes_of
 from wrapwright.outside.system.child import run_child, working_folder
 from wrapwright.outside.system.keeping import make_room, used
 
-READER = 1  # raise it whenever reading gives other samples, outlines or notes for the same file
+READER = 2  # raise it whenever reading gives other samples, outlines or notes for the same file
 FILE_BYTES = 512_000_000
 VECTOR_BYTES = 20_000_000
 PIXELS = 200_000_000

@@ -16,14 +16,14 @@ _WITHOUT = {
 
 
 def kept_profile(icc: bytes, space: str, notes: list[str]) -> str | None:
-    """Return the description of a usable profile, left in `profile.icc`; None (and a note) when there is none.
+    """Return the description of a usable profile, left in `profile.icc`; None (with a note) when it is left aside.
+
+    None without a note when the picture carries none: the checks say so where it is printed.
 
     Usable: at most 16 MB, the mark and data space of its header right (ICC.1:2022, 7.2), and LittleCMS can
     make a conversion to sRGB from it.
     """
     if not icc:
-        if _WITHOUT[space]:
-            notes.append(_WITHOUT[space])
         return None
     fault = _fault(icc, space)
     if fault:

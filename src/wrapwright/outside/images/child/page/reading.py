@@ -18,6 +18,8 @@ from wrapwright.outside.images.child.page.shares import Sheet, rows_of
 from wrapwright.outside.images.child.page.winding import has_holes, with_odd_clips
 
 UNITS = 20_000
+# SVG colours are sRGB (SVG 1.1, 12.2; SVG 2, 13.2 by way of CSS Color); PDFium paints a page in sRGB whatever it holds.
+PAINTED = "sRGB"
 _PDF_MITER = 10.0  # ISO 32000-1, table 52: initial value of the miter limit
 
 _FAULTS = {
@@ -56,7 +58,7 @@ def read_page(data: bytes, *, longest_px: int, notes: list[str], name: str, mite
         words = _outlines(figures, sheet)
     except NotSolidError as problem:
         notes.append(f"It is drawn as pixels ({longest_px} on the longer side), for it holds {problem}.")
-        return {**_pixels(page, longest_px, name), "notes": notes, "profile": None}
+        return {**_pixels(page, longest_px, name), "notes": notes, "profile": PAINTED}
     return {**words, "width": width, "height": height, "notes": notes, "profile": None}
 
 
