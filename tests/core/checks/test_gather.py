@@ -17,7 +17,7 @@ from wrapwright.core.design.elements import AnyElement, Code, Fill, Picture, Tex
 from wrapwright.core.design.layout import lay_out
 from wrapwright.core.design.path import rectangle
 from wrapwright.core.design.placement import Placement
-from wrapwright.core.design.supplies import Art, CodeModules, SetText, Supply
+from wrapwright.core.design.supplies import Art, CodeModules, Misfit, SetText, Supply
 
 STRAIGHT = FlatWrap(240.0, 240.0, 100.0, overlap_mm=6.0, seam_deg=270.0)
 TAPER = FlatWrap(200.0, 250.0, 100.0, overlap_mm=6.0, seam_deg=270.0)
@@ -151,7 +151,9 @@ def test_set_text_and_codes_tell_their_sizes() -> None:
     text = Text(name="who", text="Ada", size_mm=1.5, outline=TextOutline(0.4, "#ffffff"))
     code = Code(name="menu", text="x", width_mm=11.0, at_deg=(180.0,))
     dark = CodeModules(np.zeros((21, 21), dtype=np.bool_))
-    found = facts([text, code], [words(10.0, 1.5, stem_mm=0.3, missing=("ß",), fits=False), dark])
+    found = facts(
+        [text, code], [words(10.0, 1.5, stem_mm=0.3, missing=("ß",), misfit=Misfit("length", 10.0, 8.0)), dark]
+    )
     who, menu = found.elements
     assert (who.cap_height_mm, who.stem_mm, who.line_mm, who.missing) == (1.5, 0.3, 0.2, ("ß",))
     assert menu.module_mm == pytest.approx(11.0 / 29.0)  # 21 modules and 4 quiet ones each side, ISO/IEC 18004

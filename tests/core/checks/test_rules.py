@@ -9,6 +9,7 @@ import pytest
 from wrapwright.core.base.findings import Finding, Severity
 from wrapwright.core.checks.facts import BlankFacts, CopyFacts, ElementFacts, Facts, KeepoutHit, Measured, MeasuredCopy
 from wrapwright.core.checks.run import ALL_RULES
+from wrapwright.core.design.supplies import Misfit
 
 E, W, N = Severity.ERROR, Severity.WARNING, Severity.NOTE
 BLANK = BlankFacts(calibrated=True, band_mm=100.0)
@@ -64,7 +65,7 @@ TRIPS = [
     ("frame-tint", measured(frame_de=1.0), W),
     ("frame-tint", measured(frame_de=5.0), W),
     ("glyph-missing", element("text", missing=("ß",)), E),
-    ("text-does-not-fit", element("text", text_fits=False), E),
+    ("text-does-not-fit", element("text", text_misfit=Misfit("capitals", 0.6, 1.0)), E),
     ("text-small", element("text", cap_height_mm=1.99), W),
     ("stroke-thin", element("text", stem_mm=0.24), W),
     ("stroke-thin", element("picture", line_mm=0.1), W),
@@ -217,6 +218,22 @@ def test_a_figure_never_reads_as_the_limit_it_misses(rule: str, facts: Facts, wo
 def test_a_picture_without_a_profile_is_told_what_is_assumed(space: str, words: str) -> None:
     (found,) = run("picture-profile", element("picture", art_pixels=True, art_space=space))
     assert words in found.message
+
+
+@pytest.mark.parametrize(
+    ("misfit", "words"),
+    [
+        (Misfit("capitals", 0.624, 1.0), "only with capitals 0.62 mm high, under the smallest of 1.0 mm"),
+        (Misfit("capitals", 0.9996, 1.0), "only with capitals 0.9996 mm high"),
+        (Misfit("length", 123.44, 100.0), "is 123.4 mm long, over the 100.0 mm that its box is wide"),
+        (Misfit("height", 20.0, 16.0), "is 20.0 mm high, over the 16.0 mm that its box is high"),
+        (Misfit("turn", 400.0, 125.66), "has a line 400.0 mm long, over one turn of its arc (125.7 mm)"),
+    ],
+)
+def test_a_text_that_does_not_fit_says_by_how_much(misfit: Misfit, words: str) -> None:
+    (found,) = run("text-does-not-fit", element("text", text_misfit=misfit))
+    assert words in found.message
+    assert (found.figure, found.limit, found.unit) == (misfit.figure_mm, misfit.limit_mm, "mm")
 
 
 def test_a_missing_glyph_is_told_with_what_would_bring_it() -> None:

@@ -14,6 +14,7 @@ from wrapwright.core.base.errors import WrapwrightError
 from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.design.elements import Text
 from wrapwright.core.design.placement import Placement
+from wrapwright.core.design.supplies import Misfit
 from wrapwright.outside.fonts.setting import SMALLEST_CAP_MM, set_text
 from wrapwright.outside.fonts.shelf import FontShelf, packaged
 
@@ -55,7 +56,15 @@ def test_a_box_too_small_is_said_and_nothing_is_squeezed_further():
     tight = made("x" * 200, width_mm=20.0)
     assert not tight.fits
     assert tight.cap_height_mm == pytest.approx(SMALLEST_CAP_MM)
-    assert not made("Ada", size_mm=9.0, width_mm=10.0).fits
+    # The box's width over the width at capitals of 1 mm is the height that the capitals would need.
+    one_mm = made("x" * 200, size_mm=1.0).width_mm
+    assert tight.misfit == Misfit("capitals", pytest.approx(20.0 / one_mm), SMALLEST_CAP_MM)
+    long = made("Ada", size_mm=9.0, width_mm=10.0)
+    assert not long.fits
+    assert long.misfit == Misfit("length", pytest.approx(made("Ada", size_mm=9.0).width_mm), 10.0)
+    assert made("Ada\nEve", size_mm=9.0, height_mm=10.0).misfit == Misfit(
+        "height", pytest.approx(made("Ada\nEve", size_mm=9.0).height_mm), 10.0
+    )
     assert made("Ada", size_mm=9.0, width_mm=40.0).fits
 
 
@@ -124,12 +133,6 @@ def test_the_extra_is_named_when_it_would_help(monkeypatch):
     assert made("\u65e5", size_mm=7.0).advice == ""
 
 
-def test_empty_text_sets_nothing():
-    set_ = made("", width_mm=40.0)
-    assert set_.path.subpaths == ()
-    assert set_.stem_mm is None
-
-
 @pytest.mark.parametrize(("arc", "inner", "outer"), [(30.0, 30.0, 35.0), (-30.0, 25.0, 30.0)])
 def test_arc_text_stands_on_its_circle(arc, inner, outer):
     set_ = made("HHHHHHHH", size_mm=5.0, arc_mm=arc)
@@ -157,6 +160,9 @@ def test_an_arc_too_tight_or_a_text_too_long_for_it_is_said():
     with pytest.raises(WrapwrightError, match=r"radius 4\.0 mm is too tight for capitals of 5\.0 mm"):
         made("Ada", size_mm=5.0, arc_mm=4.0)
     assert not made("H" * 80, size_mm=5.0, arc_mm=20.0).fits
+    too_long = made("H" * 80, size_mm=5.0, arc_mm=20.0).misfit
+    assert too_long.limit_mm == pytest.approx(2.0 * math.pi * 20.0)
+    assert too_long.figure_mm == pytest.approx(made("H" * 80, size_mm=5.0).width_mm)
 
 
 def test_the_stem_is_the_thinnest_stroke():
@@ -171,3 +177,10 @@ def test_large_glyphs_on_a_steep_cup_are_true_to_ten_micrometres():
     set_ = made("Sg", font="Noto Sans", weight=800, size_mm=45.0)
     steep = FlatWrap(120.0, 330.0, 90.0)  # 134 degrees of sector
     assert both_ways(set_.path, Placement(steep, 170.0, 42.0, "level")) <= 0.010
+
+
+@pytest.mark.parametrize("text", ["", " ", "  \n \t", "\u00a0\u2003", "{name}"])
+def test_a_text_of_which_nothing_would_print_is_refused(text):
+    with pytest.raises(WrapwrightError, match="nothing of it would print") as refused:
+        made(text, {"name": ""}, size_mm=9.0)
+    assert refused.value.where == "name"

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 from wrapwright.core.base.findings import Finding
 from wrapwright.core.base.places import place_words
+from wrapwright.core.design.supplies import Misfit
 
 
 @dataclass(frozen=True)
@@ -74,7 +75,7 @@ class ElementFacts:
         line_mm: thinnest visible line it draws (text outline, strokes of vector art); None = none.
         missing: characters no font has.
         advice: what would bring fonts that have them, or "".
-        text_fits: False when its text could not be brought into the box.
+        text_misfit: by how much its text could not be brought into the box; None = it fits, or is no text.
         module_mm: width of a code's module; None = not a code.
     """
 
@@ -88,7 +89,7 @@ class ElementFacts:
     line_mm: float | None = None
     missing: tuple[str, ...] = ()
     advice: str = ""
-    text_fits: bool = True
+    text_misfit: Misfit | None = None
     module_mm: float | None = None
 
 

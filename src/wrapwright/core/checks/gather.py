@@ -101,7 +101,7 @@ def _element_facts(element: AnyElement, supply: object, strokes: list[float]) ->
             line_mm=line,
             missing=supply.missing,
             advice=supply.advice,
-            text_fits=supply.fits,
+            text_misfit=supply.misfit,
         )
     if isinstance(element, Code) and isinstance(supply, CodeModules):
         modules = len(supply.dark) + 2 * QUIET_MODULES

@@ -8,6 +8,7 @@ from wrapwright.core.base.findings import Finding, Severity
 from wrapwright.core.blank.sight import HAND_MM, READ_HALF_DEG, read_window_mm, seen_round_deg
 from wrapwright.core.checks.facts import Facts
 from wrapwright.core.checks.telling import apart, worst_copies, worst_measured
+from wrapwright.core.design.supplies import Misfit
 
 # Common practice, no source, but for the contrast formula (WCAG 2) and the code's reach.
 CAP_HEIGHT_MM = 2.0
@@ -38,13 +39,27 @@ def text_does_not_fit(facts: Facts) -> list[Finding]:
         Finding(
             "text-does-not-fit",
             Severity.ERROR,
-            f"{one.name} does not go into its box even at the smallest size. Make the box larger, the text shorter, "
-            "or break it into lines.",
+            f"{one.name} {_missed(one.text_misfit)} Make the box larger, the text shorter, or break it into lines.",
             one.name,
+            one.text_misfit.figure_mm,
+            one.text_misfit.limit_mm,
+            "mm",
         )
         for one in facts.elements
-        if not one.text_fits
+        if one.text_misfit is not None
     ]
+
+
+def _missed(misfit: Misfit) -> str:
+    """Return by how much a text misses its box."""
+    figure, limit = apart(misfit.figure_mm, misfit.limit_mm, 1), f"{misfit.limit_mm:.1f}"
+    if misfit.what == "capitals":
+        figure = apart(misfit.figure_mm, misfit.limit_mm, 2)
+        return f"would go into its box only with capitals {figure} mm high, under the smallest of {limit} mm."
+    if misfit.what == "turn":
+        return f"has a line {figure} mm long, over one turn of its arc ({limit} mm)."
+    side = "wide" if misfit.what == "length" else "high"
+    return f"is {figure} mm {'long' if side == 'wide' else side}, over the {limit} mm that its box is {side}."
 
 
 def text_small(facts: Facts) -> list[Finding]:

@@ -64,6 +64,22 @@ class Art:
     shapes: tuple[ArtShape, ...] = ()
 
 
+@dataclass(frozen=True)
+class Misfit:
+    """By how much a text misses its box.
+
+    Attributes:
+        what: "capitals": the capitals it would need to go in are smaller than the smallest; "length" or "height": the
+            block is larger than its box; "turn": a line is longer than one turn of its arc.
+        figure_mm: what it is, or for capitals would have to be.
+        limit_mm: what it may be.
+    """
+
+    what: Literal["capitals", "length", "height", "turn"]
+    figure_mm: float
+    limit_mm: float
+
+
 @dataclass(frozen=True, eq=False)
 class SetText:
     """Text shaped and set: its outlines in local mm, the block's centre at the origin.
@@ -75,7 +91,7 @@ class SetText:
         cap_height_mm: height of a capital as set.
         stem_mm: thinnest stroke, estimated, or None.
         missing: characters no font had, in order, each once.
-        fits: False when it could not be brought into the box at the smallest size.
+        misfit: by how much it could not be brought into the box, None when it fits.
         fonts: (file name as the user may know it, SHA-256 of the file) of each font used.
         centre_mm: where the block's centre lies in local mm; not (0, 0) only for text on an arc, whose origin is
             the circle's centre.
@@ -88,10 +104,15 @@ class SetText:
     cap_height_mm: float
     stem_mm: float | None = None
     missing: tuple[str, ...] = ()
-    fits: bool = True
+    misfit: Misfit | None = None
     fonts: tuple[tuple[str, str], ...] = ()
     centre_mm: tuple[float, float] = (0.0, 0.0)
     advice: str = ""
+
+    @property
+    def fits(self) -> bool:
+        """Whether it could be brought into its box."""
+        return self.misfit is None
 
 
 @dataclass(frozen=True, eq=False)

@@ -16,7 +16,7 @@ from wrapwright.core.design.elements import Text
 from wrapwright.core.design.fields import filled
 from wrapwright.core.design.path import Path, joined
 from wrapwright.core.design.placement import Placement
-from wrapwright.core.design.supplies import SetText
+from wrapwright.core.design.supplies import Misfit, SetText
 from wrapwright.core.design.warp import bent
 from wrapwright.outside.fonts.shaping import Glyph, Line, shaped
 from wrapwright.outside.fonts.shelf import FontShelf, fallback_faces, find_face, missing_extra
@@ -60,13 +60,14 @@ def set_text(text: Text, *, fonts: FontShelf, fields: Mapping[str, str]) -> SetT
     """Return a text's outlines in local mm.
 
     `size_mm` is the height of a capital of the chosen font. Without it the text fills its box: as large as width
-    and height allow, never with capitals under 1 mm (then `fits` is False and it sticks out). Lines lie `leading`
+    and height allow, never with capitals under 1 mm (then `misfit` says by how much it sticks out). Lines lie `leading`
     ems apart. The block is measured from the top of the first line's capitals to the last base line.
     On an arc (`arc_mm` is the first base line's radius, below 0 for text that runs along the bottom of a badge) the
     origin is the circle's centre, lines are centred on its top or bottom, and `width_mm` counts along the base line.
 
     Raises:
-        WrapwrightError: font missing, field without value, no size, or a control character in the text.
+        WrapwrightError: font missing, field without value, no size, a control character in the text, or nothing in it
+            that prints.
     """
     words = _words(text, fields)
     chosen = find_face(fonts, text.font, weight=text.weight, italic=text.style == "italic", where=f"{text.name}: font")
@@ -76,12 +77,18 @@ def set_text(text: Text, *, fonts: FontShelf, fields: Mapping[str, str]) -> SetT
         shaped(line, faces, direction=text.direction, language=text.language, spaced=text.spacing_mm != 0.0)
         for line in words
     )
-    block, fits = _sized(_Block(text, lines, chosen.cap_height / chosen.upem))
+    block, misfit = _sized(_Block(text, lines, chosen.cap_height / chosen.upem))
     missing = tuple(dict.fromkeys(char for line in lines for char in line.missing))
     drawn = [glyph for line in lines for glyph in line.glyphs if glyph.drawn]
     used = tuple(dict.fromkeys(glyph.face for glyph in drawn))
     stem = thinnest_em((glyph.face, glyph.glyph) for glyph in drawn)
     path, wide, high, centre = _straight(block) if text.arc_mm == 0.0 else _on_arc(block)
+    if not path.subpaths and not missing:
+        raise unusable(
+            "the text is only spaces or signs without ink: nothing of it would print.",
+            remedy="Write something, or take the element out.",
+            where=text.name,
+        )
     return SetText(
         path=path,
         width_mm=wide,
@@ -89,7 +96,7 @@ def set_text(text: Text, *, fonts: FontShelf, fields: Mapping[str, str]) -> SetT
         cap_height_mm=block.cap_mm,
         stem_mm=None if stem is None else stem * block.em_mm,
         missing=missing,
-        fits=fits,
+        misfit=misfit,
         fonts=tuple((face.name, face.sha256) for face in (used or (chosen,))),
         centre_mm=centre,
         advice=missing_extra(_scripts(missing), fonts),
@@ -117,12 +124,12 @@ def _scripts(chars: Sequence[str]) -> frozenset[str]:
     return frozenset(script_data.script(char) for char in chars)
 
 
-def _sized(block: _Block) -> tuple[_Block, bool]:
-    """Return the block at its size, and whether it fits its box."""
+def _sized(block: _Block) -> tuple[_Block, Misfit | None]:
+    """Return the block at its size, and by how much it misses its box."""
     text = block.text
     if text.size_mm is not None:
         sized = _at(block, text.size_mm / block.cap)
-        return sized, _within_box(sized)
+        return sized, _misfit(sized)
     if text.width_mm is None and text.height_mm is None:
         raise unusable("a text needs a size, or a width or height to fill.", where=text.name)
     limits = []
@@ -135,24 +142,29 @@ def _sized(block: _Block) -> tuple[_Block, bool]:
     smallest = SMALLEST_CAP_MM / block.cap
     em = min(limits, default=smallest)
     sized = _at(block, max(em, smallest))
-    return sized, em >= smallest and _within_box(sized)
+    if 0.0 < em < smallest:
+        return sized, Misfit("capitals", em * block.cap, SMALLEST_CAP_MM)
+    return sized, _misfit(sized)
 
 
 def _at(block: _Block, em_mm: float) -> _Block:
     return _Block(block.text, block.lines, block.cap, em_mm)
 
 
-def _within_box(block: _Block) -> bool:
-    """Return whether the block lies in its box, and on an arc in one turn of the circle."""
+def _misfit(block: _Block) -> Misfit | None:
+    """Return by how much the block sticks out of its box, or on an arc out of one turn of the circle."""
     text = block.text
     near = 1e-6
-    wide = text.width_mm is None or block.longest_mm <= text.width_mm + near
-    high = text.height_mm is None or block.tall_mm <= text.height_mm + near
-    round_it = text.arc_mm == 0.0 or all(
-        radius > 0.0 and block.length_mm(line) <= 2.0 * math.pi * radius
-        for line, radius in zip(block.lines, _radii(block), strict=True)
-    )
-    return wide and high and round_it
+    if text.width_mm is not None and block.longest_mm > text.width_mm + near:
+        return Misfit("length", block.longest_mm, text.width_mm)
+    if text.height_mm is not None and block.tall_mm > text.height_mm + near:
+        return Misfit("height", block.tall_mm, text.height_mm)
+    if text.arc_mm != 0.0:
+        for line, radius in zip(block.lines, _radii(block), strict=True):
+            turn = 2.0 * math.pi * max(radius, 0.0)
+            if radius <= 0.0 or block.length_mm(line) > turn:
+                return Misfit("turn", block.length_mm(line), turn)
+    return None
 
 
 _Laid = tuple[Path, float, float, tuple[float, float]]
