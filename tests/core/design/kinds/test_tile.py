@@ -55,6 +55,22 @@ def test_the_change_is_said():
         lay(Tile(name="t", file="f", width_mm=0.0), STRAIGHT, PIXELS)
 
 
+def test_a_change_of_size_over_10_percent_names_widths_that_close_without_one():
+    # 235 / (100 + 4) = 2.26: two repeats of 113.5 + 4 mm, +13.0 %; 235 / 3 - 4 = 74.33
+    (much,) = lay(Tile(name="t", file="f", width_mm=100.0, gap_mm=4.0), STRAIGHT, PIXELS).remarks
+    assert "(+13.0 %)" in much
+    assert much.endswith(
+        "That is much: over 10 %. Without a change of size it closes at a width of 113.50 mm (2 round) or 74.33 mm "
+        "(3 round)."
+    )
+    for width in (113.5, 235.0 / 3.0 - 4.0):
+        (none,) = lay(Tile(name="t", file="f", width_mm=width, gap_mm=4.0), STRAIGHT, PIXELS).remarks
+        assert "0.0 %)" in none
+    # Nothing closes twice round with a gap as wide as half the girth.
+    (once,) = lay(Tile(name="t", file="f", width_mm=80.0, gap_mm=120.0), STRAIGHT, PIXELS).remarks
+    assert once.endswith("at a width of 115.00 mm (1 round).")
+
+
 @pytest.mark.parametrize("wrap", [STRAIGHT, CUP, FlatWrap(300.0, 220.0, 110.0, overlap_mm=5.0)])
 @pytest.mark.parametrize(("shift", "turn", "up"), [(0.0, 0.0, None), (0.5, 0.0, None), (0.5, 30.0, 20.0)])
 def test_outlines_repeat_where_pixels_do_and_meet_at_the_seam(wrap, shift, turn, up):

@@ -23,6 +23,7 @@ from wrapwright.core.design.supplies import Art
 from wrapwright.core.design.warp import bent
 
 MOST_REPEATS = 20_000
+MUCH = 0.1  # a change of size that is seen; common practice, no source
 
 
 @dataclass(frozen=True)
@@ -63,13 +64,25 @@ def lay_tile(index: int, element: Tile, ground: Ground) -> Layer:
         )
     else:
         items = (_pixel_tiles(index, element, art, placement, repeat),)
+    return Layer(items, (whole_wrap(index, ground),), (_remark(element, repeat, wrap),))
+
+
+def _remark(element: Tile, repeat: Repeat, wrap: FlatWrap) -> str:
     asked, laid = element.width_mm, element.width_mm * repeat.scale
     said = "1 repeat goes" if repeat.count == 1 else f"{repeat.count} repeats go"
     remark = (
         f"{element.name}: {said} round; each is laid {laid:.2f} mm wide instead of {asked:.2f} mm "
         f"({100.0 * (repeat.scale - 1.0):+.1f} %) so that the pattern closes at the seam."
     )
-    return Layer(items, (whole_wrap(index, ground),), (remark,))
+    if abs(repeat.scale - 1.0) <= MUCH:
+        return remark
+    middle = wrap.turn_length(wrap.height_mm / 2.0)
+    few = max(1, math.floor(middle / (asked + element.gap_mm)))
+    widths = [(count, middle / count - element.gap_mm) for count in (few, few + 1)]
+    good = " or ".join(f"{width:.2f} mm ({count} round)" for count, width in widths if width > 0.0)
+    return f"{remark} That is much: over {100.0 * MUCH:g} %." + (
+        f" Without a change of size it closes at a width of {good}." if good else ""
+    )
 
 
 def closing_repeat(wrap: FlatWrap, element: Tile, aspect: float, up: float) -> Repeat:
