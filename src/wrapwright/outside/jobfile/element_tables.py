@@ -15,6 +15,7 @@ from wrapwright.outside.jobfile.values import (
     Crop,
     Degrees,
     Distance,
+    Extent,
     Join,
     Length,
     MaskValue,
@@ -92,7 +93,7 @@ class PictureTable(PlacedTable):
     width: WidthOrWrap | None = Field(
         default=None, description='Width and/or height is needed; "wrap" = the whole flat width.'
     )
-    height: Size | None = Field(default=None, description="Height along the wall.")
+    height: Extent | None = Field(default=None, description="Height along the wall.")
     fit: Annotated[Literal["inside", "cover", "stretch"], words("inside", "cover", "stretch")] = Field(
         default="inside", description="With width and height: inside the box, covering it, or stretched to it."
     )
@@ -106,7 +107,8 @@ class PictureTable(PlacedTable):
         default=(0.0, 0.0, 1.0, 1.0), description="Left, top, right, bottom as shares of the upright picture."
     )
     mask: MaskValue | None = Field(
-        default=None, description="What is left of it: circle, rounded, or a file's filled shape."
+        default=None,
+        description="What is left of it: circle (an ellipse on an oblong picture), rounded, or a file's filled shape.",
     )
     flip: bool = Field(default=False, strict=True, description="Mirrored left to right on the piece itself.")
     adjust: AdjustTable = Field(default_factory=AdjustTable, description="Changes in lightness, contrast, chroma.")
@@ -117,7 +119,7 @@ class TileTable(ElementTable):
 
     kind: Annotated[Literal["tile"], words("tile")] = Field(description="tile")
     file: FilePath = Field(description="The picture, from the job file's folder.")
-    width: Size = Field(description="Width of one repeat, before it is scaled so that a whole number goes round.")
+    width: Extent = Field(description="Width of one repeat, before it is scaled so that a whole number goes round.")
     gap: Distance = Field(default=0.0, description="Space between repeats.")
     shift: Share = Field(default=0.5, description="How far each row moves against the one below, in repeats.")
     turn: Degrees = Field(default=0.0, description="Own turn of each repeat, clockwise as seen.")
@@ -142,9 +144,9 @@ class TextTable(PlacedTable):
     style: Annotated[Literal["normal", "italic"], words("normal", "italic")] = Field(
         default="normal", description="The slant."
     )
-    width: Size | None = Field(default=None, description="Width of a box to fill by shrinking and growing.")
-    height: Size | None = Field(default=None, description="Height of that box.")
-    size: Size | None = Field(default=None, description="Height of a capital, instead of a box.")
+    width: Extent | None = Field(default=None, description="Width of a box to fill by shrinking and growing.")
+    height: Extent | None = Field(default=None, description="Height of that box.")
+    size: Extent | None = Field(default=None, description="Height of a capital, instead of a box.")
     align: Annotated[Literal["start", "middle", "end"], words("start", "middle", "end")] = Field(
         default="middle", description="How lines sit in the block."
     )
@@ -169,7 +171,7 @@ class CodeTable(PlacedTable):
 
     kind: Annotated[Literal["code"], words("code")] = Field(description="code")
     text: Annotated[str, Field(min_length=1, max_length=2000)] = Field(description="What it says; fields as in text.")
-    width: Size = Field(description="The whole symbol with its quiet zone of 4 modules each side.")
+    width: Extent = Field(description="The whole symbol with its quiet zone of 4 modules each side.")
     level: Annotated[Literal["L", "M", "Q", "H"], words("L", "M", "Q", "H")] = Field(
         default="M", description="Error correction."
     )

@@ -6,6 +6,7 @@ import math
 import re
 from collections.abc import Callable
 from datetime import date, datetime
+from decimal import Decimal
 from typing import Annotated, Any, TypeVar
 
 from pydantic import AfterValidator, BeforeValidator, Field, PlainValidator, WithJsonSchema
@@ -23,6 +24,8 @@ Value = TypeVar("Value")
 
 # Nothing on a workshop's table is longer; a figure beyond it is a slip of the pen.
 LONGEST_MM = 10_000.0
+ELEMENT_MM = 2_000.0  # as long as the longest girth and wall that are believed
+USUAL_MM = (1.0, 600.0)  # what elements measure; common practice, no source
 LONGEST_TEXT = 60
 
 SENTENCE = "sentence"  # the type of our own errors among the model's
@@ -45,10 +48,22 @@ def shown(value: object) -> str:
     """Return a value as a message quotes it: short, as TOML writes it."""
     if isinstance(value, bool):
         return "true" if value else "false"
-    if isinstance(value, float):
-        return f"{value:g}"
-    text = f'"{value}"' if isinstance(value, str) else "a table" if isinstance(value, dict) else str(value)
+    text = (
+        plain(value)
+        if isinstance(value, float)
+        else f'"{value}"'
+        if isinstance(value, str)
+        else "a table"
+        if isinstance(value, dict)
+        else str(value)
+    )
     return text if len(text) <= 60 else text[:57] + "..."
+
+
+def plain(number: float) -> str:
+    """Return a number as people write it, never with an exponent."""
+    text = f"{number:g}"
+    return format(Decimal(repr(number)), "f").removesuffix(".0") if "e" in text else text
 
 
 def read_length(value: Any) -> float:
@@ -61,20 +76,44 @@ def read_length(value: Any) -> float:
         raise unusable(f"{shown(value)} mm is no length this work knows; the limit is {LONGEST_MM:g} mm.")
     length = length_mm(value)
     if not abs(length) <= LONGEST_MM:
-        raise unusable(f"{shown(value)} is {length:g} mm, over the limit of {LONGEST_MM:g} mm.")
+        raise unusable(f"{shown(value)} is {plain(length)} mm, over the limit of {LONGEST_MM:g} mm.")
     return length
 
 
 def _more_than_nothing(length: float) -> float:
     if length <= 0:
-        raise unusable(f"{length:g} mm is not more than 0.", remedy="Give a length above 0.")
+        raise unusable(f"{plain(length)} mm is not more than 0.", remedy="Give a length above 0.")
     return length
 
 
 def _not_negative(length: float) -> float:
     if length < 0:
-        raise unusable(f"{length:g} mm is less than 0.", remedy="Give 0 or more.")
+        raise unusable(f"{plain(length)} mm is less than 0.", remedy="Give 0 or more.")
     return length
+
+
+def read_extent(value: Any) -> float:
+    """Return mm of a width, height or size of an element: above 0 and at most 2 m."""
+    length = _more_than_nothing(read_length(value))
+    if length > ELEMENT_MM:
+        raise unusable(
+            f"{shown(value)} is {plain(length)} mm, over the {ELEMENT_MM:g} mm that an element can measure.",
+            remedy=_which_unit(value),
+        )
+    return length
+
+
+def _which_unit(value: Any) -> str:
+    """Return the question whether another unit was meant, naming those in which the figure is plausible."""
+    figure = re.match(r"\s*(\d+(?:[.,]\d+)?)\s*[a-z]*\s*$", str(value), re.IGNORECASE)
+    number = float(figure[1].replace(",", ".")) if figure else 0.0
+    units = (("mm", 1.0), ("cm", 10.0), ("in", 25.4))
+    meant = [f"{plain(number)} {unit}" for unit, size in units if USUAL_MM[0] <= number * size <= USUAL_MM[1]]
+    return (
+        f"Was it {' or '.join(meant)}? Write it with its unit."
+        if meant
+        else "Make it smaller, or write it with the unit that is meant."
+    )
 
 
 def read_number(value: Any) -> float:
@@ -108,7 +147,7 @@ def read_degrees(value: Any) -> float:
         return read_degrees(float(found[1]))
     number = read_number(value)
     if abs(number) > 3600:
-        raise unusable(f"{number:g} degrees is more than ten turns (3600).")
+        raise unusable(f"{plain(number)} degrees is more than ten turns (3600).")
     return number
 
 
@@ -154,7 +193,7 @@ def _word_or_length(word: str, instead: Value) -> Callable[[Any], float | Value]
 def read_width(value: Any) -> float | str:
     """Return mm above 0, or "wrap"."""
     width = _word_or_length("wrap", "wrap")(value)
-    return width if isinstance(width, str) else _more_than_nothing(width)
+    return width if isinstance(width, str) else read_extent(value)
 
 
 def read_overlap(value: Any) -> float | None:
@@ -271,6 +310,7 @@ _OVER_0 = {"type": _EITHER, "format": "length above 0"}
 Length = Annotated[float, BeforeValidator(door(read_length)), WithJsonSchema(_LENGTH)]
 Distance = Annotated[Length, AfterValidator(door(_not_negative)), WithJsonSchema(_FROM_0)]
 Size = Annotated[Length, AfterValidator(door(_more_than_nothing)), WithJsonSchema(_OVER_0)]
+Extent = Annotated[float, *_plain(read_extent, {"type": _EITHER, "format": "length above 0, at most 2 m"})]
 # Put after the limits, so that the schema keeps them: Annotated[float, Field(ge=0), NUMBER].
 NUMBER = BeforeValidator(door(read_number))
 WHOLE = BeforeValidator(door(read_whole))
@@ -285,7 +325,9 @@ PaperValue = Annotated[
     *_plain(read_paper, {"type": ["string", "array", "object"], "format": "name, size, [w, h] or { roll = width }"}),
 ]
 Up = Annotated[float | None, *_plain(_word_or_length("middle", None), {"type": _EITHER, "format": "length or middle"})]
-WidthOrWrap = Annotated[float | str, *_plain(read_width, {"type": _EITHER, "format": "length above 0, or wrap"})]
+WidthOrWrap = Annotated[
+    float | str, *_plain(read_width, {"type": _EITHER, "format": "length above 0, at most 2 m, or wrap"})
+]
 Overlap = Annotated[float | None, *_plain(read_overlap, {"type": _EITHER, "format": "length or auto"})]
 Join = Annotated[float, *_plain(read_join, {"type": "string", "format": "none or blend LENGTH"})]
 MaskValue = Annotated[Mask, *_plain(read_mask, {"type": "string", "format": "circle, rounded LENGTH or a file"})]
