@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
@@ -240,6 +242,13 @@ def test_a_missing_glyph_is_told_with_what_would_bring_it() -> None:
     extra = element("text", missing=("م",), advice="Install the extra fonts.")
     assert run("glyph-missing", extra)[0].message.endswith("(U+0645). Install the extra fonts.")
     assert "Install" not in run("glyph-missing", element("text", missing=("日",)))[0].message
+
+
+def test_the_remedy_against_an_unmeasured_printer_names_what_is_there() -> None:
+    (found,) = run("never-calibrated", Facts(BlankFacts()))
+    named = re.findall(r"(?:examples|docs)/[a-z-]+\.[a-z]+", found.message)
+    assert len(named) == 2
+    assert all((Path(__file__).parents[3] / name).is_file() for name in named)
 
 
 def test_no_picture_is_advised_to_vanish() -> None:

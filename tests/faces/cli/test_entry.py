@@ -127,6 +127,11 @@ def test_wrong_use_is_two(words: list[str], capsys: pytest.CaptureFixture[str]) 
     assert json.loads(capsys.readouterr().out)["error"]["kind"] == "usage"
 
 
+def test_a_mistyped_command_is_answered_in_whole_sentences(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["mak"]) == 2
+    assert capsys.readouterr().err == "No such command 'mak'. Did you mean 'make'? Try: wrapwright --help\n"
+
+
 def test_a_job_that_does_not_exist_is_eight(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     missing = str(tmp_path / "none.toml")
     for words in (["check", missing], ["make", missing, "-o", "x"], ["proof", missing, "-o", "x.pdf"]):

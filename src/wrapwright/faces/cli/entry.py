@@ -125,7 +125,8 @@ def _misused(error: typer.TyperException) -> WrapwrightError:
     context = getattr(error, "ctx", None)
     remedy = f"Try: {context.command_path} --help" if context is not None else "Try: wrapwright --help"
     told = (error.format_message() or "A command is needed").replace("Value error, ", "")
-    message = told.rstrip(".") + "."
+    told = told.rstrip(".")
+    message = told if told.endswith(("?", "!")) else f"{told}."
     return WrapwrightError(Kind.USAGE, message, remedy=remedy)
 
 
