@@ -110,7 +110,7 @@ def profile_file() -> Path:
     return found[0]
 
 
-def ours(folder: Path, *, cold: bool, whole: bool) -> None:
+def ours(folder: Path, *, cold: bool, whole: bool, threads: int) -> None:
     """Make the page our way and print the figures as the peers do."""
     import time
 
@@ -141,7 +141,11 @@ def ours(folder: Path, *, cold: bool, whole: bool) -> None:
     if table is None:
         raise SystemExit("the exact table is not there")
     one = packed(
-        lambda y0, y1: table.strip(renderer.strip(y0, y1)), width=frame.width_px, height=frame.height_px, channels=4
+        lambda y0, y1: table.strip(renderer.strip(y0, y1)),
+        width=frame.width_px,
+        height=frame.height_px,
+        channels=4,
+        threads=threads,
     )
     (folder / f"ours-{whole}-{cold}.pdf").write_bytes(
         _pdf(one, (0.0, 0.0, 279.4, 215.9) if whole else box, device.data)
@@ -183,7 +187,9 @@ def _pdf(one: Any, box: tuple[float, float, float, float], profile: bytes) -> by
 ROWS: tuple[tuple[str, tuple[str, ...], str], ...] = (
     ("ours", ("ours", "0"), "ours-False-False.pdf"),
     ("ours, whole page stored", ("whole", "0"), "ours-True-False.pdf"),
+    ("ours, one thread", ("ours", "1"), "ours-False-False.pdf"),
     ("ours, cold", ("cold", "0"), "ours-False-True.pdf"),
+    ("ours, cold, one thread", ("cold", "1"), "ours-False-True.pdf"),
     *((f"{name}, zlib {level}", (name, level), f"{name}-{level}.pdf")
       for level in ("6", "1") for name in ("pyvips", "pillow", "opencv")),
     ("ImageMagick 6, Zip TIFF", ("imagemagick", "6"), "imagemagick.tif"),
@@ -193,7 +199,7 @@ ROWS: tuple[tuple[str, tuple[str, ...], str], ...] = (
 def once(folder: Path, route: tuple[str, ...]) -> dict[str, float]:
     """Return the figures of one fresh process."""
     if route[0] in ("ours", "whole", "cold"):
-        command = [sys.executable, "-m", "benchmarks.page", route[0], str(folder)]
+        command = [sys.executable, "-m", "benchmarks.page", route[0], str(folder), route[1]]
     else:
         command = [sys.executable, "-m", "benchmarks._page_peers", route[0], str(folder), route[1]]
     done = subprocess.run(command, capture_output=True, text=True, check=False, cwd=Path(__file__).parents[1])
@@ -218,16 +224,20 @@ def main(*, quick: bool = False) -> None:
 
 
 def report(figures: dict[str, list[dict[str, float]]], sizes: dict[str, float]) -> None:
-    """Print medians and the ratio of each route's CPU seconds to ours."""
+    """Print medians, and the ratio of each route's CPU seconds to ours.
+
+    Once to two threads with the picture read before, once to one thread from the JPEG on, as the peers start.
+    """
     medians = {
         label: {key: statistics.median(run[key] for run in runs) for key in ("cpu", "wall", "mb")}
         for label, runs in figures.items()
     }
-    base = medians["ours"]["cpu"]
-    print(f"{'route':28}{'CPU s':>8}{'wall s':>8}{'peak MB':>9}{'file MB':>9}{'CPU / ours':>12}")
+    warm, cold = medians["ours"]["cpu"], medians["ours, cold, one thread"]["cpu"]
+    print(f"{'route':28}{'CPU s':>8}{'wall s':>8}{'peak MB':>9}{'file MB':>9}{'/ ours':>8}{'/ cold 1':>10}")
     for label, one in medians.items():
         print(
-            f"{label:28}{one['cpu']:8.2f}{one['wall']:8.2f}{one['mb']:9.0f}{sizes[label]:9.1f}{one['cpu'] / base:12.1f}"
+            f"{label:28}{one['cpu']:8.2f}{one['wall']:8.2f}{one['mb']:9.0f}{sizes[label]:9.1f}"
+            f"{one['cpu'] / warm:8.1f}{one['cpu'] / cold:10.1f}"
         )
 
 
@@ -246,4 +256,9 @@ def differences(folder: Path) -> None:
 
 
 if __name__ == "__main__":
-    ours(Path(sys.argv[2]), cold=sys.argv[1] == "cold", whole=sys.argv[1] == "whole")
+    ours(
+        Path(sys.argv[2]),
+        cold=sys.argv[1] == "cold",
+        whole=sys.argv[1] == "whole",
+        threads=1 if sys.argv[3] == "1" else 2,
+    )
