@@ -54,6 +54,7 @@ def test_translucent_outlines_and_gradients_are_pixels_and_solid_ones_are_not():
     gradient = PlacedGradient(element=0, copy=0, start=RED, end=RED, along="up")
     assert split(listed(gradient)) == ((0,), ())
     assert split(listed(outline(0, 0, 9, 9, opacity=0.5), outline(0, 0, 9, 9))) == ((0,), (1,))
+    assert split(listed(outline(0, 0, 9, 9, copy_opacity=0.5))) == ((0,), ())
     assert split(listed()) == ((), ())
 
 

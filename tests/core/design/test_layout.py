@@ -139,7 +139,7 @@ def test_vector_art_is_cropped_flipped_coloured_and_limited_to_its_page():
     first, second, third = laid.draw_list.items
     centre = middle(laid.draw_list.extents[0].outline)
     assert first.colour == (0.0, 1.0, 0.0)
-    assert (first.opacity, second.opacity) == (0.5, 0.25)
+    assert [(one.opacity, one.copy_opacity) for one in (first, second)] == [(1.0, 0.5), (0.5, 0.5)]
     assert first.clips == ()
     left, bottom, right, top = second.path.box()
     assert (left, right) == pytest.approx((centre[0], centre[0] + 10))  # the left half, flipped to the right

@@ -8,6 +8,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Mapping
+from itertools import groupby
 
 import numpy as np
 
@@ -30,12 +31,17 @@ def naive(draw_list: DrawList, frame: Frame, pictures: Mapping[str, Array], *, s
     x, y = m[0, 0] * px + m[0, 1] * py + m[0, 2], m[1, 0] * px + m[1, 1] * py + m[1, 2]
     light = np.ones((*x.shape, 3))
     region = inside(bleed_outline(draw_list.wrap, draw_list.bleed_mm), x, y)
-    for item in draw_list.items:
-        colour, alpha = _painted(item, draw_list, x, y, pictures)
-        share = (alpha * item.opacity * region)[..., None]
-        for clip in item.clips:
-            share = share * inside(clip, x, y)[..., None]
-        light = colour * share + light * (1 - share)
+    for (_, _, opacity), items in groupby(
+        draw_list.items, key=lambda item: (item.element, item.copy, item.copy_opacity)
+    ):
+        before = light
+        for item in items:
+            colour, alpha = _painted(item, draw_list, x, y, pictures)
+            share = (alpha * item.opacity * region)[..., None]
+            for clip in item.clips:
+                share = share * inside(clip, x, y)[..., None]
+            light = colour * share + light * (1 - share)
+        light = light * opacity + before * (1 - opacity)
     small = light.reshape(frame.height_px, sub, frame.width_px, sub, 3).mean(axis=(1, 3))
     return srgb.encode(small) * 255
 

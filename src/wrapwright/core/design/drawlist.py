@@ -27,7 +27,9 @@ class Item:
     Attributes:
         element: index of the element it comes from.
         copy: index of the copy (of `at`) it belongs to.
-        opacity: 0..1.
+        opacity: 0..1, its own.
+        copy_opacity: 0..1, of the whole copy it belongs to: applied once to all its consecutive items together, so that
+            what overlaps within a copy does not show through.
         fields: names of the fields it depends on; empty = shared by every piece.
         clips: paths (nonzero) it is limited to, all of them.
     """
@@ -35,6 +37,7 @@ class Item:
     element: int
     copy: int
     opacity: float = 1.0
+    copy_opacity: float = 1.0
     fields: frozenset[str] = frozenset()
     clips: tuple[Path, ...] = ()
 

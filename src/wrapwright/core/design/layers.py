@@ -33,7 +33,7 @@ def split(draw_list: DrawList) -> tuple[tuple[int, ...], tuple[int, ...]]:
 
 def stays_outline(item: AnyItem) -> bool:
     """Return whether an item on its own can stand on a sheet as a filled path or a line of one colour."""
-    return isinstance(item, PlacedOutline) and item.opacity >= 1.0
+    return isinstance(item, PlacedOutline) and min(item.opacity, item.copy_opacity) >= 1.0
 
 
 def item_box(draw_list: DrawList, item: AnyItem) -> Box:

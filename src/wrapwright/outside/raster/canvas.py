@@ -39,6 +39,19 @@ class Canvas:
             ink = self.ink[:, columns[0] : columns[1]]
             ink[...] = 1.0 if cover is None else ink + cover * (1.0 - ink)
 
+    def copied(self) -> Canvas:
+        """Return a canvas of its own with the same colours and ink."""
+        return Canvas(self.colours.copy(), None if self.ink is None else self.ink.copy(), self.tone)
+
+    def veil(self, before: Canvas, opacity: float) -> None:
+        """Let what was painted since `before` show by its opacity alone, in linear light."""
+        share = np.float32(opacity)
+        rows, columns = np.nonzero((self.colours != before.colours).any(axis=-1))
+        since, under = self.tone.decode(self.colours[rows, columns]), self.tone.decode(before.colours[rows, columns])
+        self.colours[rows, columns] = self.tone.encode(since * share + under * (np.float32(1.0) - share))
+        if self.ink is not None and before.ink is not None:
+            self.ink[...] = before.ink + (self.ink - before.ink) * share
+
 
 def _blend(under: NDArray[np.uint16], colours: NDArray[Any], cover: Cover, tone: Tone) -> None:
     np.copyto(under, colours, where=(cover >= _FULL)[..., None])

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 from typing import Any
 
 import cv2
@@ -39,6 +40,7 @@ class Renderer:
     Attributes:
         width, height: of the raster in pixels.
         layers: bottom to top.
+        copies: the layers again, those of one copy together, each with the copy's opacity.
         region: the bleed outline; outside of it the paper stays bare.
         paper: 16-bit working colour of the bare paper.
         space: the working space.
@@ -48,6 +50,7 @@ class Renderer:
     width: int
     height: int
     layers: tuple[Layer, ...]
+    copies: tuple[tuple[float, tuple[Layer, ...]], ...]
     region: Edges
     paper: NDArray[np.uint16]
     space: WorkingSpace
@@ -96,22 +99,18 @@ class Renderer:
         within = None if wide is None else covered((self.region,), wide)
         if wide is None or within is None:
             return canvas
-        for layer in self.layers:
-            there = reach(layer.limits, wide)
-            if there is None:
-                continue
-            own_cover = covered(layer.limits, there)
-            left, right = (column - wide.columns[0] for column in there.columns)
-            cover = within[:, left:right] if own_cover is None else np.minimum(own_cover, within[:, left:right])
-            if not cover.any():
-                continue
-            own, share = layer.painted(there)
-            cover = cover * np.float32(layer.opacity) if share is None else cover * share * np.float32(layer.opacity)
-            canvas.paint(there.columns, own, cover)
+        for opacity, layers in self.copies:
+            before = canvas.copied() if opacity < 1.0 else None
+            for layer in layers:
+                _paint(layer, canvas, wide, within)
+            if before is not None:
+                canvas.veil(before, opacity)
         return canvas
 
     def _straight(self, part: Part) -> NDArray[np.uint8] | None:
         """Return the strip when all it shows is one plain picture, bent straight into place; else None."""
+        if any(opacity < 1.0 for opacity, _ in self.copies):
+            return None
         seen = [layer for layer in self.layers if reach((*layer.limits, self.region), part) is not None]
         if len(seen) != 1 or self.dither or bool((self.paper % 257).any()):
             return None
@@ -142,6 +141,21 @@ class Renderer:
         codes[:, columns] = rounded(edge.colours)
 
 
+def _paint(layer: Layer, canvas: Canvas, wide: Part, within: Cover) -> None:
+    """Lay one layer over a canvas; `within` is the region's cover on the part `wide` of the strip."""
+    there = reach(layer.limits, wide)
+    if there is None:
+        return
+    own_cover = covered(layer.limits, there)
+    left, right = (column - wide.columns[0] for column in there.columns)
+    cover = within[:, left:right] if own_cover is None else np.minimum(own_cover, within[:, left:right])
+    if not cover.any():
+        return
+    own, share = layer.painted(there)
+    cover = cover * np.float32(layer.opacity) if share is None else cover * share * np.float32(layer.opacity)
+    canvas.paint(there.columns, own, cover)
+
+
 def prepare(
     draw_list: DrawList, frame: Frame, pixels: Mapping[str, Pixels], *, space: WorkingSpace,
     items: Sequence[int] | None = None, paper: Rgb = (1.0, 1.0, 1.0),
@@ -159,15 +173,23 @@ def prepare(
     cv2.setNumThreads(1)  # strips run side by side; OpenCV's own threads would only get in their way
     maker = _Maker(draw_list, frame, pixels, space)
     chosen = draw_list.items if items is None else [draw_list.items[at] for at in items]
+    layers = tuple(maker.layer(item) for item in chosen)
     return Renderer(
         frame.width_px,
         frame.height_px,
-        tuple(maker.layer(item) for item in chosen),
+        layers,
+        _copies(chosen, layers),
         filled(maker.region, maker.to_px),
         maker.codes(paper),
         space,
         any(isinstance(item, PlacedGradient) for item in chosen),
     )
+
+
+def _copies(items: Sequence[AnyItem], layers: Sequence[Layer]) -> tuple[tuple[float, tuple[Layer, ...]], ...]:
+    """Return runs of layers that belong to one copy, each with the copy's opacity."""
+    runs = groupby(zip(items, layers, strict=True), key=lambda one: (one[0].element, one[0].copy, one[0].copy_opacity))
+    return tuple((opacity, tuple(layer for _, layer in run)) for (_, _, opacity), run in runs)
 
 
 class _Maker:

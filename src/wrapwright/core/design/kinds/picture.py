@@ -165,7 +165,7 @@ def _items(index: int, copy: int, job: _Job, mask: Path | None, ground: Ground) 
     if art.kind == "outlines":
         paint = painter(ground, element.adjust)
         solids = solid_items(art, sizing, lambda path: bent(path, placement), paint=paint, clip=mask)
-        return [replace(item, element=index, copy=copy, opacity=item.opacity * element.opacity) for item in solids]
+        return [replace(item, element=index, copy=copy, copy_opacity=element.opacity) for item in solids]
     return [
         PlacedPicture(
             element=index,

@@ -67,7 +67,13 @@ def _item(
     fields: frozenset[str],
 ) -> PlacedOutline:
     return PlacedOutline(
-        element=index, copy=copy, opacity=element.opacity, fields=fields, path=ink, colour=paint[0], stroke_mm=paint[1]
+        element=index,
+        copy=copy,
+        copy_opacity=element.opacity,
+        fields=fields,
+        path=ink,
+        colour=paint[0],
+        stroke_mm=paint[1],
     )
 
 

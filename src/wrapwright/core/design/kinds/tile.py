@@ -159,7 +159,7 @@ def _solid_tiles(
 
     rim = bleed_outline(wrap, ground.bleed_mm)
     return tuple(
-        replace(item, element=index, opacity=item.opacity * element.opacity, clips=(*item.clips, rim))
+        replace(item, element=index, copy_opacity=element.opacity, clips=(*item.clips, rim))
         for item in solid_items(art, sizing, everywhere, paint=paint, clip=None)
     )
 

@@ -53,7 +53,7 @@ def _border(piece: Piece, stack: Stack) -> NDArray[np.bool_]:
 
 def _over(item: PlacedOutline, ground: NDArray[np.float32], space: WorkingSpace) -> NDArray[np.float32]:
     code = np.rint(np.clip(space.colours(np.asarray(item.colour)), 0.0, 1.0) * 255.0).astype(np.uint8)
-    share = np.float32(item.opacity)
+    share = np.float32(item.opacity * item.copy_opacity)
     return np.asarray(space.tone.decode(code) * share + ground * (np.float32(1.0) - share))
 
 
