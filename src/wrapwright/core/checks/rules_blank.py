@@ -42,7 +42,7 @@ def never_calibrated(facts: Facts) -> list[Finding]:
     if facts.blank.calibrated:
         return []
     message = (
-        "the printer's scale was never measured: lengths may be off by 0.5 % (about 1.2 mm on 235 mm). Print the "
-        "two long lines of examples/two-lengths.toml, measure them, and give sheet scale; docs/sheet.md says how."
+        "the printer's scale was never measured: lengths may be off by 0.5 %. Print a 250 x 190 mm field, measure "
+        "both sides, and give sheet: scale = [measured / asked across, along]."
     )
     return [Finding("never-calibrated", Severity.NOTE, message, None, None, None, None)]
