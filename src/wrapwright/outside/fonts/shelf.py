@@ -16,6 +16,7 @@ from wrapwright.outside.fonts.face import Face, open_face
 ENDINGS = (".ttf", ".otf", ".ttc", ".otc")
 # Families that the extra `fonts` brings, with the scripts (ISO 15924) they are for.
 IN_EXTRA = {"Noto Sans Arabic": ("Arab",), "Noto Sans Devanagari": ("Deva",)}
+EXTRA_REMEDY = 'Install the extra fonts in the environment that wrapwright runs in: pip install "wrapwright[fonts]".'
 # Fallback order among packaged families; others follow by name.
 FIRST_FALLBACKS = ("Noto Sans", "Open Sans", "Noto Sans Arabic", "Noto Sans Devanagari")
 
@@ -92,7 +93,7 @@ def missing_extra(scripts: frozenset[str], shelf: FontShelf) -> str:
     lacking = [family for family, own in IN_EXTRA.items() if scripts & set(own) and family not in have]
     if not lacking:
         return ""
-    return f'Install the extra fonts: pip install "wrapwright[fonts]" ({", ".join(lacking)}).'
+    return f"{EXTRA_REMEDY} It brings {' and '.join(lacking)}."
 
 
 @lru_cache(maxsize=1)
@@ -191,7 +192,7 @@ def _in_family(shelf: FontShelf, family: str, where: str) -> list[ShelfFont]:
             raise WrapwrightError(
                 Kind.SETUP,
                 f"the font {known} is not installed.",
-                remedy='Install the extra fonts: pip install "wrapwright[fonts]".',
+                remedy=EXTRA_REMEDY,
                 where=where,
             )
     have = families(shelf)
