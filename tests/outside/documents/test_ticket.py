@@ -69,6 +69,7 @@ def test_cautions_stand_at_their_steps(cache, tmp_path):
 def test_a_mug_in_a_press_has_its_own_words(cache, tmp_path):
     words = spoken(ticket_pdf(ticket_data("mug"), cache=cache), tmp_path)
     assert "180–205 °C (356–401 °F), 150–240 s" in words
+    assert "End 1 (marked lay first) to the right of the handle, end 2 (marked lay on top) to its left" in words
     assert "12 mm from the handle's middle" in words
     assert "A press can crush and burn" in words
     assert "Do not cool hot ceramic or glass in water." in words

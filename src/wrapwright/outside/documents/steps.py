@@ -193,8 +193,8 @@ def _wrap(work: Work) -> Step:
     ]
     if flat.gap_mm:
         lines.append(
-            f"End 1 to the right of the handle, end 2 to its left, {mm_words(flat.gap_mm / 2)} from the "
-            "handle's middle each. Tape only in the bare gap and outside the band."
+            f"End 1 (marked lay first) to the right of the handle, end 2 (marked lay on top) to its left, "
+            f"{mm_words(flat.gap_mm / 2)} from the handle's middle each. Tape only in the bare gap and outside the band."
         )
     else:
         seam = at_place_words(flat.seam_deg)
