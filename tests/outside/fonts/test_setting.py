@@ -130,7 +130,7 @@ def test_the_extra_is_named_when_it_would_help(monkeypatch):
     assert set_.missing == ("\u0639", "\u0644", "\u064a")
     assert set_.advice == (
         'Install the extra fonts in the environment that wrapwright runs in: pip install "wrapwright[fonts]". '
-        "It brings Noto Sans Arabic."
+        "Among them: Noto Sans Arabic."
     )
     assert made("\u65e5", size_mm=7.0).advice == ""
 

@@ -93,7 +93,7 @@ def missing_extra(scripts: frozenset[str], shelf: FontShelf) -> str:
     lacking = [family for family, own in IN_EXTRA.items() if scripts & set(own) and family not in have]
     if not lacking:
         return ""
-    return f"{EXTRA_REMEDY} It brings {' and '.join(lacking)}."
+    return f"{EXTRA_REMEDY} Among them: {' and '.join(lacking)}."
 
 
 @lru_cache(maxsize=1)
