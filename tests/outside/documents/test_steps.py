@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import dataclasses
+
 import pytest
 from tests.outside.documents.samples import blank, sheet, wrap
 
@@ -27,6 +29,15 @@ def test_without_them_by_the_arts_edge_or_a_template(bleed, how):
     assert how in words
     radii = f"(arcs of radius {mm_words(flat.inner_radius_mm)} and {mm_words(flat.outer_radius_mm)} about one centre)"
     assert f"cut a template from plain paper {radii}" in words
+
+
+def test_a_wrap_over_the_whole_wall_is_said_to_cover_it():
+    low = dataclasses.replace(blank("straight"), profile=((0.0, 235.0), (102.0, 235.0)))
+    whole = dataclasses.replace(wrap("straight"), band_from_mm=0.0)
+    steps = {step.title: step for step in steps_of(Work(low, whole, sheet("straight")))}
+    said = steps["Wrap"].lines[0]
+    assert "It covers the whole wall" in said
+    assert "0 mm" not in said
 
 
 def test_a_straight_wrap_has_no_arcs():

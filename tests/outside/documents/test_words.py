@@ -57,6 +57,14 @@ def test_distances_are_told_from_the_walls_ends_not_from_zero():
     assert rows["Band"] == "10 mm above the wall's lower edge, 53 mm below its upper"
 
 
+def test_a_band_as_high_as_the_wall_is_said_without_distances():
+    low = dataclasses.replace(blank("straight"), profile=((0.0, 235.0), (102.0, 235.0)))
+    whole = dataclasses.replace(wrap("straight"), band_from_mm=0.0)
+    assert dict(wrap_rows(whole, low))["Band"] == "the whole wall"
+    raised = dataclasses.replace(low, profile=((0.0, 235.0), (102.1, 235.0)))
+    assert dict(wrap_rows(whole, raised))["Band"] == "0 mm above the wall's lower edge, 0.1 mm below its upper"
+
+
 def test_a_keep_out_is_told():
     marked = dataclasses.replace(blank("straight"), keepouts=(Keepout(0.0, 12.0, 20.0, 8.0, "maker's mark"),))
     assert dict(blank_rows(marked))["Keep-out"] == "front, 12 mm up, 20 × 8 mm (maker's mark)"

@@ -68,6 +68,17 @@ class WrapFacts:
     opposite_mm: float = 0.0
 
 
+def bare_edges_mm(blank: BlankFacts, wrap: WrapFacts) -> tuple[float, float]:
+    """Return how much of the wall stays bare below the band and above it, mm."""
+    (low, _), (high, _) = blank.profile[0], blank.profile[-1]
+    return wrap.band_from_mm - low, high - wrap.band_from_mm - wrap.flat.height_mm
+
+
+def covers_wall(blank: BlankFacts, wrap: WrapFacts) -> bool:
+    """Return whether the band leaves nothing bare at either end that a tenth of a millimetre would show."""
+    return max(bare_edges_mm(blank, wrap)) < 0.05
+
+
 @dataclass(frozen=True)
 class ElementRow:
     """One copy of an element as placed; effective_ppi None for vector; all_round: it has no place, it goes round."""

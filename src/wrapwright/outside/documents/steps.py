@@ -8,7 +8,7 @@ from wrapwright.core.base.places import at_place_words
 from wrapwright.core.base.units import both_words, mm_words, to_fahrenheit
 from wrapwright.data.press import Recipe, cautions_for
 from wrapwright.outside.documents.bench_drawings import Page
-from wrapwright.outside.documents.facts import BlankFacts, WrapFacts
+from wrapwright.outside.documents.facts import BlankFacts, WrapFacts, bare_edges_mm, covers_wall
 
 Row = list[str]
 
@@ -184,17 +184,13 @@ def _clean(work: Work) -> Step:
 def _wrap(work: Work) -> Step:
     wrap, blank = work.wrap, work.blank
     flat = wrap.flat
-    base = wrap.band_from_mm - blank.profile[0][0]
-    rim = blank.profile[-1][0] - wrap.band_from_mm - flat.height_mm
     up = "longer arc up" if flat.theta > 0 else "shorter arc up" if flat.theta < 0 else "rim edge up"
-    lines = [
-        f"Printed side to the wall, {up}. Lower edge {both_words(base)} above the wall's lower end, upper edge "
-        f"{both_words(rim)} below its upper end."
-    ]
+    lines = [f"Printed side to the wall, {up}. {_edges(blank, wrap)}"]
     if flat.gap_mm:
         lines.append(
-            f"End 1 (marked lay first) to the right of the handle, end 2 (marked lay on top) to its left, "
-            f"{mm_words(flat.gap_mm / 2)} from the handle's middle each. Tape only in the bare gap and outside the band."
+            "End 1 (marked lay first) to the right of the handle, end 2 (marked lay on top) to its left, "
+            f"{mm_words(flat.gap_mm / 2)} from the handle's middle each. "
+            "Tape only in the bare gap and outside the band."
         )
     else:
         seam = at_place_words(flat.seam_deg)
@@ -214,6 +210,16 @@ def _wrap(work: Work) -> Step:
     if work.heater != "press":
         lines.append("Sleeve over the wrap: the paper must lie tight everywhere.")
     return Step("Wrap", lines=tuple(lines), cautions=_cautions("wrap", work))
+
+
+def _edges(blank: BlankFacts, wrap: WrapFacts) -> str:
+    """Return where the wrap's edges lie on the wall, as a sentence."""
+    if covers_wall(blank, wrap):
+        return "It covers the whole wall: lower edge at the wall's lower end, upper edge at its upper end."
+    base, rim = bare_edges_mm(blank, wrap)
+    return (
+        f"Lower edge {both_words(base)} above the wall's lower end, upper edge {both_words(rim)} below its upper end."
+    )
 
 
 def _heat(work: Work) -> Step:

@@ -9,7 +9,7 @@ from wrapwright.core.base.colours import hex_of, rgb_of
 from wrapwright.core.base.findings import Finding, Severity
 from wrapwright.core.base.places import at_place_words, place_words
 from wrapwright.core.base.units import both_words, mm_words
-from wrapwright.outside.documents.facts import BlankFacts, ElementRow, WrapFacts
+from wrapwright.outside.documents.facts import BlankFacts, ElementRow, WrapFacts, bare_edges_mm, covers_wall
 
 Row = list[str]
 
@@ -44,7 +44,6 @@ def blank_rows(blank: BlankFacts) -> list[Row]:
 def wrap_rows(wrap: WrapFacts, blank: BlankFacts) -> list[Row]:
     """Return label and value of each fact of the wrap."""
     flat = wrap.flat
-    top = blank.profile[-1][0] - wrap.band_from_mm - flat.height_mm
     rows = [["Flat width", both_words(flat.trim_width_mm)], ["Flat height", both_words(flat.height_mm)]]
     if flat.is_sector:
         upside = ", upside down" if flat.inverted else ""
@@ -55,13 +54,9 @@ def wrap_rows(wrap: WrapFacts, blank: BlankFacts) -> list[Row]:
                 f"{math.degrees(abs(flat.theta)):.2f}°{upside}",
             ]
         )
-    rows.append(
-        [
-            "Band",
-            f"{mm_words(wrap.band_from_mm - blank.profile[0][0])} above the wall's lower edge, "
-            f"{mm_words(top)} below its upper",
-        ]
-    )
+    below, above = bare_edges_mm(blank, wrap)
+    narrower = f"{mm_words(below)} above the wall's lower edge, {mm_words(above)} below its upper"
+    rows.append(["Band", "the whole wall" if covers_wall(blank, wrap) else narrower])
     rows.append(["Seam", at_place_words(flat.seam_deg) if flat.gap_mm == 0 else "at the handle"])
     if flat.gap_mm == 0:
         rows.append(["Overlap", both_words(flat.overlap_mm) if flat.overlap_mm else "none: the ends butt"])
