@@ -51,6 +51,15 @@ def test_a_profile_names_where_it_is_fullest():
     assert rows["Wall"].startswith("90 mm")
 
 
+@pytest.mark.parametrize(("off", "said"), [(False, "bare"), (True, "bare (tape taken off)")])
+@pytest.mark.parametrize(
+    ("kind", "labels"), [("straight", ["Girth"]), ("tapered", ["Girth at the top", "Girth at the bottom"])]
+)
+def test_a_girth_is_said_to_be_the_bare_walls(kind, labels, off, said):
+    rows = dict(blank_rows(blank(kind, tape_off=off)))
+    assert [rows[label].endswith(f"in), {said}") for label in labels] == [True] * len(labels)
+
+
 def test_distances_are_told_from_the_walls_ends_not_from_zero():
     raised = dataclasses.replace(blank("straight"), profile=((5.0, 235.0), (170.0, 235.0)))
     rows = dict(wrap_rows(dataclasses.replace(wrap("straight"), band_from_mm=15.0), raised))

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from wrapwright.core.base.colours import rgb_of
 from wrapwright.core.base.findings import Finding
+from wrapwright.core.blank.measuring.wall import tape_taken_off
 from wrapwright.core.checks.facts import Facts
 from wrapwright.core.design.borders import safe_outline, trim_outline
 from wrapwright.core.design.elements import goes_round, kind_word
@@ -136,6 +137,7 @@ def _blank(composed: Composition) -> BlankFacts:
         handle=(blank.handle.at_deg, blank.handle.gap_mm) if blank.handle else None,
         weld=ware in ("steel", "double-walled", "aluminium"),
         keepouts=blank.keepouts,
+        tape_off=tape_taken_off(blank, thickness_mm=composed.wrapped.thickness_mm),
     )
 
 

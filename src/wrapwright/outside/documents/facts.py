@@ -24,6 +24,7 @@ class BlankFacts:
         handle: (angle in degrees, bare width in mm) or None.
         weld: whether it has (or may have) a weld line along the wall.
         keepouts: where nothing may print.
+        tape_off: whether the girths read are more than the profile's, by the tape that lay round the blank.
     """
 
     name: str
@@ -33,6 +34,7 @@ class BlankFacts:
     handle: tuple[float, float] | None = None
     weld: bool = False
     keepouts: tuple[Keepout, ...] = ()
+    tape_off: bool = False
 
 
 @dataclass(frozen=True, eq=False)

@@ -21,15 +21,16 @@ _PICTURE = frozenset({"picture", "tile"})
 def blank_rows(blank: BlankFacts) -> list[Row]:
     """Return label and value of each fact of the blank."""
     rows = [["Blank", f"{blank.name}, {_KINDS[blank.kind]}" if blank.name else _KINDS[blank.kind].capitalize()]]
+    bare = ", bare (tape taken off)" if blank.tape_off else ", bare"
     (low, girth_low), (high, girth_high) = blank.profile[0], blank.profile[-1]
     if blank.kind == "straight":
-        rows.append(["Girth", both_words(girth_low)])
+        rows.append(["Girth", both_words(girth_low) + bare])
     else:
-        rows.append(["Girth at the top", both_words(girth_high)])
-        rows.append(["Girth at the bottom", both_words(girth_low)])
+        rows.append(["Girth at the top", both_words(girth_high) + bare])
+        rows.append(["Girth at the bottom", both_words(girth_low) + bare])
     if blank.kind == "profile":
         position, fullest = max(blank.profile, key=lambda reading: reading[1])
-        rows.append(["Fullest", f"{both_words(fullest)} at {mm_words(position)}"])
+        rows.append(["Fullest", f"{both_words(fullest)}{bare}, at {mm_words(position)}"])
     rows.append(["Wall", both_words(high - low)])
     rows.append(["Coating", hex_of(rgb_of(blank.coating))])
     if blank.handle:

@@ -89,6 +89,12 @@ def bare_girth(reading: Reading, tape: Tape, *, thickness_mm: float) -> float:
     return reading.length_mm - math.pi * (own if tape.thickness_mm is None else tape.thickness_mm)
 
 
+def tape_taken_off(blank: Blank, *, thickness_mm: float) -> bool:
+    """Return whether any girth was read round a tape (or a strip of paper) whose thickness was taken off."""
+    girths = (one for one in blank.readings if one.how == "girth")
+    return any(bare_girth(one, blank.tape, thickness_mm=thickness_mm) < one.length_mm for one in girths)
+
+
 def wall_of(blank: Blank, *, thickness_mm: float) -> Wall:
     """Return the bare wall of a blank; thickness_mm is the paper's (flat lengths were read with it).
 
