@@ -47,12 +47,8 @@ def looked_at(frame: Frame, part: Part, look: Look, jump: float) -> tuple[Map, M
         return u.astype(np.float32), v.astype(np.float32)
     shift_row, shift_column = part.rows[0] - first_row * STEP, part.columns[0] - first_column * STEP
     high, wide = part.shape
-    return tuple(  # type: ignore[return-value]
-        np.ascontiguousarray(
-            _enlarged(one)[shift_row : shift_row + high, shift_column : shift_column + wide], dtype=np.float32
-        )
-        for one in (u, v)
-    )
+    rows, columns = slice(shift_row, shift_row + high), slice(shift_column, shift_column + wide)
+    return _enlarged(u)[rows, columns], _enlarged(v)[rows, columns]
 
 
 def _ask(frame: Frame, look: Look, rows: NDArray[Any], columns: NDArray[Any], offset: float) -> tuple[Array, Array]:
