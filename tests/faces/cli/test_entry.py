@@ -127,6 +127,19 @@ def test_wrong_use_is_two(words: list[str], capsys: pytest.CaptureFixture[str]) 
     assert json.loads(capsys.readouterr().out)["error"]["kind"] == "usage"
 
 
+@pytest.mark.parametrize(
+    ("rule", "said"),
+    [
+        ("Does-Not-Fit", "--accept: does-not-fit can never be accepted. Mend the job.\n"),
+        ("ppi-of-picture", 'Did you mean "picture-ppi"?\n'),
+        ("xyzzy", "the documentation's page checks.md lists all.\n"),
+    ],
+)
+def test_what_cannot_be_accepted_is_wrong_use(rule: str, said: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["make", "none.toml", "-o", "none", "--accept", rule]) == 2
+    assert capsys.readouterr().err.endswith(said)
+
+
 def test_a_mistyped_command_is_answered_in_whole_sentences(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["mak"]) == 2
     assert capsys.readouterr().err == "No such command 'mak'. Did you mean 'make'? Try: wrapwright --help\n"

@@ -44,6 +44,10 @@ RULE_NAMES: tuple[str, ...] = (
     "never-calibrated",
 )
 
+# A rule's name is long and seldom known by heart: a word half like it is answered with it. Our own choice.
+_ALIKE = 0.5
+_WHERE_RULES_STAND = "wrapwright check JOB names the rule of each finding; the documentation's page checks.md lists all."
+
 
 def folded(rules: Iterable[str]) -> frozenset[str]:
     """Return rules that a person named, in small letters."""
@@ -56,7 +60,7 @@ def unknown_rules(rules: Iterable[str], *, where: str) -> list[WrapwrightError]:
     problems = []
     for rule in rules:
         if rule.strip().casefold() not in known:
-            near = nearest(rule, known)
-            hint = f'Did you mean "{near}"?' if near else "The rules are listed in the page on checks."
+            near = nearest(rule, known, alike=_ALIKE)
+            hint = f'Did you mean "{near}"?' if near else _WHERE_RULES_STAND
             problems.append(unusable(f'there is no rule "{rule[:60]}".', remedy=hint, where=where))
     return problems

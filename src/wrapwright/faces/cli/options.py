@@ -9,6 +9,7 @@ from typing import Annotated
 import typer
 
 from wrapwright.core.base.errors import Kind, WrapwrightError, raise_all
+from wrapwright.core.base.findings import NEVER_ACCEPTED
 from wrapwright.core.checks.names import folded, unknown_rules
 
 Job = Annotated[str, typer.Argument(metavar="JOB", help="The job file (TOML); - reads it from standard input.")]
@@ -27,9 +28,17 @@ def rules_of(accept: Sequence[str] | None) -> frozenset[str]:
     """Return the rules that --accept names, in small letters.
 
     Raises:
-        WrapwrightError: usage, for each word that names no rule.
+        WrapwrightError: usage, for each word that names no rule, or a rule that can never be accepted.
     """
     words = accept or ()
-    problems = unknown_rules(words, where="--accept")
-    raise_all([WrapwrightError(Kind.USAGE, one.message, remedy=one.remedy, where=one.where) for one in problems])
-    return folded(words)
+    rules = folded(words)
+    problems = [
+        WrapwrightError(Kind.USAGE, one.message, remedy=one.remedy, where=one.where)
+        for one in unknown_rules(words, where="--accept")
+    ]
+    problems += [
+        WrapwrightError(Kind.USAGE, f"{rule} can never be accepted.", remedy="Mend the job.", where="--accept")
+        for rule in sorted(rules & NEVER_ACCEPTED)
+    ]
+    raise_all(problems)
+    return rules
