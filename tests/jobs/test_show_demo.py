@@ -67,6 +67,20 @@ def test_a_job_of_the_users_own_is_never_replaced_unasked(
     assert mine.read_bytes() == b"mine"
 
 
+def test_a_file_where_the_folder_should_be_is_named_with_what_to_do(
+    tmp_path: Path, bench: Bench, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(module, "make_sheets", making)
+    (tmp_path / "b.png").write_bytes(b"mine")
+    for place in (tmp_path / "b.png", tmp_path / "b.png" / "deep"):
+        for force in (False, True):
+            with pytest.raises(WrapwrightError, match=r"a folder is needed\. Name a folder\.") as caught:
+                show_demo(DemoRequest(place, force=force), bench, Watch())
+            assert (caught.value.kind, caught.value.where) == (Kind.UNUSABLE, str((tmp_path / "b.png").resolve()))
+    assert names(tmp_path) == ["b.png"]
+    assert (tmp_path / "b.png").read_bytes() == b"mine"
+
+
 def test_nothing_is_left_when_the_sheets_cannot_be_made(
     tmp_path: Path, bench: Bench, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -126,7 +126,7 @@ def test_a_file_in_the_folder_s_place_is_said(tmp_path: Path) -> None:
     (tmp_path / "out").write_bytes(b"a file")
     with pytest.raises(WrapwrightError, match="This is a file"):
         deliver(tmp_path / "out", {"sheets.pdf": b""})
-    with pytest.raises(WrapwrightError, match="cannot be made"):
+    with pytest.raises(WrapwrightError, match="out: This is a file"):
         deliver(tmp_path / "out" / "deeper", {"sheets.pdf": b""})
     assert state(tmp_path) == {"out": b"a file"}
 

@@ -51,9 +51,13 @@ def delivery(folder: Path, *, force: bool = False) -> Iterator[Path]:
 
 def _refuse_early(folder: Path, *, force: bool) -> None:
     if folder.exists() and not folder.is_dir():
-        raise unusable("This is a file; a folder is needed.", where=str(folder))
+        raise _no_folder(folder)
     if not force and (folder / REPORT).exists():
         raise _refusal(folder, [REPORT])
+
+
+def _no_folder(file: Path) -> WrapwrightError:
+    return unusable("This is a file; a folder is needed.", remedy="Name a folder.", where=str(file))
 
 
 def standing_in(folder: Path, names: Sequence[str], *, force: bool) -> list[str]:
@@ -78,6 +82,9 @@ def _refusal(folder: Path, names: list[str]) -> WrapwrightError:
 def _make_parents(parent: Path) -> list[Path]:
     """Return the folders that were made, innermost first."""
     missing = [one for one in (parent, *parent.parents) if not one.exists()]
+    standing = next((one for one in (parent, *parent.parents) if one not in missing), parent)
+    if standing.exists() and not standing.is_dir():
+        raise _no_folder(standing)
     try:
         parent.mkdir(parents=True, exist_ok=True)
     except OSError as error:
