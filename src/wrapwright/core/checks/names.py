@@ -46,7 +46,9 @@ RULE_NAMES: tuple[str, ...] = (
 
 # A rule's name is long and seldom known by heart: a word half like it is answered with it. Our own choice.
 _ALIKE = 0.5
-_WHERE_RULES_STAND = "wrapwright check JOB names the rule of each finding; the documentation's page checks.md lists all."
+_WHERE_RULES_STAND = (
+    "wrapwright check JOB names the rule of each finding; the documentation's page checks.md lists all."
+)
 
 
 def folded(rules: Iterable[str]) -> frozenset[str]:
