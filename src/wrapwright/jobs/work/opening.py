@@ -42,11 +42,11 @@ def opened(path: Path | None, text: str | None, fonts: Path) -> Opened:
     if path is None:
         words = text or ""
         data = words.encode("utf-8")
-        return Opened(
-            read_job(words, folder=Path(), stem="job", fonts=fonts), Path(), "-", hashlib.sha256(data).hexdigest()
-        )
+        job = read_job(words, folder=Path(), stem="job", fonts=fonts, where="-")
+        return Opened(job, Path(), "-", hashlib.sha256(data).hexdigest())
     data = _bytes_of(path)
-    job = read_job(job_text(data), folder=path.parent, stem=path.stem, fonts=fonts)
+    name = str(path)
+    job = read_job(job_text(data, where=name), folder=path.parent, stem=path.stem, fonts=fonts, where=name)
     return Opened(job, path.parent, path.name, hashlib.sha256(data).hexdigest())
 
 

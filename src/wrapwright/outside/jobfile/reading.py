@@ -25,23 +25,30 @@ LARGEST_BYTES = 2_000_000  # a job file is a page or two; this is a hundred time
 _PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
 
 
-def job_text(data: bytes) -> str:
-    """Return the text of a job file's bytes (UTF-8, with or without a byte order mark).
+def job_text(data: bytes, *, where: str = "") -> str:
+    """Return the text of a job file's bytes (UTF-8, with or without a byte order mark); `where` is named in errors.
 
     Raises:
         WrapwrightError: unusable; over 2 MB, or not UTF-8 (with the byte's place).
     """
     if len(data) > LARGEST_BYTES:
-        raise unusable(f"the job file has {len(data)} bytes; the limit is {LARGEST_BYTES}.")
+        raise unusable(f"the job file has {len(data)} bytes; the limit is {LARGEST_BYTES}.", where=where)
     try:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as problem:
         line = data.count(b"\n", 0, problem.start) + 1
-        raise unusable(f"the job file is not UTF-8 text in line {line}.", remedy="Save it as UTF-8.") from None
+        message = f"the job file is not UTF-8 text in line {line}."
+        raise unusable(message, remedy="Save it as UTF-8.", where=where) from None
 
 
 def read_job(
-    text: str, *, folder: Path, stem: str, shelf: Mapping[str, Blank] | None = None, fonts: Path | None = None
+    text: str,
+    *,
+    folder: Path,
+    stem: str,
+    shelf: Mapping[str, Blank] | None = None,
+    fonts: Path | None = None,
+    where: str = "",
 ) -> Job:
     """Return the job that a job file's text describes.
 
@@ -51,12 +58,13 @@ def read_job(
         stem: the job file's name without its ending; the title when none is written.
         shelf: blanks known by name, for `use`.
         fonts: the user's font folder, where a text's font file may lie as well.
+        where: what errors about the whole file call it.
 
     Raises:
         WrapwrightError: unusable; one sentence, or SeveralProblemsError with all that was found.
     """
     shelf = shelf or {}
-    document = _document(text)
+    document = _document(text, where)
     _right_format(document)
     problems: list[WrapwrightError] = []
     model = None
@@ -73,7 +81,7 @@ def read_job(
     return job_of(model, stem=stem, names=element_names(document), files=files, shelf=shelf)
 
 
-def _document(text: str) -> dict[str, Any]:
+def _document(text: str, where: str) -> dict[str, Any]:
     try:
         return tomllib.loads(text.removeprefix("\ufeff"))
     except tomllib.TOMLDecodeError as problem:
@@ -89,10 +97,12 @@ def _document(text: str) -> dict[str, Any]:
         raise unusable(
             f"a key or table stands in the job file for the second time (line {line}, column {column}).",
             remedy="Keep one of the two.",
+            where=where,
         ) from None
     raise unusable(
         f"the job file is not TOML (line {line}, column {column}): {what[:200]}.",
         remedy="Text stands in quotes, a list in [ ], a table in { }.",
+        where=where,
     ) from None
 
 
