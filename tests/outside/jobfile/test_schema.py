@@ -93,7 +93,7 @@ _documents = st.builds(
 @given(_documents)
 def test_any_document_is_a_job_or_a_sentence(document: dict[str, Any]) -> None:
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(reading, "_document", lambda _text: document)
+        patch.setattr(reading, "_document", lambda _text, _where: document)
         try:
             found: object = reading.read_job("", folder=Path("nowhere"), stem="x")
         except WrapwrightError as problem:
