@@ -145,17 +145,20 @@ def _profiles(folder: Path) -> Fact:
 
 
 def _folders(bench: Bench) -> tuple[Fact, ...]:
-    from wrapwright.outside.system.folders import size_of
+    from wrapwright.outside.system.folders import config_file, size_of
 
+    settings = config_file()
     cache = bench.folders.cache
     standing = next(one for one in (cache, *cache.parents) if one.exists())
     free = shutil.disk_usage(standing).free
-    words = f"{free / 1e9:.1f} GB free"
+    words = f"{free / 1e9:.1f} GB"
     enough = free >= LEAST_FREE_BYTES
     space = Fact("free space", words if enough else f"{words}, {LEAST_FREE_BYTES / 1e9:.0f} GB is needed")
     if not enough:
         space = Fact(space.name, space.value, "missing", "Make room on that disk, or set WRAPWRIGHT_CACHE.")
     return (
+        Fact("settings file", f"{settings}" if settings.exists() else f"{settings}, not there: defaults hold"),
+        Fact("threads", str(bench.threads)),
         Fact("data folder", str(bench.folders.data)),
         Fact("cache folder", f"{cache}, {size_of(cache) / 1e6:.0f} MB"),
         space,

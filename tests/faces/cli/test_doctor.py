@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import shutil
 from collections import namedtuple
 from importlib import metadata
@@ -39,6 +40,21 @@ def test_it_lists_what_is_loaded(tmp_path: Path, capsys: pytest.CaptureFixture[s
     assert found["profiles"]["value"].startswith("0 in ")
 
 
+def test_it_tells_where_settings_are_read_from_and_how_many_threads_work(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    file = tmp_path / "settings.toml"
+    for module in ("wrapwright.faces.opening", "wrapwright.outside.system.folders"):
+        monkeypatch.setattr(f"{module}.config_file", lambda: file)
+    assert run(["doctor", "--json"]) == 0
+    assert facts(capsys)["settings file"]["value"] == f"{file}, not there: defaults hold"
+    file.write_text("format = 1\nthreads = 3\n", encoding="utf-8")
+    assert run(["doctor"]) == 0
+    shown = dict(re.split(r" {2,}", line, maxsplit=1) for line in capsys.readouterr().out.splitlines())
+    assert (shown["settings file"], shown["threads"]) == (str(file), "3")
+    assert re.fullmatch(r"\d+\.\d GB", shown["free space"])
+
+
 def test_what_is_missing_is_said_and_ends_in_five(
     capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -54,7 +70,7 @@ def test_what_is_missing_is_said_and_ends_in_five(
     monkeypatch.setattr(metadata, "version", version)
     assert run(["doctor"]) == 5
     out, err = capsys.readouterr()
-    assert "0.1 GB free, 1 GB is needed  (missing)" in out
+    assert "0.1 GB, 1 GB is needed  (missing)" in out
     assert "font Open Sans: not installed." in err
     assert run(["doctor", "--json"]) == 5
     document = json.loads(capsys.readouterr().out)

@@ -23,7 +23,7 @@ def doctor(
     verbose: Verbose = False,
     json: Json = False,
 ) -> None:
-    """List versions, fonts, profiles, folders and free space, and what is missing.
+    """List versions, fonts, profiles, settings, folders and free space, and what is missing.
 
     Ends with 5 when something is missing that is needed.
     """
