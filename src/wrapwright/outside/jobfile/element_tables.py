@@ -150,9 +150,7 @@ class TextTable(PlacedTable):
     align: Annotated[Literal["start", "middle", "end"], words("start", "middle", "end")] = Field(
         default="middle", description="How lines sit in the block."
     )
-    leading: Annotated[float, Field(gt=0, le=10), NUMBER] = Field(
-        default=1.2, description="Line distance in line heights."
-    )
+    leading: Annotated[float, Field(gt=0, le=10), NUMBER] = Field(default=1.2, description="Line distance in ems.")
     spacing: Length = Field(default=0.0, description="Extra space between letters.")
     direction: Annotated[Literal["auto", "ltr", "rtl"], words("auto", "ltr", "rtl")] = Field(
         default="auto", description="Direction of writing."

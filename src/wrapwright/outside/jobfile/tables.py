@@ -72,9 +72,9 @@ class CoatedTable(Table):
 
 
 class BlankTable(Table):
-    """The blank: its name on the shelf, or its readings."""
+    """The blank: its readings."""
 
-    use: str | None = Field(default=None, description="Name of a blank on the shelf, instead of the readings.")
+    use: str | None = Field(default=None, description="Name of a blank on the shelf. Not made yet: there is no shelf.")
     kind: Annotated[Literal["straight", "tapered", "profile"], words("straight", "tapered", "profile")] | None = Field(
         default=None, description="How the wall runs; needed with readings."
     )
