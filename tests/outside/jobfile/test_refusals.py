@@ -39,7 +39,11 @@ def element(lines: str) -> str:
         (f"format = 1\nquantety = 2\n{STRAIGHT}", "", 'Did you mean "quantity"?'),
         (f"format = 1\n{STRAIGHT}coatign = '#fff'", "blank", 'Did you mean "coating"?'),
         (f"format = 1\n{STRAIGHT}[wrap]\nedge = {{ rimm = 'cut' }}", "wrap: edge", 'Did you mean "rim"?'),
-        (element('kind = "text"\ntext = "a"\nsize = 9\ncolor = "#fff"'), "element 1", 'Did you mean "colour"?'),
+        (
+            element('kind = "text"\ntext = "a"\nsize = 9\ncolor = "#fff"'),
+            "element 1 (text 1)",
+            'Did you mean "colour"?',
+        ),
         (f"format = 1\n{STRAIGHT}quantity = 2", "blank", "belongs at the head of the file"),
         (f"format = 1\noverlap = 2\n{STRAIGHT}", "", "It belongs in [wrap]"),
         # ranges
@@ -58,7 +62,7 @@ def element(lines: str) -> str:
         (f"format = 1\ndate = '2 May 2026'\n{STRAIGHT}", "date", "year, month, day"),
         (f"format = 1\naccept = ['picture-pp']\n{STRAIGHT}", "accept", 'Did you mean "picture-ppi"?'),
         # readings
-        ("format = 1\n[blank]\n", "blank", "neither use nor kind"),
+        ("format = 1\n[blank]\n", "blank", "the kind of wall is missing"),
         ("format = 1", "blank", "missing and needed"),
         ("format = 1\nblank = 3", "blank", "a table is expected, not 3"),
         ('format = 1\nblank = { use = "mug" }', "blank: use", "Nothing is on the shelf"),
@@ -85,73 +89,117 @@ def element(lines: str) -> str:
         # elements
         (element(""), "element 1", "kind is missing"),
         (element('kind = "pictuer"'), "element 1", 'Did you mean "picture"?'),
-        (element('kind = "fill"'), "element 1", "a colour or a gradient"),
-        (element('kind = "fill"\ncolour = "navy"'), "element 1: colour", "is not a colour"),
+        (element('kind = "fill"'), "element 1 (fill 1)", "a colour or a gradient"),
+        (element('kind = "fill"\ncolour = "navy"'), "element 1 (fill 1): colour", "is not a colour"),
         (
             element('kind = "fill"\ncolour = "#fff"\ngradient = { from = "#fff", to = "#000" }'),
-            "element 1",
+            "element 1 (fill 1)",
             "both given",
         ),
-        (element('kind = "picture"\nfile = "art.png"'), "element 1", "needs width, height or both"),
-        (element('kind = "picture"\nfile = "lost.png"\nwidth = 9'), "element 1: file", '"lost.png" is not there'),
-        (element('kind = "picture"\nfile = "sub"\nwidth = 9'), "element 1: file", "is a folder"),
-        (element('kind = "picture"\nwidth = 9'), "element 1: file", "missing and needed"),
+        (element('kind = "picture"\nfile = "art.png"'), "element 1 (picture 1)", "needs width, height or both"),
+        (
+            element('kind = "picture"\nfile = "lost.png"\nwidth = 9'),
+            "element 1 (picture 1): file",
+            '"lost.png" is not there',
+        ),
+        (element('kind = "picture"\nfile = "sub"\nwidth = 9'), "element 1 (picture 1): file", "is a folder"),
+        (element('kind = "picture"\nwidth = 9'), "element 1 (picture 1): file", "missing and needed"),
         (
             element('kind = "picture"\nname = "crest"\nfile = "art.png"\nwidth = "0 mm"'),
             "element 1 (crest): width",
             "not more than 0",
         ),
-        (element('kind = "picture"\nfile = "art.png"\nwidth = 9\nat = 0\naround = 3'), "element 1", "both given"),
+        (
+            element('kind = "picture"\nfile = "art.png"\nwidth = 9\nat = 0\naround = 3'),
+            "element 1 (picture 1)",
+            "both given",
+        ),
         (
             element('kind = "picture"\nfile = "art.png"\nwidth = 9\nat = ["front", "top"]'),
-            "element 1: at 2",
+            "element 1 (picture 1): at 2",
             "not a place",
         ),
         (
             element('kind = "picture"\nfile = "art.png"\nwidth = 9\ncrop = [0.9, 0, 0.1, 1]'),
-            "element 1: crop",
+            "element 1 (picture 1): crop",
             "leaves no picture",
         ),
-        (element('kind = "picture"\nfile = "art.png"\nwidth = 9\nmask = "rounded"'), "element 1: mask", "radius"),
+        (
+            element('kind = "picture"\nfile = "art.png"\nwidth = 9\nmask = "rounded"'),
+            "element 1 (picture 1): mask",
+            "radius",
+        ),
         (
             element('kind = "picture"\nfile = "art.png"\nwidth = 9\nmask = "lost.svg"'),
-            "element 1: mask",
+            "element 1 (picture 1): mask",
             "is not there",
         ),
         (
             element('kind = "picture"\nfile = "art.png"\nwidth = 9\njoin = "blend 9 mm"'),
-            "element 1",
+            "element 1 (picture 1)",
             'only with width = "wrap"',
         ),
         (
             element('kind = "picture"\nfile = "art.png"\nwidth = 9\nadjust = { chroma = 101 }'),
-            "element 1: adjust chroma",
+            "element 1 (picture 1): adjust chroma",
             "more than the limit of 100",
         ),
-        (element('kind = "picture"\nfile = "art.png"\nwidth = 9\nopacity = 1.5'), "element 1: opacity", "limit of 1"),
-        (element('kind = "text"\ntext = "a"'), "element 1", "a size or a box"),
-        (element('kind = "text"\ntext = "a"\nsize = "9 m"'), "element 1: size", "Was it 9 mm or 9 cm or 9 in?"),
-        (element('kind = "text"\ntext = "a"\nwidth = "2,5 m"'), "element 1: width", "over the 2000 mm that an element"),
+        (
+            element('kind = "picture"\nfile = "art.png"\nwidth = 9\nopacity = 1.5'),
+            "element 1 (picture 1): opacity",
+            "limit of 1",
+        ),
+        (element('kind = "text"\ntext = "a"'), "element 1 (text 1)", "a size or a box"),
+        (
+            element('kind = "text"\ntext = "a"\nsize = "9 m"'),
+            "element 1 (text 1): size",
+            "Was it 9 mm or 9 cm or 9 in?",
+        ),
+        (
+            element('kind = "text"\ntext = "a"\nwidth = "2,5 m"'),
+            "element 1 (text 1): width",
+            "over the 2000 mm that an element",
+        ),
         (
             element('kind = "code"\ntext = "a"\nwidth = 2001'),
-            "element 1: width",
+            "element 1 (code 1): width",
             "write it with the unit that is meant",
         ),
-        (element('kind = "tile"\nfile = "art.png"\nwidth = "7 ft"'), "element 1: width", '"7 ft" is 2133.6 mm'),
-        (element('kind = "picture"\nfile = "art.png"\nheight = "3 m"'), "element 1: height", '"3 m" is 3000 mm, over'),
+        (
+            element('kind = "tile"\nfile = "art.png"\nwidth = "7 ft"'),
+            "element 1 (tile 1): width",
+            '"7 ft" is 2133.6 mm',
+        ),
+        (
+            element('kind = "picture"\nfile = "art.png"\nheight = "3 m"'),
+            "element 1 (picture 1): height",
+            '"3 m" is 3000 mm, over',
+        ),
         (
             element('kind = "picture"\nfile = "art.png"\nwidth = "50000000 mm"'),
-            "element 1: width",
+            "element 1 (picture 1): width",
             "is 50000000 mm, over the limit of 10000 mm",
         ),
-        (element('kind = "picture"\nfile = "art.png"\nwidth = -5e7'), "element 1: width", "-50000000 mm is no length"),
-        (element('kind = "text"\ntext = "a"\nsize = 9\nwidth = 9'), "element 1", "size and width are both given"),
-        (element('kind = "text"\ntext = "{crew}"\nsize = 9'), "element 1: text", "{crew} has no value"),
-        (element('kind = "text"\ntext = "a } b"\nsize = 9'), "element 1: text", "stands alone"),
-        (element('kind = "text"\ntext = "a"\nsize = 9\nfont = "lost.ttf"'), "element 1: font", "is not there"),
-        (element('kind = "text"\ntext = "a"\nsize = 9\nlanguage = "english please"'), "element 1: language", "tag"),
-        (element('kind = "code"\ntext = "a"'), "element 1: width", "missing and needed"),
-        (element('kind = "code"\ntext = "a"\nwidth = 24\nlevel = "X"'), "element 1: level", "L, M, Q, H"),
+        (
+            element('kind = "picture"\nfile = "art.png"\nwidth = -5e7'),
+            "element 1 (picture 1): width",
+            "-50000000 mm is no length",
+        ),
+        (
+            element('kind = "text"\ntext = "a"\nsize = 9\nwidth = 9'),
+            "element 1 (text 1)",
+            "size and width are both given",
+        ),
+        (element('kind = "text"\ntext = "{crew}"\nsize = 9'), "element 1 (text 1): text", "{crew} has no value"),
+        (element('kind = "text"\ntext = "a } b"\nsize = 9'), "element 1 (text 1): text", "stands alone"),
+        (element('kind = "text"\ntext = "a"\nsize = 9\nfont = "lost.ttf"'), "element 1 (text 1): font", "is not there"),
+        (
+            element('kind = "text"\ntext = "a"\nsize = 9\nlanguage = "english please"'),
+            "element 1 (text 1): language",
+            "tag",
+        ),
+        (element('kind = "code"\ntext = "a"'), "element 1 (code 1): width", "missing and needed"),
+        (element('kind = "code"\ntext = "a"\nwidth = 24\nlevel = "X"'), "element 1 (code 1): level", "L, M, Q, H"),
         # lists of names
         (f'format = 1\n{STRAIGHT}[names]\nfile = "crew.csv"', "names", "not made yet"),
     ],
@@ -180,6 +228,17 @@ def test_all_problems_are_said_together(tmp_path: Path) -> None:
         "element 2 (crest): text",
         "sheet: ppi",
     ]
+
+
+def test_an_element_is_called_by_its_number_and_as_the_checks_call_it(tmp_path: Path) -> None:
+    wrong = "size = 9\ntext = 'a'\nweight = 0"
+    tables = (f'kind = "text"\n{wrong}', 'kind = "fill"\ncolour = "#fff"', f'kind = "text"\n{wrong}', 'kind = "pen"')
+    long = f'kind = "text"\nname = "{"a" * 81}"\n{wrong}'
+    problem = refused(element("\n[[element]]\n".join((*tables, long))), tmp_path)
+    assert isinstance(problem, SeveralProblemsError)
+    called = [one.where for one in problem.problems]
+    assert called[:3] == ["element 1 (text 1): weight", "element 3 (text 2): weight", "element 4"]
+    assert called[3].startswith("element 5: ")
 
 
 def test_default_names_count_within_their_kind_and_stay_unique(tmp_path: Path) -> None:

@@ -11,7 +11,7 @@ from wrapwright.core.checks.names import unknown_rules
 from wrapwright.core.design.elements import is_font_file
 from wrapwright.core.design.fields import filled
 from wrapwright.outside.jobfile.element_tables import kind_of
-from wrapwright.outside.jobfile.problems import element_where
+from wrapwright.outside.jobfile.problems import element_names, element_tables, elements_where
 from wrapwright.outside.jobfile.values import read_mask, shown
 
 Raw = dict[str, Any]
@@ -53,22 +53,9 @@ def files_named(document: Raw) -> Iterator[tuple[str, str]]:
             yield f"{where}: font", font
 
 
-def element_names(document: Raw) -> list[str]:
-    """Return each element's name: as written, else its kind and its number among those of its kind."""
-    counts: dict[str, int] = {}
-    names = []
-    for _, element in _elements(document):
-        kind = kind_of(element) or "element"
-        counts[kind] = counts.get(kind, 0) + 1
-        name = element.get("name")
-        names.append(name if isinstance(name, str) and name else f"{kind} {counts[kind]}")
-    return names
-
-
 def _elements(document: Raw) -> Iterator[tuple[str, Raw]]:
-    elements = document.get("element")
-    for number, element in enumerate(elements if isinstance(elements, list) else [], start=1):
-        yield element_where(number, element), element if isinstance(element, dict) else {}
+    for where, element in zip(elements_where(document), element_tables(document), strict=True):
+        yield where, element if isinstance(element, dict) else {}
 
 
 def _mask_file(mask: str) -> bool:

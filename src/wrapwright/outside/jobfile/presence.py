@@ -7,7 +7,7 @@ from typing import Any
 
 from wrapwright.core.base.errors import WrapwrightError, unusable
 from wrapwright.outside.jobfile.element_tables import kind_of
-from wrapwright.outside.jobfile.problems import element_where
+from wrapwright.outside.jobfile.problems import element_tables, elements_where
 from wrapwright.outside.jobfile.values import read_at
 
 Raw = dict[str, Any]
@@ -25,10 +25,9 @@ def keys_in_doubt(document: Raw) -> Iterator[WrapwrightError]:
         yield from _blank(document["blank"])
     yield from _wrap(document)
     yield from _colour(_table(document, "colour"))
-    elements = document.get("element")
-    for number, element in enumerate(elements if isinstance(elements, list) else [], start=1):
+    for where, element in zip(elements_where(document), element_tables(document), strict=True):
         if isinstance(element, dict):
-            yield from _element(element, element_where(number, element))
+            yield from _element(element, where)
     if "names" in document:
         yield unusable(
             "lists of names are not made yet.",
@@ -52,8 +51,8 @@ def _blank(blank: Raw) -> Iterator[WrapwrightError]:
             yield unusable(f"use and {_and(extra)} are both given.", remedy=remedy, where="blank")
     elif "kind" not in blank:
         yield unusable(
-            "neither use nor kind is given.",
-            remedy='Write use = "NAME", or kind = "straight", "tapered" or "profile" with its readings.',
+            "the kind of wall is missing.",
+            remedy='Write kind = "straight", "tapered" or "profile" with its readings.',
             where="blank",
         )
     elif kind == "straight":

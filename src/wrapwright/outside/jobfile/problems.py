@@ -20,10 +20,41 @@ def problems_of(error: ValidationError, document: dict[str, Any], model: type[Ba
     return [_problem(one, document, model) for one in error.errors(include_url=False)]
 
 
-def element_where(number: int, table: object) -> str:
-    """Return how messages call an element: `element 3 (crest)`, counting from 1."""
-    name = table.get("name") if isinstance(table, dict) else None
-    return f"element {number} ({name})" if isinstance(name, str) and 0 < len(name) <= 80 else f"element {number}"
+def element_tables(document: dict[str, Any]) -> list[Any]:
+    """Return the elements of a document as they stand in it; none where there is no list of them."""
+    elements = document.get("element")
+    return elements if isinstance(elements, list) else []
+
+
+def element_names(document: dict[str, Any]) -> list[str]:
+    """Return each element's name: as written, else its kind and its number among those of its kind."""
+    counts: dict[str, int] = {}
+    names = []
+    for table in element_tables(document):
+        kind = kind_of(table) or "element"
+        counts[kind] = counts.get(kind, 0) + 1
+        name = table.get("name") if isinstance(table, dict) else None
+        names.append(name if isinstance(name, str) and name else f"{kind} {counts[kind]}")
+    return names
+
+
+def elements_where(document: dict[str, Any]) -> list[str]:
+    """Return how messages call each element: by its number, and by its name or kind as the checks call it.
+
+    `element 3 (crest)`, `element 2 (text 1)`; the number alone where the name is too long or the kind unknown.
+    """
+    return [
+        f"element {number} ({name})" if _tells(table, name) else f"element {number}"
+        for number, (table, name) in enumerate(
+            zip(element_tables(document), element_names(document), strict=True), start=1
+        )
+    ]
+
+
+def _tells(table: Any, name: str) -> bool:
+    """Return whether a name says more of an element than its number: it was written, or its kind is known."""
+    written = isinstance(table, dict) and table.get("name") == name
+    return len(name) <= 80 if written else kind_of(table) in KINDS
 
 
 def where_of(loc: Loc, document: dict[str, Any]) -> str:
@@ -32,9 +63,8 @@ def where_of(loc: Loc, document: dict[str, Any]) -> str:
         return ""
     head, rest = str(loc[0]), list(loc[1:])
     if head == "element" and rest and isinstance(rest[0], int):
-        elements = document.get("element")
-        table = elements[rest[0]] if isinstance(elements, list) and rest[0] < len(elements) else None
-        head = element_where(rest[0] + 1, table)
+        called = elements_where(document)
+        head = called[rest[0]] if rest[0] < len(called) else f"element {rest[0] + 1}"
         rest = rest[2:] if len(rest) > 1 and rest[1] in KINDS else rest[1:]
     words = [str(part + 1) if isinstance(part, int) else part for part in rest]
     return f"{head}: {' '.join(words)}" if words else head

@@ -14,9 +14,9 @@ from wrapwright.core.base.errors import WrapwrightError, raise_all, unusable
 from wrapwright.core.blank.readings import Blank
 from wrapwright.outside.jobfile.job import Job, job_of
 from wrapwright.outside.jobfile.model import JobFile
-from wrapwright.outside.jobfile.named import element_names, files_named, names_in_doubt
+from wrapwright.outside.jobfile.named import files_named, names_in_doubt
 from wrapwright.outside.jobfile.presence import keys_in_doubt
-from wrapwright.outside.jobfile.problems import problems_of
+from wrapwright.outside.jobfile.problems import element_names, problems_of
 from wrapwright.outside.jobfile.values import shown
 
 FORMAT = 1
