@@ -15,6 +15,7 @@ WHOLE = {
 
 # Tests named after what they prove, not after one module.
 NAMED_AFTER_A_PROOF = {
+    "outside/raster/test_copies.py": "a copy of several shapes as one thing",
     "core/blank/test_folded.py": "flat wraps folded round their blank again",
     "core/blank/test_frustum.py": "wraps of tapered blanks",
     "core/blank/test_refusals.py": "sentences for impossible readings",
