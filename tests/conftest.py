@@ -11,6 +11,30 @@ from hypothesis import settings
 settings.register_profile("house", derandomize=True, deadline=None, database=None)
 settings.load_profile("house")
 
+# Left out of the fast subset: whole jobs, other programs as witnesses, children, documents, long series of pictures.
+SLOW = (
+    "house/docs",
+    "house/test_run.py",
+    "outside/documents",
+    "outside/icc",
+    "outside/images",
+    "outside/raster/measuring",
+    "outside/raster/piece",
+    "outside/raster/test_against_naive.py",
+    "outside/system/test_child.py",
+    "sheet_on_paper",
+    "whole",
+)
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark the slow ones by the place they stand in."""
+    here = Path(__file__).parent
+    places = [here / slow for slow in SLOW]
+    for item in items:
+        if any(item.path == place or place in item.path.parents for place in places):
+            item.add_marker("slow")
+
 
 @pytest.fixture(scope="session")
 def _own_folders(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
