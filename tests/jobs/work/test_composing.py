@@ -88,3 +88,36 @@ def test_a_job_without_a_design_says_so(tmp_path: Path) -> None:
     bench = open_bench(cache=tmp_path / "cache", data=tmp_path, fonts=tmp_path, threads=1)
     checked = check_job(CheckRequest(tmp_path / "job.toml", None), bench, Watch())
     assert "nothing but the marks is printed" in checked.notes[0]
+
+
+def test_a_missing_file_hides_no_other_problem(tmp_path):
+    """A picture that is not there, one that is broken, and a reading in the wrong unit are told together, each once."""
+    (tmp_path / "broken.png").write_text("no picture", encoding="utf-8")
+    (tmp_path / "job.toml").write_text(
+        """format = 1
+[blank]
+kind = "straight"
+girth = "9.25 mm"
+wall = "100 mm"
+[colour]
+route = "convert"
+profile = "gone.icc"
+[[element]]
+kind = "picture"
+file = "gone.png"
+width = "30 mm"
+[[element]]
+kind = "picture"
+file = "broken.png"
+width = "30 mm"
+""",
+        encoding="utf-8",
+    )
+    bench = open_bench(cache=tmp_path / "cache", data=tmp_path / "data", fonts=tmp_path / "fonts", threads=1)
+    with pytest.raises(SeveralProblemsError) as caught:
+        check_job(CheckRequest(tmp_path / "job.toml", None), bench, Watch())
+    assert caught.value.kind is Kind.UNUSABLE
+    told = [str(problem) for problem in caught.value.problems]
+    assert len(told) == 4
+    for words in ("gone.icc", "gone.png", "9.25 mm", "broken.png"):
+        assert sum(words in one for one in told) == 1

@@ -65,13 +65,15 @@ def compose(opened: Opened, bench: Bench, watch: Watch) -> Composition:
     from wrapwright.jobs.work.supplying import supplied
 
     job = opened.job
-    problems: list[WrapwrightError] = []
+    problems: list[WrapwrightError] = list(opened.absent.values())
     recipe = noted(problems, lambda: recipe_named(job.recipe))
     wrapped = noted(problems, lambda: wrap_blank(job.blank, job.wrap, heat_of(job, recipe)))
     watch.step("reading pictures", 0.05)
     found = noted(problems, lambda: supplied(opened, wrapped.wrap.trim_width_mm if wrapped else 0.0, bench))
     watch.step("laying out", 0.15)
-    colouring = noted(problems, lambda: colouring_of(opened, found or Supplied(), bench))
+    colouring = None
+    if job.colour.profile not in opened.absent:
+        colouring = noted(problems, lambda: colouring_of(opened, found or Supplied(), bench))
     raise_all(problems)
     if wrapped is None or found is None or colouring is None:  # pragma: no cover - raise_all left with the reason
         raise AssertionError("a step that failed has left no problem")

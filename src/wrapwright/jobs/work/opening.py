@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import hashlib
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
@@ -19,12 +20,14 @@ class Opened:
         folder: where the paths in it start.
         name: the job file's name, or "-" for standard input.
         sha256: hash of its bytes.
+        absent: files that it names and that are not there, by path as written: a sentence each.
     """
 
     job: Job
     folder: Path
     name: str
     sha256: str
+    absent: Mapping[str, WrapwrightError] = field(default_factory=dict)
 
     def path_of(self, written: str) -> Path:
         """Return the place of a file that the job names."""
@@ -35,19 +38,22 @@ def opened(path: Path | None, text: str | None, fonts: Path) -> Opened:
     """Return the job in a file, or in a text whose paths start at the working folder; `fonts` holds the user's own.
 
     Raises:
-        WrapwrightError: missing when there is no such file; unusable with all that is wrong in it.
+        WrapwrightError: missing when there is no such job file; unusable with all that is wrong in it, unless files
+            that are not there are all that is wrong: those are told in `absent`.
     """
     from wrapwright.outside.jobfile.reading import job_text, read_job
 
+    absent: dict[str, WrapwrightError] = {}
     if path is None:
         words = text or ""
         data = words.encode("utf-8")
-        job = read_job(words, folder=Path(), stem="job", fonts=fonts, where="-")
-        return Opened(job, Path(), "-", hashlib.sha256(data).hexdigest())
+        job = read_job(words, folder=Path(), stem="job", fonts=fonts, where="-", absent=absent)
+        return Opened(job, Path(), "-", hashlib.sha256(data).hexdigest(), absent)
     data = _bytes_of(path)
     name = str(path)
-    job = read_job(job_text(data, where=name), folder=path.parent, stem=path.stem, fonts=fonts, where=name)
-    return Opened(job, path.parent, path.name, hashlib.sha256(data).hexdigest())
+    words = job_text(data, where=name)
+    job = read_job(words, folder=path.parent, stem=path.stem, fonts=fonts, where=name, absent=absent)
+    return Opened(job, path.parent, path.name, hashlib.sha256(data).hexdigest(), absent)
 
 
 def _bytes_of(path: Path) -> bytes:

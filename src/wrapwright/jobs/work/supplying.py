@@ -44,7 +44,8 @@ def supplied(job: Opened, wrap_width_mm: float, bench: Bench) -> Supplied:
             try:
                 step(found, index, element, job, wrap_width_mm, bench)
             except WrapwrightError as problem:
-                problems.append(_named(problem, element.name))
+                if not _told(element, job):
+                    problems.append(_named(problem, element.name))
     raise_all(problems)
     return found
 
@@ -58,6 +59,14 @@ def _steps(element: AnyElement) -> tuple[Step, ...]:
     if isinstance(element, Text):
         return (_set,)
     return (_make_code,) if isinstance(element, Code) else ()
+
+
+def _told(element: AnyElement, job: Opened) -> bool:
+    """Return whether an element names a file that is not there: that has been said already."""
+    if isinstance(element, Picture) and element.mask is not None and element.mask.file in job.absent:
+        return True
+    written = element.file if isinstance(element, Picture | Tile) else element.font if isinstance(element, Text) else ""
+    return written in job.absent
 
 
 def _named(problem: WrapwrightError, name: str) -> WrapwrightError:

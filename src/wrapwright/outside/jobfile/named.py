@@ -22,20 +22,22 @@ def path_of(folder: Path, written: str) -> Path:
     return folder / written
 
 
-def names_in_doubt(
-    document: Raw, folder: Path, *, shelf: tuple[str, ...], fonts: Path | None = None
-) -> Iterator[WrapwrightError]:
-    """Yield a sentence for everything a document names that is not there."""
+def names_in_doubt(document: Raw, *, shelf: tuple[str, ...]) -> Iterator[WrapwrightError]:
+    """Yield a sentence for every rule, blank or field that a document names and that is not there."""
     yield from _rules(document.get("accept"))
     yield from _shelf(document.get("blank"), shelf)
+    yield from _texts(document)
+    yield from _doubled_names(document)
+
+
+def absent_files(document: Raw, folder: Path, *, fonts: Path | None = None) -> Iterator[tuple[str, WrapwrightError]]:
+    """Yield (path as written, sentence) for every file a document names that is not there."""
     for where, written in files_named(document):
         if fonts is not None and where.endswith(": font") and _is_file(fonts, written):
             continue
         problem = _file(folder, written, where)
         if problem is not None:
-            yield problem
-    yield from _texts(document)
-    yield from _doubled_names(document)
+            yield written, problem
 
 
 def files_named(document: Raw) -> Iterator[tuple[str, str]]:

@@ -14,7 +14,7 @@ from wrapwright.core.base.errors import WrapwrightError, raise_all, unusable
 from wrapwright.core.blank.readings import Blank
 from wrapwright.outside.jobfile.job import Job, job_of
 from wrapwright.outside.jobfile.model import JobFile
-from wrapwright.outside.jobfile.named import files_named, names_in_doubt
+from wrapwright.outside.jobfile.named import absent_files, files_named, names_in_doubt
 from wrapwright.outside.jobfile.presence import keys_in_doubt
 from wrapwright.outside.jobfile.problems import element_names, problems_of
 from wrapwright.outside.jobfile.values import shown
@@ -49,6 +49,7 @@ def read_job(
     shelf: Mapping[str, Blank] | None = None,
     fonts: Path | None = None,
     where: str = "",
+    absent: dict[str, WrapwrightError] | None = None,
 ) -> Job:
     """Return the job that a job file's text describes.
 
@@ -59,6 +60,8 @@ def read_job(
         shelf: blanks known by name, for `use`.
         fonts: the user's font folder, where a text's font file may lie as well.
         where: what errors about the whole file call it.
+        absent: when given, and nothing else is wrong, files that are not there (path as written) are told in it instead
+            of being raised, so that the files that are there can be looked at too.
 
     Raises:
         WrapwrightError: unusable; one sentence, or SeveralProblemsError with all that was found.
@@ -73,8 +76,12 @@ def read_job(
     except ValidationError as error:
         problems += problems_of(error, document, JobFile)
     problems += keys_in_doubt(document)
-    problems += names_in_doubt(document, folder, shelf=tuple(shelf), fonts=fonts)
-    raise_all(problems)
+    problems += names_in_doubt(document, shelf=tuple(shelf))
+    missing = list(absent_files(document, folder, fonts=fonts))
+    if problems or absent is None:
+        raise_all([*problems, *(problem for _, problem in missing)])
+    else:
+        absent.update(missing)
     if model is None:  # pragma: no cover - raise_all left with the model's own problems
         raise AssertionError("a document the model refused has no problem to show")
     files = tuple(dict.fromkeys(written for _, written in files_named(document)))
