@@ -63,3 +63,10 @@ def picture(wrap: FlatWrap, *, turn: float = 180.0, lay: str = "level", width: f
 def fill(wrap: FlatWrap, colour: tuple[float, float, float], **more: object) -> Item:
     """Return a fill of the whole wrap."""
     return PlacedOutline(element=0, copy=0, path=bleed_outline(wrap, 2.0), colour=colour, **more)
+
+
+def with_ink(renderer) -> tuple[np.ndarray, np.ndarray]:
+    """Return a renderer's colours and the share that was drawn on, strip by strip."""
+    parts = [renderer.strip_with_ink(*ends) for ends in renderer.strips()]
+    colours, ink = zip(*parts, strict=True)
+    return np.concatenate(colours), np.concatenate(ink)

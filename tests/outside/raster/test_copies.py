@@ -9,7 +9,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 from tests.outside.raster.naive import naive
-from tests.outside.raster.scenes import STRAIGHT, fill, frame_of, listed
+from tests.outside.raster.scenes import STRAIGHT, fill, frame_of, listed, with_ink
 
 from wrapwright.core.colour import srgb
 from wrapwright.core.design.drawlist import PlacedOutline
@@ -55,7 +55,7 @@ def test_two_copies_show_through_each_other():
 def test_ink_on_a_translucent_copy_is_its_share_of_what_it_covers():
     frame = frame_of(STRAIGHT)
     scene = listed(STRAIGHT, _shape((-30.0, 20.0, 10.0, 60.0), RED), _shape((0.0, 20.0, 30.0, 60.0), BLUE))
-    _, ink = prepare(scene, frame, {}, space=srgb_working()).whole_with_ink()
+    _, ink = with_ink(prepare(scene, frame, {}, space=srgb_working()))
     assert set(np.unique(ink)) >= {0, 102}
     assert ink.max() == 102  # 0.4 x 255
 

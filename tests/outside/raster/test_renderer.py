@@ -6,7 +6,7 @@ from concurrent.futures import ThreadPoolExecutor
 
 import numpy as np
 import pytest
-from tests.outside.raster.scenes import STRAIGHT, TAPERED, fill, frame_of, listed, picture, pixels, smooth
+from tests.outside.raster.scenes import STRAIGHT, TAPERED, fill, frame_of, listed, picture, pixels, smooth, with_ink
 
 from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.colour import srgb
@@ -50,12 +50,12 @@ def test_any_cut_into_strips_and_any_threads_give_the_same_bytes(kind: str) -> N
 
 def test_the_straight_way_and_the_layered_way_agree() -> None:
     made = _made(listed(TAPERED, picture(TAPERED)), frame_of(TAPERED, 120.0), NOISE)
-    assert np.array_equal(made.whole(), made.whole_with_ink()[0])
+    assert np.array_equal(made.whole(), with_ink(made)[0])
 
 
 def test_outside_the_bleed_the_paper_is_bare_and_ink_says_so() -> None:
     made = _made(listed(TAPERED, fill(TAPERED, (0.2, 0.4, 0.6))), frame_of(TAPERED))
-    colours, ink = made.whole_with_ink()
+    colours, ink = with_ink(made)
     assert np.all(colours[0] == 255)
     assert not ink[0].any()
     middle = (ink.shape[0] // 2, ink.shape[1] // 2)
@@ -124,7 +124,7 @@ def test_a_steep_sector_is_not_smeared_behind_its_apex() -> None:
     steep = FlatWrap(20.0, 330.0, 52.0, overlap_mm=4.0)  # nearly a whole disc: 341 degrees
     scene = listed(steep, picture(steep, width=steep.turn_length(26.0), height_mm=60.0, window_mm=(174.0, 60.0)))
     frame = seen_frame((-60.0, -60.0, 60.0, 60.0), 60.0)
-    colours, ink = _made(scene, frame, smooth()).whole_with_ink()
+    colours, ink = with_ink(_made(scene, frame, smooth()))
     x, y = np.meshgrid(np.arange(frame.width_px) + 0.5, np.arange(frame.height_px) + 0.5)
     turn, up = steep.from_flat(x * 25.4 / 60 - 60, 60 - y * 25.4 / 60)
     inner = (turn > 8) & (turn < 352) & (up > 2) & (up < 50) & (ink == 255)

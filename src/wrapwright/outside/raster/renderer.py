@@ -80,14 +80,6 @@ class Renderer:
             out[y0:y1] = self.strip(y0, y1)
         return out
 
-    def whole_with_ink(self) -> tuple[NDArray[np.uint8], NDArray[np.uint8]]:
-        """Return working RGB and the share that was drawn on, uint8 (height, width, 3) and (height, width)."""
-        out = np.empty((self.height, self.width, 3), dtype=np.uint8)
-        ink = np.empty((self.height, self.width), dtype=np.uint8)
-        for y0, y1 in self.strips():
-            out[y0:y1], ink[y0:y1] = self.strip_with_ink(y0, y1)
-        return out, ink
-
     def _finished(self, canvas: Canvas, y0: int) -> NDArray[np.uint8]:
         return dithered(canvas.colours, y0) if self.dither else rounded(canvas.colours)
 
