@@ -63,6 +63,20 @@ def test_a_stopped_run_leaves_the_folder_as_it_was(tmp_path, shop, kind, wait, f
     assert states(shop) == before
 
 
+@pytest.mark.skipif(sys.platform == "win32", reason="a process cannot send itself Ctrl-C on Windows")
+@pytest.mark.parametrize("kind", ["SIGINT", "SIGTERM"])
+def test_a_stop_inside_code_made_from_text_has_the_same_exit(tmp_path, kind):
+    script = (
+        "import typer.main; from wrapwright.faces.cli import entry\n"
+        f"text = 'import os, signal; os.kill(os.getpid(), signal.{kind})'\n"
+        "typer.main.get_command = lambda app: exec(text)\n"
+        "entry.main()"
+    )
+    (tmp_path / "stopping.py").write_text(script, encoding="utf-8")
+    done = subprocess.run([sys.executable, "-m", "stopping"], cwd=tmp_path, capture_output=True, text=True)
+    assert (done.returncode, done.stdout, done.stderr.strip()) == (130, "", "Stopped; nothing was left half-made.")
+
+
 def test_a_dash_reads_the_job_from_standard_input(shop, surroundings):
     words = [*COMMAND, "make", "-", "-o", "DIR", "--json"]
     text = GOOD.replace("Ahoy", "Ähoi")

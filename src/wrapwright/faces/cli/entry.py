@@ -73,9 +73,18 @@ _add(doctor.doctor, doctor.EXAMPLE)
 _add(schema.schema, schema.EXAMPLE)
 
 
+class Stopped(KeyboardInterrupt):
+    """The user stopped the run.
+
+    A type of its own: where a plain KeyboardInterrupt passes through code given to exec() as text (each dataclass of
+    a module just being loaded is such code), CPython remembers it and ends the process by the signal, caught or not.
+    """
+
+
 def main() -> None:
     """Run the command line and leave with its exit code."""
     signal.signal(signal.SIGTERM, _stopped)
+    signal.signal(signal.SIGINT, _stopped)
     sys.exit(run(sys.argv[1:]))
 
 
@@ -118,7 +127,7 @@ def _ended(words: list[str]) -> int:
 
 
 def _stopped(_signal: int, _frame: object) -> None:
-    raise KeyboardInterrupt
+    raise Stopped
 
 
 def _misused(error: typer.TyperException) -> WrapwrightError:
