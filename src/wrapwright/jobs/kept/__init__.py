@@ -1,0 +1,1 @@
+"""Requests about what the workshop keeps."""
