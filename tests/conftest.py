@@ -11,8 +11,10 @@ from hypothesis import settings
 settings.register_profile("house", derandomize=True, deadline=None, database=None)
 settings.load_profile("house")
 
-# Left out of the fast subset: whole jobs, other programs as witnesses, children, documents, long series of pictures.
+# Left out of the fast subset: whole jobs, other programs as witnesses, children, documents, browsers, long series of
+# pictures.
 SLOW = (
+    "browser",
     "house/docs",
     "house/test_run.py",
     "outside/documents",

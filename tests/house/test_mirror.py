@@ -8,6 +8,7 @@ from tests.house.tree import ROOT, SOURCE, python_files
 
 # Folders of tests whose subject is the whole.
 WHOLE = {
+    "browser": "the pages in a real browser",
     "house": "the project itself",
     "sheet_on_paper": "finished sheets, judged by other programs",
     "whole": "whole jobs, judged from outside",
