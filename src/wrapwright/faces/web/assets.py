@@ -1,0 +1,87 @@
+"""The browser's files: read once, packed once, sent with a name that changes with their content."""
+
+from __future__ import annotations
+
+import gzip
+import hashlib
+import mimetypes
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path, PurePosixPath
+
+from starlette.requests import Request
+from starlette.responses import Response
+
+from wrapwright.outside.system.installed import version
+
+FOLDER = Path(__file__).parent / "static"
+FOREVER = "public, max-age=31536000, immutable"
+# Told here, not by the machine: Windows keeps types in its registry, and any program may have changed them.
+TYPES = {
+    ".css": "text/css; charset=utf-8",
+    ".js": "text/javascript; charset=utf-8",
+    ".svg": "image/svg+xml",
+}
+_SMALL = 400  # bytes; below this packing gains nothing
+
+
+@dataclass(frozen=True)
+class Asset:
+    """One file of ours, as it is and packed, with the tag that names its content."""
+
+    content: bytes
+    packed: bytes
+    kind: str
+    tag: str
+
+
+class Assets:
+    """All files of a folder; `version` changes when any of them does, so that each may be kept for a year."""
+
+    def __init__(self, folder: Path = FOLDER) -> None:
+        self.folder = folder
+        self._kept: dict[str, Asset] = {}
+
+    @cached_property
+    def version(self) -> str:
+        """The part of the address that stands for all the files' content."""
+        content = hashlib.sha256(version().encode())
+        for file in sorted(one for one in self.folder.rglob("*") if one.is_file()):
+            content.update(file.relative_to(self.folder).as_posix().encode() + b"\0" + file.read_bytes() + b"\0")
+        return content.hexdigest()[:12]
+
+    def find(self, name: str) -> Asset | None:
+        """Return the file of a name relative to the folder, or None when there is none."""
+        if name not in self._kept:
+            file = self._place(name)
+            if file is None:
+                return None
+            self._kept[name] = _read(file)
+        return self._kept[name]
+
+    def _place(self, name: str) -> Path | None:
+        """Return where a file of ours lies; nothing outside the folder has a place."""
+        parts = PurePosixPath(name).parts
+        plain = all(part not in {"..", ".", "/"} and not set(part) & set("\\:\0") for part in parts)
+        file = self.folder.joinpath(*parts) if parts and plain else None
+        return file if file is not None and file.suffix in TYPES and file.is_file() else None
+
+    def answer(self, request: Request, name: str) -> Response:
+        """Return the response for one file: packed where the browser takes it, 304 where it has it, else 404."""
+        asset = self.find(name)
+        if asset is None:
+            return Response("There is no such file.", 404, media_type="text/plain")
+        headers = {"Cache-Control": FOREVER, "ETag": asset.tag, "Vary": "Accept-Encoding"}
+        if asset.tag in request.headers.get("if-none-match", ""):
+            return Response(None, 304, headers)
+        packed = bool(asset.packed) and "gzip" in request.headers.get("accept-encoding", "")
+        if packed:
+            headers["Content-Encoding"] = "gzip"
+        return Response(asset.packed if packed else asset.content, 200, headers, media_type=asset.kind)
+
+
+def _read(file: Path) -> Asset:
+    content = file.read_bytes()
+    kind = TYPES.get(file.suffix) or mimetypes.guess_type(file.name)[0] or "application/octet-stream"
+    packed = gzip.compress(content, 9, mtime=0) if len(content) > _SMALL else b""
+    return Asset(content, packed, kind, f'"{hashlib.sha256(content).hexdigest()[:20]}"')
