@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -14,10 +13,8 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from wrapwright.core.base.errors import WrapwrightError
-from wrapwright.outside.system.installed import version
 
 HERE = Path(__file__).parent
-STATIC = HERE / "static"
 MM_PER_INCH = 25.4
 YEAR_S = 31_536_000
 
@@ -30,16 +27,6 @@ class Step:
     href: str
     current: bool
     why: str = ""
-
-
-@cache
-def release() -> str:
-    """Return the label under which static files are served: the version, and a digest of the files themselves."""
-    digest = hashlib.sha256()
-    for file in sorted(STATIC.rglob("*")):
-        if file.is_file():
-            digest.update(file.relative_to(STATIC).as_posix().encode() + b"\0" + file.read_bytes())
-    return f"{version()}-{digest.hexdigest()[:10]}"
 
 
 @cache
@@ -69,7 +56,7 @@ def page(request: Request, name: str, *, status: int = 200, step: str = "", **va
     unit = unit_of(request)
     design = int(values.get("design") or last_design(request))
     shared = {
-        "static": f"/s/{release()}",
+        "static": f"/s/{request.app.state.assets.version}",
         "nonce": getattr(request.state, "nonce", ""),
         "person": getattr(request.state, "person", "") or "",
         "unit": unit,
