@@ -66,8 +66,23 @@ def read_job(
     Raises:
         WrapwrightError: unusable; one sentence, or SeveralProblemsError with all that was found.
     """
+    return read_document(_document(text, where), folder=folder, stem=stem, shelf=shelf, fonts=fonts, absent=absent)
+
+
+def read_document(
+    document: dict[str, Any],
+    *,
+    folder: Path,
+    stem: str,
+    shelf: Mapping[str, Blank] | None = None,
+    fonts: Path | None = None,
+    absent: dict[str, WrapwrightError] | None = None,
+) -> Job:
+    """Return the job that a document describes: what a job file's text holds once it is a table of tables.
+
+    Dates may be written as text, as JSON has to. Arguments and errors as for `read_job`.
+    """
     shelf = shelf or {}
-    document = _document(text, where)
     _right_format(document)
     problems: list[WrapwrightError] = []
     model = None
