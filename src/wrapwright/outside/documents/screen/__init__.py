@@ -1,0 +1,1 @@
+"""Drawings for the screen: SVG made from the numbers, in CSS pixels."""
