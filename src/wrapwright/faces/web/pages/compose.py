@@ -1,0 +1,32 @@
+"""The screen on which a design is composed."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from fastapi import APIRouter, Request
+from fastapi.responses import HTMLResponse
+
+from wrapwright.faces.web.rendering import STATIC, page
+from wrapwright.jobs.bench import Watch
+
+router = APIRouter()
+
+# What the screen's modules load; named beforehand, so that the browser asks for all of them at once.
+AREAS = ("app", "canvas", "view", "dial", "compose")
+
+
+@router.get("/designs/{design:int}", response_class=HTMLResponse)
+def compose(request: Request, design: int) -> HTMLResponse:
+    """Return the screen of one design; the design itself is fetched by the screen."""
+    from wrapwright.jobs.kept.designs import ShowDesign, show_design
+
+    kept = show_design(ShowDesign(design), request.app.state.bench, Watch())
+    return page(request, "compose.html", step="compose", design=kept.id, title=kept.title, modules=modules())
+
+
+@cache
+def modules() -> tuple[str, ...]:
+    """Return the browser's modules of this screen, relative to the static folder."""
+    found = (file for area in AREAS for file in sorted((STATIC / "mod" / area).rglob("*.js")))
+    return tuple(file.relative_to(STATIC).as_posix() for file in found)
