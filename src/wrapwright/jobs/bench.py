@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
 from typing import Protocol, TypeVar
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
+from wrapwright.outside.store.place import Store
+from wrapwright.jobs.live.recent import Recent
 
 Request = TypeVar("Request")
 Result = TypeVar("Result")
@@ -33,12 +35,21 @@ class Folders:
 
 @dataclass(frozen=True)
 class Bench:
-    """Everything with state, time or a place; `threads` is how many may work at once on one page."""
+    """Everything with state, time or a place.
+
+    Attributes:
+        folders: where things are kept.
+        pool: where work is done.
+        clock: the time.
+        threads: how many may work at once on one page.
+        recent: what was worked out lately for a screen; filled and emptied by itself.
+    """
 
     folders: Folders
     pool: Pool
     clock: Callable[[], datetime]
     threads: int = 1
+    recent: Recent = field(default_factory=Recent)
 
 
 @dataclass(frozen=True)
