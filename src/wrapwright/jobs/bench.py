@@ -49,7 +49,7 @@ class Bench:
     pool: Pool
     clock: Callable[[], datetime]
     threads: int = 1
-    recent: Recent = field(default_factory=Recent)
+    recent: Recent = field(default_factory=Recent, kw_only=True)
 
 
 @dataclass(frozen=True)
