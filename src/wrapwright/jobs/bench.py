@@ -9,8 +9,8 @@ from pathlib import Path
 from typing import Protocol, TypeVar
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
-from wrapwright.outside.store.place import Store
 from wrapwright.jobs.live.recent import Recent
+from wrapwright.outside.store.place import Store
 
 Request = TypeVar("Request")
 Result = TypeVar("Result")
@@ -43,6 +43,7 @@ class Bench:
         clock: the time.
         threads: how many may work at once on one page.
         recent: what was worked out lately for a screen; filled and emptied by itself.
+        store: what the workshop keeps, opened when it is first asked for something; None where nothing is kept.
     """
 
     folders: Folders

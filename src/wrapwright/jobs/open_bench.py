@@ -7,12 +7,14 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from wrapwright.jobs.bench import Bench, Folders, Watch
+from wrapwright.outside.store.place import Store
 from wrapwright.outside.system.pool import open_pool
 
 
 def open_bench(*, cache: Path, data: Path, fonts: Path, threads: int) -> Bench:
-    """Return a bench on this machine; no folder is made before something is written to it."""
-    return Bench(Folders(cache, data, fonts), open_pool(threads), lambda: datetime.now(UTC), threads)
+    """Return a bench on this machine; no folder is made before something is written to it, nor is the store opened."""
+    folders, pool = Folders(cache, data, fonts), open_pool(threads)
+    return Bench(folders, pool, lambda: datetime.now(UTC), threads, store=Store(data))
 
 
 def open_watch(progress: Callable[[str, float], None]) -> Watch:

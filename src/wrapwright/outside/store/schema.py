@@ -1,0 +1,197 @@
+"""The tables of the store; texts, whole numbers and references alone, so that any SQL database can hold them."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from datetime import UTC, datetime
+from typing import Any
+
+from sqlalchemy import REAL, Column, ForeignKey, Index, Integer, MetaData, Table, Text
+from sqlalchemy.engine import Dialect
+from sqlalchemy.types import TypeDecorator
+
+FORMS = ("0001",)  # the migrations in their order; the last is the form that this program reads and writes
+
+
+class Moment(TypeDecorator[datetime]):
+    """A time, kept as UTC in ISO 8601 with microseconds, so that it sorts as text."""
+
+    impl = Text
+    cache_ok = True
+
+    def process_bind_param(self, value: datetime | None, dialect: Dialect) -> str | None:
+        """Return the text of a time."""
+        return None if value is None else value.astimezone(UTC).isoformat(timespec="microseconds")
+
+    def process_result_value(self, value: str | None, dialect: Dialect) -> datetime | None:
+        """Return the time of a text."""
+        return None if value is None else datetime.fromisoformat(value)
+
+
+class Plain(TypeDecorator[Any]):
+    """A table of plain values, kept as JSON (RFC 8259); keys stay in their order."""
+
+    impl = Text
+    cache_ok = True
+
+    def process_bind_param(self, value: Mapping[str, Any] | list[Any] | None, dialect: Dialect) -> str | None:
+        """Return the text of a table."""
+        return None if value is None else json.dumps(value, ensure_ascii=False, allow_nan=False)
+
+    def process_result_value(self, value: str | None, dialect: Dialect) -> Any:
+        """Return the table of a text."""
+        return None if value is None else json.loads(value)
+
+
+METADATA = MetaData()
+_STRICT: dict[str, Any] = {"sqlite_strict": True}
+_COUNTED: dict[str, Any] = {"sqlite_autoincrement": True, **_STRICT}  # a number is never given twice
+
+
+def _id() -> Column[int]:
+    return Column("id", Integer, primary_key=True, autoincrement=True)
+
+
+BLANKS = Table(
+    "blanks",
+    METADATA,
+    _id(),
+    Column("name", Text, nullable=False),
+    Column("folded", Text, nullable=False, unique=True),
+    Column("newest", Integer, nullable=False),
+    **_COUNTED,
+)
+BLANK_VERSIONS = Table(
+    "blank_versions",
+    METADATA,
+    Column("blank", ForeignKey("blanks.id", ondelete="CASCADE"), primary_key=True),
+    Column("version", Integer, primary_key=True, autoincrement=False),
+    Column("readings", Plain, nullable=False),
+    Column("wrap", Plain, nullable=False),
+    Column("added", Moment, nullable=False),
+    **_STRICT,
+)
+FILES = Table(
+    "files",
+    METADATA,
+    Column("sha256", Text, primary_key=True),
+    Column("bytes", Integer, nullable=False),
+    Column("added", Moment, nullable=False),
+    **_STRICT,
+)
+PICTURES = Table(
+    "pictures",
+    METADATA,
+    Column("sha256", ForeignKey("files.sha256"), primary_key=True),
+    Column("name", Text, nullable=False),
+    Column("kind", Text, nullable=False),
+    Column("width_px", Integer, nullable=False),
+    Column("height_px", Integer, nullable=False),
+    Column("added", Moment, nullable=False),
+    **_STRICT,
+)
+PROFILES = Table(
+    "profiles",
+    METADATA,
+    Column("sha256", ForeignKey("files.sha256"), primary_key=True),
+    Column("name", Text, nullable=False),
+    Column("words", Text, nullable=False),
+    Column("added", Moment, nullable=False),
+    **_STRICT,
+)
+FONTS = Table(
+    "fonts",
+    METADATA,
+    Column("file", Text, primary_key=True),
+    Column("family", Text, nullable=False),
+    Column("style", Text, nullable=False),
+    Column("weight", Integer, nullable=False),
+    Column("sha256", Text, nullable=False),
+    Column("added", Moment, nullable=False),
+    **_STRICT,
+)
+SETUPS = Table(
+    "setups",
+    METADATA,
+    _id(),
+    Column("name", Text, nullable=False),
+    Column("folded", Text, nullable=False, unique=True),
+    Column("sheet", Plain, nullable=False),
+    Column("colour", Plain, nullable=False),
+    Column("profile", ForeignKey("profiles.sha256")),
+    Column("added", Moment, nullable=False),
+    **_COUNTED,
+)
+DESIGNS = Table(
+    "designs",
+    METADATA,
+    _id(),
+    Column("newest", Integer, nullable=False),  # the revision that is shown
+    Column("last", Integer, nullable=False),  # the highest number given so far
+    # Of what it was started from: kept when that blank is taken off the shelf, so no reference.
+    Column("blank", Integer, nullable=False),
+    Column("blank_version", Integer, nullable=False),
+    **_COUNTED,
+)
+REVISIONS = Table(
+    "revisions",
+    METADATA,
+    Column("design", ForeignKey("designs.id", ondelete="CASCADE"), primary_key=True),
+    Column("revision", Integer, primary_key=True, autoincrement=False),
+    Column("before", Integer),  # the revision it was made from: where undo goes
+    Column("after", Integer),  # the last revision made from it: where redo goes
+    Column("title", Text, nullable=False),
+    Column("document", Plain, nullable=False),
+    Column("saved", Moment, nullable=False),
+    **_STRICT,
+)
+DESIGN_FILES = Table(
+    "design_files",
+    METADATA,
+    Column("design", ForeignKey("designs.id", ondelete="CASCADE"), primary_key=True),
+    Column("folded", Text, primary_key=True),  # some systems take names of two cases for one
+    Column("name", Text, nullable=False),
+    Column("sha256", ForeignKey("files.sha256"), nullable=False),
+    **_STRICT,
+)
+MADE = Table(
+    "made",
+    METADATA,
+    _id(),
+    Column("design", ForeignKey("designs.id", ondelete="SET NULL")),
+    Column("revision", Integer, nullable=False),
+    Column("title", Text, nullable=False),
+    Column("output", Text, nullable=False),
+    Column("accept", Plain, nullable=False),
+    Column("state", Text, nullable=False),
+    Column("words", Text, nullable=False),
+    Column("share", REAL, nullable=False),
+    Column("asked", Moment, nullable=False),
+    Column("ended", Moment),
+    Column("report", Plain, nullable=False),
+    Column("error", Plain, nullable=False),
+    Column("files", Plain, nullable=False),
+    **_COUNTED,
+)
+PEOPLE = Table(
+    "people",
+    METADATA,
+    _id(),
+    Column("name", Text, nullable=False),
+    Column("folded", Text, nullable=False, unique=True),
+    Column("password", Text, nullable=False),
+    Column("added", Moment, nullable=False),
+    **_COUNTED,
+)
+SESSIONS = Table(
+    "sessions",
+    METADATA,
+    Column("token", Text, primary_key=True),
+    Column("person", ForeignKey("people.id", ondelete="CASCADE"), nullable=False),
+    Column("expires", Moment, nullable=False),
+    **_STRICT,
+)
+Index("design_files_sha256", DESIGN_FILES.c.sha256)
+Index("made_design", MADE.c.design)
+Index("sessions_person", SESSIONS.c.person)
