@@ -51,6 +51,17 @@ class Bench:
     clock: Callable[[], datetime]
     threads: int = 1
     recent: Recent = field(default_factory=Recent, kw_only=True)
+    store: Store | None = field(default=None, kw_only=True)
+
+    def kept(self) -> Store:
+        """Return the store.
+
+        Raises:
+            WrapwrightError: kind set-up, on a bench without one.
+        """
+        if self.store is None:
+            raise WrapwrightError(Kind.SETUP, "This bench has no store.", remedy="Open one with a data folder.")
+        return self.store
 
 
 @dataclass(frozen=True)
