@@ -1,0 +1,108 @@
+// The shelf: search as you type, start, copy and remove, bring a design in.
+
+import { api, pages } from "../app/api.js";
+import { ask } from "../app/ask.js";
+import { say, sayError } from "../app/say.js";
+import { bringIn } from "./bring.js";
+
+const trouble = /** @type {HTMLElement} */ (document.getElementById("trouble"));
+
+/**
+ * Show only the rows that hold every word that is searched for.
+ * @param {string} text
+ */
+function search(text) {
+  const words = text.toLowerCase().split(/\s+/).filter(Boolean);
+  const counts = [only("design", words), only("blank", words)];
+  if (words.length) say(`${counts[0]} designs, ${counts[1]} blanks.`);
+}
+
+/** @param {"design" | "blank"} kind @param {string[]} words */
+function only(kind, words) {
+  let shown = 0;
+  const rows = /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll(`[data-${kind}]`));
+  for (const row of rows) {
+    const held = (row.dataset.words ?? "").toLowerCase();
+    row.hidden = !words.every((word) => held.includes(word));
+    if (!row.hidden) shown += 1;
+  }
+  const none = document.getElementById(`${kind}s-none`);
+  if (none) none.hidden = shown > 0 || rows.length === 0;
+  const count = document.getElementById(`${kind}s-count`);
+  if (count) count.textContent = words.length ? `${shown} of ${rows.length}` : rows.length ? String(rows.length) : "";
+  return shown;
+}
+
+/** What each button of a row does; an answer of true takes the row away. */
+const deeds = {
+  /** @param {HTMLElement} row */
+  design: async (row) => {
+    const made = await api.newDesign({ title: `New design, ${row.dataset.name}`, blank_id: Number(row.dataset.blank) });
+    location.assign(pages.compose((made.design ?? made).id));
+    return false;
+  },
+  /** @param {HTMLElement} row */
+  copy: async (row) => {
+    await api.copyDesign(Number(row.dataset.design));
+    location.reload();
+    return false;
+  },
+  /** @param {HTMLElement} row */
+  remove: async (row) => (row.dataset.design ? removeDesign(row) : removeBlank(row)),
+};
+
+/** @param {HTMLElement} row */
+async function removeDesign(row) {
+  const sure = await ask({
+    title: `Remove “${row.dataset.title}”?`,
+    words: "All its revisions go with it. What was made from it stays in the history. Export it first if you may want it again.",
+    yes: "Remove it", grave: true,
+  });
+  if (sure) await api.removeDesign(Number(row.dataset.design));
+  return sure;
+}
+
+/** @param {HTMLElement} row */
+async function removeBlank(row) {
+  const sure = await ask({
+    title: `Take “${row.dataset.name}” off the shelf?`,
+    words: "Its readings go. Designs made on it keep their own and stay as they are.",
+    yes: "Take it off", grave: true,
+  });
+  if (sure) await api.removeBlank(Number(row.dataset.blank));
+  return sure;
+}
+
+document.addEventListener("click", async (event) => {
+  const button = /** @type {HTMLElement} */ (event.target).closest("button[data-deed]");
+  const row = /** @type {HTMLElement | null} */ (button?.closest("li") ?? null);
+  if (!(button instanceof HTMLButtonElement) || !row) return;
+  trouble.hidden = true;
+  button.disabled = true;
+  try {
+    const done = await deeds[/** @type {keyof typeof deeds} */ (button.dataset.deed)](row);
+    if (done) gone(row);
+  } catch (error) {
+    sayError(trouble, error);
+  } finally {
+    button.disabled = false;
+    if (button.isConnected) button.focus();
+  }
+});
+
+/** @param {HTMLElement} row */
+function gone(row) {
+  const next = /** @type {HTMLElement | null} */ (row.nextElementSibling ?? row.previousElementSibling);
+  const name = row.dataset.title ?? row.dataset.name;
+  row.remove();
+  say(`${name} is removed.`);
+  if (!next) location.reload();
+  else next.querySelector("a, button")?.focus();
+  search(field.value);
+}
+
+const field = /** @type {HTMLInputElement} */ (document.getElementById("search"));
+field.addEventListener("input", () => search(field.value));
+field.form?.addEventListener("submit", (event) => event.preventDefault());
+search(field.value);
+bringIn(trouble);
