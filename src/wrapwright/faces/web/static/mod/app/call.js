@@ -44,6 +44,19 @@ export async function call(method, path, { json, raw, headers = {}, signal } = {
 }
 
 /**
+ * Give back a page's HTML.
+ * @param {string} path
+ * @returns {Promise<string>}
+ */
+export async function readPage(path) {
+  let answer;
+  try { answer = await fetch(path, { headers: { Accept: "text/html" } }); } catch { throw offline(); }
+  online();
+  if (!answer.ok) throw new ApiError(answer.status, { message: `The server answered ${answer.status}.` });
+  return answer.text();
+}
+
+/**
  * Send a file with its progress.
  * @param {string} path
  * @param {Blob} file
