@@ -52,7 +52,7 @@ def flat_wrap(blank: Blank, wrapped: Wrapped, asked: WrapRequest, *, unit: Unit,
     sheet = _Sheet(wrap, to, scale)
     height = _ABOVE + scale * (top - bottom) + below
     parts = [
-        *_paper(sheet, blank, asked),
+        *_paper(sheet, asked),
         *_lines(sheet),
         *_keepouts(sheet, blank, wrapped),
         *_overlap(sheet),
@@ -91,12 +91,12 @@ def _box(wrap: FlatWrap, asked: WrapRequest) -> tuple[float, float, float, float
     )
 
 
-def _paper(sheet: _Sheet, blank: Blank, asked: WrapRequest) -> list[str]:
+def _paper(sheet: _Sheet, asked: WrapRequest) -> list[str]:
     bleed, trim = bleed_outline(sheet.wrap, asked.bleed_mm), trim_outline(sheet.wrap)
     parts = []
     if asked.bleed_mm > 0.0:
         parts.append(shape(curves(bleed, sheet.to), "wd-thin wd-dots s-ink-3"))
-    parts.append(shape(curves(trim, sheet.to), "wd-hair s-ink f-sheet", fill=blank.coating, width=1.25))
+    parts.append(shape(curves(trim, sheet.to), "wd-hair s-ink f-sheet", width=1.25))
     safe = safe_outline(sheet.wrap, asked.safe_mm)
     if asked.safe_mm > 0.0 and safe.subpaths:
         parts.append(shape(curves(safe, sheet.to), "wd-thin wd-dash s-ink-3"))
