@@ -10,7 +10,7 @@ from wrapwright.jobs.bench import Bench, Watch
 
 if TYPE_CHECKING:
     from wrapwright.core.blank.wrapped import Wrapped
-    from wrapwright.jobs.live.judged import Judged
+    from wrapwright.jobs.live.measured.judged import Judged
     from wrapwright.outside.jobfile.job import Job
 
 Table = Mapping[str, Any]
@@ -55,7 +55,7 @@ class MeasureLive:
 
 
 @dataclass(frozen=True)
-class LengthRead:
+class ReadingTold:
     """A length as it was understood: `words` says it in the other unit than it was typed in."""
 
     field: str
@@ -117,7 +117,7 @@ class MeasuredLive:
     needed: str
     needed_fields: tuple[str, ...]
     problems: tuple[FieldTold, ...]
-    reads: tuple[LengthRead, ...]
+    reads: tuple[ReadingTold, ...]
     blank_svg: str = ""
     flat_svg: str = ""
     misfit_svg: str = ""
@@ -133,8 +133,8 @@ class MeasuredLive:
 def measure_live(request: MeasureLive, bench: Bench, watch: Watch) -> MeasuredLive:
     """Return the form understood, judged and drawn as far as it goes; what is wrong in it is told, never raised."""
     del bench
-    from wrapwright.jobs.live.judged import judged
-    from wrapwright.jobs.live.typed import lengths_read, needed_words, typed
+    from wrapwright.jobs.live.measured.judged import judged
+    from wrapwright.jobs.live.measured.typed import lengths_read, needed_words, typed
 
     watch.step("reading the form", 0.0)
     form = typed(request.blank, request.wrap, request.unit)
@@ -148,7 +148,7 @@ def measure_live(request: MeasureLive, bench: Bench, watch: Watch) -> MeasuredLi
         needed=needed_words(form.needed, begun=bool(reads)),
         needed_fields=tuple(one.field for one in form.needed),
         problems=problems,
-        reads=tuple(LengthRead(*one) for one in reads),
+        reads=tuple(ReadingTold(*one) for one in reads),
         **_seen(request, found),
     )
 
@@ -157,7 +157,7 @@ def _seen(request: MeasureLive, found: Judged) -> dict[str, Any]:
     """Return the drawings and words of a form that can be drawn, nothing for another."""
     if found.job is None or found.wrapped is None:
         return {}
-    from wrapwright.jobs.live import measured_words as said
+    from wrapwright.jobs.live.measured import words as said
     from wrapwright.outside.documents.screen.flat_drawing import flat_spoken
 
     wrapped, unit = found.wrapped, request.unit
@@ -195,7 +195,7 @@ def draw_blank(request: DrawBlank, bench: Bench, watch: Watch) -> str:
         WrapwrightError: unusable; what is wrong in its readings.
     """
     del bench
-    from wrapwright.jobs.live.judged import blank_read
+    from wrapwright.jobs.live.measured.judged import blank_read
     from wrapwright.outside.documents.screen.blank_drawing import small_blank
 
     watch.step("drawing the blank", 0.0)

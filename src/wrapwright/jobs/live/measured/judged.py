@@ -11,7 +11,7 @@ from pydantic import ValidationError
 
 from wrapwright.core.base.errors import SeveralProblemsError, WrapwrightError, raise_all
 from wrapwright.core.blank.wrapped import Setup, Wrapped, wrap_blank
-from wrapwright.jobs.live.typed import Loc, Table, Typed
+from wrapwright.jobs.live.measured.typed import Loc, Table, Typed
 from wrapwright.outside.jobfile.job import Job, job_of
 from wrapwright.outside.jobfile.model import JobFile
 from wrapwright.outside.jobfile.presence import keys_in_doubt
