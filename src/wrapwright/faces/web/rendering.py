@@ -40,6 +40,7 @@ def templates() -> Environment:
         lstrip_blocks=True,
     )
     made.filters["length"] = length
+    made.filters["bare"] = bare
     return made
 
 
@@ -106,3 +107,9 @@ def length(mm: float, unit: str, digits: int = 1) -> Markup:
     """Return a length as it stands without scripts, carrying its millimetres for the script that knows the locale."""
     shown = f"{mm / MM_PER_INCH:.{digits + 2}f}\u00a0in" if unit == "in" else f"{mm:.{digits}f}\u00a0mm"
     return Markup('<span class="figure" data-mm="{}" data-digits="{}">{}</span>').format(f"{mm:.6g}", digits, shown)
+
+
+def bare(mm: float, unit: str, digits: int = 2) -> str:
+    """Return a length for a field: the figure alone, without zeros at its end; inches get one decimal more."""
+    shown = f"{mm / MM_PER_INCH:.{digits + 1}f}" if unit == "in" else f"{mm:.{digits}f}"
+    return shown.rstrip("0").rstrip(".") if "." in shown else shown

@@ -1,12 +1,12 @@
 // Figures that the server wrote, shown in the reader's own way.
 
-import { figure, format } from "./lengths.js";
+import { figure, format, unit } from "./lengths.js";
 
 const MINUTE_S = 60;
 const DAY_S = 86400;
 
 /**
- * Fill every `[data-mm]`, `[data-number]` and `time[datetime]` under `root`.
+ * Fill every `[data-mm]`, `[data-number]`, `[data-unit]` and `time[datetime]` under `root`.
  * @param {ParentNode} root
  */
 export function showFigures(root) {
@@ -16,6 +16,7 @@ export function showFigures(root) {
   for (const one of /** @type {NodeListOf<HTMLElement>} */ (root.querySelectorAll("[data-number]"))) {
     one.textContent = figure(Number(one.dataset.number), Number(one.dataset.digits ?? 0));
   }
+  for (const one of root.querySelectorAll("[data-unit]")) one.textContent = unit();
   for (const one of /** @type {NodeListOf<HTMLTimeElement>} */ (root.querySelectorAll("time[datetime]"))) {
     const when = new Date(one.dateTime);
     if (Number.isNaN(when.getTime())) continue;

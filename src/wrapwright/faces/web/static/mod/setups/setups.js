@@ -1,0 +1,113 @@
+// Set-ups: added, changed and removed; the field to measure a printer by; fonts.
+
+import { api, pages } from "../app/api.js";
+import { ask } from "../app/ask.js";
+import { followUnit, mark, readField } from "../app/fields.js";
+import { freshPart } from "../app/fresh.js";
+import { figure } from "../app/lengths.js";
+import { say, sayError } from "../app/say.js";
+import { sendFile } from "./sending.js";
+import { colourOf, sheetOf } from "./tables.js";
+
+/** @template {HTMLElement} T @param {string} id @returns {T} */
+const get = (id) => /** @type {T} */ (document.getElementById(id));
+const form = /** @type {HTMLFormElement} */ (get("setup-form"));
+const trouble = get("trouble");
+
+followUnit(form);
+
+/** Width and height stand open only where the paper is no known one. */
+function showPaper() {
+  const chosen = /** @type {HTMLSelectElement} */ (get("paper")).value;
+  get("paper-width").closest(".field").hidden = chosen !== "size" && chosen !== "roll";
+  get("paper-height").closest(".field").hidden = chosen !== "size";
+}
+get("paper").addEventListener("change", showPaper);
+showPaper();
+
+form.addEventListener("change", (event) => {
+  const field = /** @type {HTMLInputElement} */ (event.target);
+  if (field.name === "route") get("convert").hidden = field.value !== "convert";
+  if (field.name?.startsWith("measured-")) void showScale();
+});
+
+/** Say the scale that the two measured sides give. */
+async function showScale() {
+  const said = get("scale-said");
+  try {
+    const across = await readField(/** @type {HTMLInputElement} */ (get("measured-across")));
+    const along = await readField(/** @type {HTMLInputElement} */ (get("measured-along")));
+    if (across === null || along === null) return;
+    const scale = [across / Number(said.dataset.across), along / Number(said.dataset.along)];
+    said.textContent = `Across ${figure(scale[0], 4)}, along ${figure(scale[1], 4)}.`;
+  } catch {
+    said.textContent = "";
+  }
+}
+
+get("profile-file").addEventListener("change", async (event) => {
+  const kept = await sendFile(/** @type {HTMLInputElement} */ (event.target), "profile", api.putProfile);
+  if (!kept) return;
+  form.dataset.profile = kept.sha256;
+  form.dataset.profileName = kept.name;
+  get("profile-said").textContent = [kept.name, kept.words].filter(Boolean).join(": ");
+});
+
+get("font-file").addEventListener("change", async (event) => {
+  const kept = await sendFile(/** @type {HTMLInputElement} */ (event.target), "font", api.putFont);
+  if (!kept) return;
+  const fresh = await freshPart(pages.setups, "fonts");
+  if (fresh) get("fonts").replaceWith(fresh);
+  say(`${kept.family} is added.`);
+});
+
+form.addEventListener("submit", async (event) => {
+  event.preventDefault();
+  const keep = /** @type {HTMLButtonElement} */ (get("keep"));
+  get("form-trouble").hidden = true;
+  const name = /** @type {HTMLInputElement} */ (get("name"));
+  mark(name, "");
+  keep.disabled = true;
+  try {
+    const setup = {
+      name: name.value.trim(), sheet: await sheetOf(form), colour: colourOf(form),
+      profile_sha256: colourOf(form).route === "convert" ? form.dataset.profile ?? "" : "",
+    };
+    const id = Number(form.dataset.id);
+    await (id ? api.changeSetup(id, setup) : api.addSetup(setup));
+    location.assign(pages.setups);
+  } catch (error) {
+    sayError(get("form-trouble"), error);
+    /** @type {HTMLElement | null} */ (form.querySelector("[aria-invalid]"))?.focus();
+  } finally {
+    keep.disabled = false;
+  }
+});
+
+get("field-job").addEventListener("click", async (event) => {
+  const button = /** @type {HTMLButtonElement} */ (event.currentTarget);
+  try {
+    const made = await api.newDesign({ title: "Two lengths", document: JSON.parse(button.dataset.document ?? "{}") });
+    location.assign(pages.sheet((made.design ?? made).id));
+  } catch (error) {
+    sayError(get("form-trouble"), error);
+  }
+});
+
+document.addEventListener("click", async (event) => {
+  const button = /** @type {HTMLElement} */ (event.target).closest("button[data-deed=remove]");
+  const row = /** @type {HTMLElement | null} */ (button?.closest("[data-setup]") ?? null);
+  if (!row) return;
+  const sure = await ask({
+    title: `Remove the set-up “${row.dataset.name}”?`,
+    words: "Designs that were printed with it keep their own paper, colours and scale.",
+    yes: "Remove it", grave: true,
+  });
+  if (!sure) return;
+  try {
+    await api.removeSetup(Number(row.dataset.setup));
+    location.assign(pages.setups);
+  } catch (error) {
+    sayError(trouble, error);
+  }
+});
