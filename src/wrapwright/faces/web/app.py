@@ -2,43 +2,83 @@
 
 from __future__ import annotations
 
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager, suppress
 from importlib import import_module
 from importlib.util import find_spec
 
+from anyio import to_thread
 from fastapi import FastAPI
 from starlette.requests import Request
 from starlette.responses import Response
 
+from wrapwright.faces.api.asking import QUIET
+from wrapwright.faces.api.failing import add_failures, hidden_in, told
+from wrapwright.faces.api.incoming import sweep
 from wrapwright.faces.api.routes import add_api
+from wrapwright.faces.api.tries import Tries
 from wrapwright.faces.opening import bench_of
+from wrapwright.faces.web.admission import Admission
 from wrapwright.faces.web.assets import Assets
 from wrapwright.faces.web.gate import Gate
+from wrapwright.faces.web.packing import Packing
+from wrapwright.faces.web.rendering import trouble
+from wrapwright.jobs.kept.people import WhoIs, who_is
+from wrapwright.jobs.live.worker import Makings
 from wrapwright.outside.system.installed import version
 from wrapwright.settings import Settings
 
 PAGES = ("shelf", "measure", "compose", "sheet", "history", "setups", "login")
+THREADS = 12  # requests answered side by side; more would only wait for the processor
 
 
-def create_app(settings: Settings) -> FastAPI:
-    """Return the application; `app.state` holds the bench (`bench`) and the browser's files (`assets`)."""
+def create_app(settings: Settings, admission: Admission | None = None) -> FastAPI:
+    """Return the application; what it is asked under, and who needs an account, is `admission`'s to say.
+
+    `app.state` holds the bench (`bench`), the browser's files (`assets`), what is being made (`makings`) and the wrong
+    passwords (`tries`).
+    """
     app = FastAPI(
         title="Wrapwright",
         version=version(),
         openapi_url="/api/openapi.json",
         docs_url=None,
         redoc_url=None,
+        lifespan=_open,
     )
-    app.state.bench = bench_of(settings)
-    app.state.assets = assets = Assets()
+    bench = app.state.bench = bench_of(settings)
+    assets = app.state.assets = Assets()
+    app.state.makings = Makings(bench, lambda error: told(error, hidden_in(bench)))
+    app.state.tries = Tries()
+    add_failures(app, trouble)
     add_api(app)
 
     async def asset(request: Request) -> Response:
         return assets.answer(request, request.path_params["name"])
 
-    app.add_route("/s/{version}/{name:path}", asset, methods=["GET", "HEAD"])
+    async def person(token: str) -> str:
+        return await to_thread.run_sync(who_is, WhoIs(token), bench, QUIET)
+
+    app.add_route("/s/{version}/{name:path}", asset, methods=["GET", "HEAD"], include_in_schema=False)
     for name in PAGES:
         module = f"wrapwright.faces.web.pages.{name}"
         if find_spec(module) is not None:
-            app.include_router(import_module(module).router, include_in_schema=False)
-    app.add_middleware(Gate)
+            with suppress(ImportError):
+                app.include_router(import_module(module).router, include_in_schema=False)
+    app.add_middleware(Packing)
+    app.add_middleware(Gate, admission=admission or Admission(), who_is=person)
     return app
+
+
+@asynccontextmanager
+async def _open(app: FastAPI) -> AsyncIterator[None]:
+    """Begin what runs beside the requests, and end it with them."""
+    to_thread.current_default_thread_limiter().total_tokens = THREADS
+    bench, makings = app.state.bench, app.state.makings
+    await to_thread.run_sync(sweep, bench.folders.data)
+    await to_thread.run_sync(makings.open)
+    try:
+        yield
+    finally:
+        await to_thread.run_sync(makings.close)
+        await to_thread.run_sync(bench.kept().close)

@@ -1,0 +1,99 @@
+"""What is made: asked for, watched, stopped, fetched."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from fastapi import APIRouter, Path
+from pydantic import Field
+from starlette.requests import Request
+from starlette.responses import FileResponse
+
+from wrapwright.core.base.errors import Kind, WrapwrightError
+from wrapwright.faces.api.asking import LARGEST, QUIET, BenchAsked, Body, Id, Whole
+from wrapwright.jobs.kept.made import (
+    AskMaking,
+    ListMade,
+    RemoveMade,
+    ShowMade,
+    ask_making,
+    folder_made,
+    list_made,
+    remove_made,
+    show_made,
+)
+from wrapwright.jobs.live.worker import Makings
+from wrapwright.outside.store.records import MadeKept
+
+router = APIRouter(tags=["made"])
+
+# Files of a job are looked at by programs of the system, not by the page: nothing in them may act.
+SANDBOX = {"Content-Security-Policy": "default-src 'none'; sandbox", "Cache-Control": "private, no-cache"}
+TYPES = {".pdf": "application/pdf", ".png": "image/png", ".tif": "image/tiff", ".json": "application/json"}
+
+
+Rule = Annotated[str, Field(max_length=60)]
+FileName = Annotated[str, Path(max_length=300)]
+
+
+class MakingBody(Body):
+    """What is to be made: a revision (0 is the newest), the kind of file, the rules whose errors are accepted."""
+
+    design: Annotated[int, Field(ge=1, le=LARGEST)]
+    revision: Annotated[int, Field(ge=0, le=LARGEST)] = 0
+    output: Literal["pdf", "png", "tiff"] = "pdf"
+    accept: Annotated[tuple[Rule, ...], Field(max_length=64)] = ()
+
+
+def _makings(request: Request) -> Makings:
+    makings: Makings = request.app.state.makings
+    return makings
+
+
+@router.post("/made", status_code=201)
+def make(body: MakingBody, request: Request, bench: BenchAsked) -> MadeKept:
+    """Return the making that now waits for its turn."""
+    asked = AskMaking(body.design, body.revision, body.output, body.accept)
+    waiting = ask_making(asked, bench, QUIET)
+    _makings(request).wake()
+    return waiting
+
+
+@router.get("/made")
+def everything_made(bench: BenchAsked, design: Whole = 0) -> tuple[MadeKept, ...]:
+    """Return all makings, or those of one design, the newest first."""
+    return list_made(ListMade(design), bench, QUIET)
+
+
+@router.get("/made/{number}")
+def made(number: Id, bench: BenchAsked) -> MadeKept:
+    """Return one making as it stands."""
+    return show_made(ShowMade(number), bench, QUIET)
+
+
+@router.post("/made/{number}/stop")
+def stop(number: Id, request: Request, bench: BenchAsked) -> MadeKept:
+    """Return the making as it stands once it is stopped; one that has ended stays as it is."""
+    return _makings(request).stop(number)
+
+
+@router.get("/made/{number}/files/{name}", response_class=FileResponse)
+def file(number: Id, name: FileName, bench: BenchAsked, *, show: bool = False) -> FileResponse:
+    """Return one of the files that were left; with `show` to be looked at, else to be kept."""
+    found = show_made(ShowMade(number), bench, QUIET)
+    if name not in {one.name for one in found.files}:
+        raise WrapwrightError(Kind.MISSING, "This making left no such file.", remedy="Look at its list of files.")
+    place = folder_made(number, bench) / name
+    if not place.is_file():
+        raise WrapwrightError(Kind.MISSING, "The file is no longer in the store.", remedy="Make it again.")
+    kind = TYPES.get(place.suffix, "application/octet-stream")
+    kept_as = f"{found.title} {name}" if found.title else name
+    how = "inline" if show and kind in {"application/pdf", "image/png"} else "attachment"
+    return FileResponse(place, media_type=kind, filename=kept_as, content_disposition_type=how, headers=SANDBOX)
+
+
+@router.delete("/made/{number}", status_code=204)
+def nothing_made(number: Id, request: Request, bench: BenchAsked) -> None:
+    """Remove a making with its files; one under way is stopped first."""
+    _makings(request).stop(number)
+    remove_made(RemoveMade(number), bench, QUIET)
