@@ -79,11 +79,12 @@ class Recent:
     Attributes:
         compositions: documents composed (composed).
         wraps, supplies, laid, colourings: what a composition is put together from (composing).
-        artworks, copies: elements as a screen draws them (art, views).
+        artworks, copies, lines: elements and lines as a screen draws them (art, views, drawing).
         sprites: by key, how a sprite is drawn (art).
         packed: by key, sprites and proofs as files, weighed in bytes (sprites, proofs).
-        renders: flat wraps as seen, weighed in bytes (proofs).
         checks: what the checks said (checking).
+        pages, painters: sheets arranged, and what paints them at a scale (sheet_view).
+        bands: rows of sheets as pixels, weighed in bytes (sheet_view).
     """
 
     compositions: Shelf[Any] = _shelf(8)
@@ -93,7 +94,10 @@ class Recent:
     colourings: Shelf[Any] = _shelf(8)
     artworks: Shelf[Any] = _shelf(256)
     copies: Shelf[Any] = _shelf(1024)
+    lines: Shelf[Any] = _shelf(32)
     sprites: Shelf[Any] = _shelf(512)
     packed: Shelf[Any] = _shelf(128 * MEGABYTE)
-    renders: Shelf[Any] = _shelf(64 * MEGABYTE)
     checks: Shelf[Any] = _shelf(16)
+    pages: Shelf[Any] = _shelf(4)
+    painters: Shelf[Any] = _shelf(6)
+    bands: Shelf[Any] = _shelf(96 * MEGABYTE)

@@ -1,0 +1,1 @@
+"""Elements as a screen draws them: outlines in their own millimetres, or pixels with alpha."""

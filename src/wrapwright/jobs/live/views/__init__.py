@@ -1,0 +1,1 @@
+"""The values a screen gets, made from a composition."""

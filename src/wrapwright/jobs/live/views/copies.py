@@ -1,0 +1,243 @@
+"""The copies of a composition's elements, bottom to top, each as a screen draws it."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from wrapwright.core.base.colours import Rgb, hex_of, rgb_of
+from wrapwright.core.design.drawlist import AnyItem, DrawList, Extent, PlacedOutline
+from wrapwright.core.design.elements import AnyElement, Code, Picture, Text, goes_round, kind_word
+from wrapwright.core.design.kinds.ground import Ground, visible_laps
+from wrapwright.core.design.path import Path
+from wrapwright.core.design.placement import Placement
+from wrapwright.core.design.warp import bent
+from wrapwright.jobs.bench import Bench
+from wrapwright.jobs.live.art.artwork import Artwork, artwork_of, digest_of, drawn_as_outlines, own_ppi, supply_digest
+from wrapwright.jobs.live.art.pixels import with_alpha
+from wrapwright.jobs.live.art.sprites import Sprite, colours_digest, sprite_of
+from wrapwright.jobs.live.values import CopyView, Matrix, ShapeView, SpriteView
+from wrapwright.jobs.live.views.frames import WHOLE, Canvas
+from wrapwright.jobs.live.views.strings import path_data
+from wrapwright.jobs.live.views.words import spoken_place, spoken_round
+from wrapwright.jobs.work.colouring import Colouring
+from wrapwright.jobs.work.composing import Composition
+from wrapwright.jobs.work.painting import printed_look
+
+SPRITES = "/api/sprites/"
+
+
+@dataclass(frozen=True, eq=False)
+class _Scene:
+    """What every copy is seen in; `indices` are the elements' in the document."""
+
+    composed: Composition
+    indices: Sequence[int]
+    canvas: Canvas
+    bench: Bench
+
+    @property
+    def colouring(self) -> Colouring:
+        return self.composed.colouring
+
+
+def copies_of(composed: Composition, indices: Sequence[int], canvas: Canvas, bench: Bench) -> tuple[CopyView, ...]:
+    """Return all copies, bottom to top; what has not changed since it was last asked for is not worked out again.
+
+    Args:
+        composed: the composition.
+        indices: for each of its elements, its index in the document's list.
+        canvas: the frame they are seen in.
+        bench: keeps what was worked out, and how each sprite is drawn.
+    """
+    scene = _Scene(composed, indices, canvas, bench)
+    return tuple(_kept(scene, extent) for extent in composed.draw_list.extents)
+
+
+def _kept(scene: _Scene, extent: Extent) -> CopyView:
+    composed, index = scene.composed, scene.indices[extent.element]
+    element, supply = composed.opened.job.elements[extent.element], composed.supplied.supplies.get(extent.element)
+    fields = tuple(sorted(composed.opened.job.fields.items()))
+    key: Hashable = (
+        scene.canvas, element, extent.copy, supply_digest(supply), colours_digest(scene.colouring), fields,
+        id(composed.supplied.masks.get(extent.element)),
+    )  # fmt: skip
+
+    def make() -> tuple[CopyView, Sprite | None]:
+        return _fixed(scene, extent) if goes_round(element) else _placed(scene, extent)
+
+    view, sprite = scene.bench.recent.copies.get(key, make)
+    if sprite is not None:
+        scene.bench.recent.sprites.put(sprite.key, sprite)
+    if view.element != index:
+        view = replace(view, element=index, key=f"{index}.{view.copy}")
+    return view
+
+
+def _fixed(scene: _Scene, extent: Extent) -> tuple[CopyView, Sprite | None]:
+    """Return what goes all round, drawn on the canvas itself."""
+    composed, canvas = scene.composed, scene.canvas
+    whole = composed.draw_list
+    element = composed.opened.job.elements[extent.element]
+    supply = composed.supplied.supplies.get(extent.element)
+    items = tuple(item for item in whole.items if item.element == extent.element)
+    shapes: tuple[ShapeView, ...] = ()
+    sprite = None
+    if drawn_as_outlines(items):
+        shapes = tuple(_shape(item, canvas.path(item.path), scene.colouring) for item in _outlines(items))
+    else:
+        digest = digest_of(element, supply_digest(supply), whole.wrap, whole.bleed_mm)
+        border = Canvas(canvas.wrap, canvas.bleed_mm, "flat")
+        sprite = sprite_of(
+            DrawList(whole.wrap, whole.bleed_mm, tuple(replace(item, element=0) for item in items)),
+            border.box,
+            scene.colouring,
+            digest=digest,
+            own_ppi=own_ppi(items, supply),
+            bend=(canvas, None) if canvas.straightens else None,
+            bent_reach=canvas.box if canvas.straightens else None,
+        )
+    view = _view(scene, extent, shapes, sprite, matrix=WHOLE, rigid=False, laps=(0,))
+    return replace(view, border=path_data(canvas.path(extent.outline)), ppi=own_ppi(items, supply)), sprite
+
+
+def _placed(scene: _Scene, extent: Extent) -> tuple[CopyView, Sprite | None]:
+    """Return a copy that has a place: in its own millimetres when it is rigid, else bent onto the canvas."""
+    composed, canvas = scene.composed, scene.canvas
+    wrap = composed.draw_list.wrap
+    element = composed.opened.job.elements[extent.element]
+    supply = composed.supplied.supplies.get(extent.element)
+    art = _artwork(scene, extent, element)
+    placement = Placement(wrap, wrap.turn_of(extent.at_deg), extent.up_mm, extent.lay, _turn(element))
+    rigid = canvas.rigid(extent.lay)
+    ppi = own_ppi([item for item in composed.draw_list.items if _is(item, extent)], supply)
+    sprite = None
+    shapes: tuple[ShapeView, ...] = ()
+    if art.outlines:
+        shapes = tuple(
+            _shape(item, item.path if rigid else _bent(item.path, placement, canvas), scene.colouring)
+            for item in _outlines(art.items)
+        )
+    else:
+        reach = None if rigid else _box_of(_bent(art.reach_path, placement, canvas))
+        sprite = sprite_of(
+            art.draw_list,
+            art.reach,
+            scene.colouring,
+            digest=art.digest,
+            own_ppi=ppi,
+            bend=None if rigid else (canvas, placement),
+            bent_reach=reach,
+        )
+    border = art.border if rigid else _bent(art.border, placement, canvas)
+    laps = visible_laps(Ground(wrap, composed.draw_list.bleed_mm, {}), bent(art.reach_path, placement))
+    view = _view(
+        scene, extent, shapes, sprite, matrix=canvas.matrix(placement) if rigid else WHOLE, rigid=rigid, laps=laps
+    )
+    return replace(view, border=path_data(border), ppi=ppi, turn_deg=_turn(element)), sprite
+
+
+def _artwork(scene: _Scene, extent: Extent, element: AnyElement) -> Artwork:
+    from wrapwright.jobs.live.art.artwork import by_itself
+
+    supplied, values = scene.composed.supplied, scene.composed.opened.job.fields
+    supply, mask = supplied.supplies.get(extent.element), supplied.masks.get(extent.element)
+    key = (by_itself(element), supply_digest(supply), id(mask), tuple(sorted(values.items())))
+    # The mask is kept with the artwork, so that no other one can get its id while the key stands.
+    art, _ = scene.bench.recent.artworks.get(key, lambda: (artwork_of(element, supply, mask, values), mask))
+    made: Artwork = art
+    return made
+
+
+def _view(
+    scene: _Scene,
+    extent: Extent,
+    shapes: tuple[ShapeView, ...],
+    sprite: Sprite | None,
+    *,
+    matrix: Matrix,
+    rigid: bool,
+    laps: tuple[int, ...],
+) -> CopyView:
+    element = scene.composed.opened.job.elements[extent.element]
+    index, wide = scene.indices[extent.element], goes_round(element)
+    return CopyView(
+        key=f"{index}.{extent.copy}",
+        element=index,
+        copy=extent.copy,
+        name=element.name,
+        kind=kind_word(element),
+        at_deg=extent.at_deg,
+        up_mm=extent.up_mm,
+        turn_deg=0.0,
+        width_mm=extent.width_mm,
+        height_mm=extent.height_mm,
+        lay=extent.lay,
+        fixed=wide,
+        matrix=matrix,
+        rigid=rigid,
+        border="",
+        shapes=shapes,
+        sprite=None if sprite is None else SpriteView(f"{SPRITES}{sprite.key}.png", sprite.box),
+        laps=laps,
+        ppi=None,
+        spoken=spoken_round(element.name) if wide else spoken_place(element.name, extent.at_deg, extent.up_mm),
+    )
+
+
+def _shape(item: PlacedOutline, path: Path, colouring: Colouring) -> ShapeView:
+    """Return a shape in the colour, and with the opacity, by which a screen shows what the renderer does."""
+    colour, opacity = _seen(item.colour, item.opacity * item.copy_opacity, colouring)
+    line = item.stroke_mm > 0.0
+    return ShapeView(
+        d=path_data(path),
+        fill="" if line else colour,
+        stroke=colour if line else "",
+        stroke_mm=round(item.stroke_mm, 6),
+        even_odd=item.even_odd,
+        opacity=opacity,
+    )
+
+
+def _seen(colour: Rgb, opacity: float, colouring: Colouring) -> tuple[str, float]:
+    """Return the colour and the opacity for a screen, which blends encoded codes, of a colour in linear light."""
+    codes = np.rint(np.clip(colouring.working.colours(np.array([[colour]])), 0.0, 1.0) * 255.0).astype(np.uint8)
+    if opacity >= 1.0:
+        red, green, blue = (printed_look(colouring, codes)[0, 0] / 255.0).tolist()
+        return hex_of((red, green, blue)), 1.0
+    tone = colouring.working.tone
+    light = tone.decode(codes) * np.float32(opacity)
+    white = (tone.encode(light + np.float32(1.0 - opacity)).astype(np.uint32) + 128) // 257
+    black = (tone.encode(light).astype(np.uint32) + 128) // 257
+    white, black = white.astype(np.uint8), black.astype(np.uint8)
+    seen = printed_look(colouring, white)
+    red, green, blue, alpha = (with_alpha(white, black, seen)[0, 0] / 255.0).tolist()
+    return hex_of((red, green, blue)), round(alpha, 4)
+
+
+def _outlines(items: Sequence[AnyItem]) -> Iterator[PlacedOutline]:
+    return (item for item in items if isinstance(item, PlacedOutline))
+
+
+def _is(item: AnyItem, extent: Extent) -> bool:
+    return (item.element, item.copy) == (extent.element, extent.copy)
+
+
+def _bent(path: Path, placement: Placement, canvas: Canvas) -> Path:
+    """Return a path in local mm as it lies in a frame (y up)."""
+    return canvas.path(bent(path, placement), placement.turn)
+
+
+def _box_of(path: Path) -> tuple[float, float, float, float]:
+    return path.box()
+
+
+def _turn(element: AnyElement) -> float:
+    return element.turn_deg if isinstance(element, Picture | Text | Code) else 0.0
+
+
+def coating_of(composed: Composition) -> Rgb:
+    """Return the bare coated surface's colour."""
+    return rgb_of(composed.opened.job.blank.coating)
