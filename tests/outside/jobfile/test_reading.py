@@ -263,9 +263,13 @@ def test_a_profile_keeps_its_rows(tmp_path: Path) -> None:
 
 
 def test_a_blank_on_the_shelf_is_found_whatever_its_case(tmp_path: Path) -> None:
-    mug = Blank("straight", (Reading(None, 255.0),), wall_mm=95.0, name="Mug 11")
-    job = read_job('format = 1\nblank = { use = "mug 11" }', folder=tmp_path, stem="x", shelf={"Mug 11": mug})
-    assert job.blank is mug
+    kept = {"kind": "straight", "girth": "255 mm", "wall": "95 mm", "coating": "#f0f0f0"}
+    shelf = {"Small cup": ({}, {}), "Mug 11": (kept, {"bleed": "1 mm", "safe": "3 mm"})}
+    text = 'format = 1\nblank = { use = "mug 11", coating = "#223344" }\nwrap = { safe = "6 mm" }'
+    job = read_job(text, folder=tmp_path, stem="x", shelf=lambda: shelf)
+    assert [one.length_mm for one in job.blank.readings] == [255.0]
+    assert (job.blank.name, job.blank.wall_mm, job.blank.coating) == ("Mug 11", 95.0, "#223344")
+    assert (job.wrap.bleed_mm, job.wrap.safe_mm) == (1.0, 6.0)
 
 
 @pytest.mark.parametrize(

@@ -66,11 +66,11 @@ class Job:
     recipe: str | None = None
 
 
-def job_of(model: JobFile, *, stem: str, names: list[str], files: tuple[str, ...], shelf: Mapping[str, Blank]) -> Job:
-    """Return the job of a valid model; `names` are its elements' names in order."""
+def job_of(model: JobFile, *, stem: str, names: list[str], files: tuple[str, ...]) -> Job:
+    """Return the job of a valid model that gives its readings; `names` are its elements' names in order."""
     return Job(
         title=model.title or stem,
-        blank=_blank(model.blank, shelf),
+        blank=_blank(model.blank),
         quantity=model.quantity,
         date=model.date,
         accept=folded(model.accept),
@@ -84,9 +84,7 @@ def job_of(model: JobFile, *, stem: str, names: list[str], files: tuple[str, ...
     )
 
 
-def _blank(table: BlankTable, shelf: Mapping[str, Blank]) -> Blank:
-    if table.use is not None:
-        return next(blank for name, blank in shelf.items() if name.casefold() == table.use.casefold())
+def _blank(table: BlankTable) -> Blank:
     if table.kind is None:
         raise AssertionError("a blank without kind passed the door")
     handle = table.handle
@@ -100,6 +98,7 @@ def _blank(table: BlankTable, shelf: Mapping[str, Blank]) -> Blank:
         handle=None if handle is None else Handle(handle.at, handle.gap),
         keepouts=tuple(Keepout(one.at, one.up, one.width, one.height, one.why) for one in table.keepout),
         coated=None if table.coated is None else (table.coated.from_, table.coated.to),
+        name=table.name or "",
     )
 
 

@@ -4,19 +4,18 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
 from pydantic import ValidationError
 
 from wrapwright.core.base.errors import WrapwrightError, raise_all, unusable
-from wrapwright.core.blank.readings import Blank
 from wrapwright.outside.jobfile.job import Job, job_of
 from wrapwright.outside.jobfile.model import JobFile
 from wrapwright.outside.jobfile.named import absent_files, files_named, names_in_doubt
 from wrapwright.outside.jobfile.presence import keys_in_doubt
 from wrapwright.outside.jobfile.problems import element_names, problems_of
+from wrapwright.outside.jobfile.shelved import Shelf, with_blank
 from wrapwright.outside.jobfile.values import shown
 
 FORMAT = 1
@@ -46,7 +45,7 @@ def read_job(
     *,
     folder: Path,
     stem: str,
-    shelf: Mapping[str, Blank] | None = None,
+    shelf: Shelf | None = None,
     fonts: Path | None = None,
     where: str = "",
     absent: dict[str, WrapwrightError] | None = None,
@@ -57,7 +56,7 @@ def read_job(
         text: TOML, format 1.
         folder: the job file's folder; paths in it start there.
         stem: the job file's name without its ending; the title when none is written.
-        shelf: blanks known by name, for `use`.
+        shelf: the blanks known by name, looked at when the job says `use`; none when left out.
         fonts: the user's font folder, where a text's font file may lie as well.
         where: what errors about the whole file call it.
         absent: when given, and nothing else is wrong, files that are not there (path as written) are told in it instead
@@ -74,7 +73,7 @@ def read_document(
     *,
     folder: Path,
     stem: str,
-    shelf: Mapping[str, Blank] | None = None,
+    shelf: Shelf | None = None,
     fonts: Path | None = None,
     absent: dict[str, WrapwrightError] | None = None,
 ) -> Job:
@@ -82,8 +81,8 @@ def read_document(
 
     Dates may be written as text, as JSON has to. Arguments and errors as for `read_job`.
     """
-    shelf = shelf or {}
-    _right_format(document)
+    right_format(document)
+    document, names = with_blank(document, shelf)
     problems: list[WrapwrightError] = []
     model = None
     try:
@@ -91,7 +90,7 @@ def read_document(
     except ValidationError as error:
         problems += problems_of(error, document, JobFile)
     problems += keys_in_doubt(document)
-    problems += names_in_doubt(document, shelf=tuple(shelf))
+    problems += names_in_doubt(document, shelf=names)
     missing = list(absent_files(document, folder, fonts=fonts))
     if problems or absent is None:
         raise_all([*problems, *(problem for _, problem in missing)])
@@ -100,7 +99,7 @@ def read_document(
     if model is None:  # pragma: no cover - raise_all left with the model's own problems
         raise AssertionError("a document the model refused has no problem to show")
     files = tuple(dict.fromkeys(written for _, written in files_named(document)))
-    return job_of(model, stem=stem, names=element_names(document), files=files, shelf=shelf)
+    return job_of(model, stem=stem, names=element_names(document), files=files)
 
 
 def _document(text: str, where: str) -> dict[str, Any]:
@@ -137,8 +136,8 @@ def _place(text: str, found: re.Match[str] | None) -> tuple[int, int]:
     return len(lines), len(lines[-1]) + 1
 
 
-def _right_format(document: dict[str, Any]) -> None:
-    """Refuse another format at once: what else seems wrong may be right in it."""
+def right_format(document: dict[str, Any]) -> None:
+    """Raise for another format at once: what else seems wrong may be right in it."""
     if "format" not in document:
         raise unusable("format is missing.", remedy="Write format = 1 in the first line.", where="format")
     number = document["format"]

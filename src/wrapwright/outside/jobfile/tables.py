@@ -74,7 +74,11 @@ class CoatedTable(Table):
 class BlankTable(Table):
     """The blank: its readings."""
 
-    use: str | None = Field(default=None, description="Name of a blank on the shelf. Not made yet: there is no shelf.")
+    use: str | None = Field(
+        default=None,
+        description="Name of a blank on the shelf instead of readings; keys here and in [wrap] stand before its own.",
+    )
+    name: str | None = Field(default=None, min_length=1, max_length=80, description="What it is called, on the ticket.")
     kind: Annotated[Literal["straight", "tapered", "profile"], words("straight", "tapered", "profile")] | None = Field(
         default=None, description="How the wall runs; needed with readings."
     )

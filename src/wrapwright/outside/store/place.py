@@ -62,6 +62,12 @@ class Store:
         with _told(self.file), engine.connect().execution_options(writes=True) as connection, connection.begin():
             yield connection
 
+    def shorten(self) -> None:
+        """Bring the store's file up to date, so that what was removed is in no other file either; best effort."""
+        engine = self._opened()
+        with contextlib.suppress(WrapwrightError), _told(self.file), engine.connect() as connection:
+            connection.connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+
     def close(self) -> None:
         """Let go of the file; the next use opens it again."""
         with self._lock:

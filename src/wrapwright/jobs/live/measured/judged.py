@@ -94,7 +94,7 @@ class _State:
             if doubts and not self._take(doubts):
                 return None
             if not doubts:
-                return job_of(model, stem="", names=[], files=(), shelf={}) if model.blank.kind else None
+                return job_of(model, stem="", names=[], files=()) if model.blank.kind else None
         return None
 
     def told(self, problems: Sequence[WrapwrightError]) -> bool:
@@ -186,5 +186,5 @@ def blank_read(table: Table, wrap: Table) -> tuple[Job, Wrapped]:
         problems = [*problems_of(error, document, JobFile), *doubts]
         raise SeveralProblemsError(tuple(problems)) from None
     raise_all(doubts)
-    job = job_of(model, stem="", names=[], files=(), shelf={})
+    job = job_of(model, stem="", names=[], files=())
     return job, wrap_blank(job.blank, job.wrap, Setup())

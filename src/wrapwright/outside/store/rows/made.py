@@ -1,0 +1,95 @@
+"""The rows of what was made: asked for, begun, told of, ended."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict
+from datetime import datetime
+from typing import TYPE_CHECKING, Any
+
+from sqlalchemy import delete, insert, select, update
+
+from wrapwright.core.base.errors import Kind, WrapwrightError
+from wrapwright.outside.store.records import DesignKept, FileMade, MadeKept, State
+from wrapwright.outside.store.schema import MADE
+
+if TYPE_CHECKING:
+    from sqlalchemy import Connection, Row
+
+RUNNING: tuple[State, ...] = ("waiting", "making")
+
+
+def made_rows(connection: Connection, design: int = 0) -> tuple[MadeKept, ...]:
+    """Return all makings, of one design or (0) of all, the newest first."""
+    asked = select(MADE).order_by(MADE.c.id.desc())
+    if design:
+        asked = asked.where(MADE.c.design == design)
+    return tuple(_made(row) for row in connection.execute(asked))
+
+
+def made_kept(connection: Connection, made: int) -> MadeKept:
+    """Return one making.
+
+    Raises:
+        WrapwrightError: missing, when there is none of that number.
+    """
+    row = connection.execute(select(MADE).where(MADE.c.id == made)).first()
+    if row is None:
+        raise WrapwrightError(Kind.MISSING, f"Nothing made has the number {made}.")
+    return _made(row)
+
+
+def add_made_row(
+    connection: Connection, design: DesignKept, output: str, accept: Sequence[str], now: datetime
+) -> MadeKept:
+    """Return a new making of one revision, waiting."""
+    values: dict[str, Any] = {"design": design.id, "revision": design.revision, "title": design.title}
+    values |= {"output": output, "accept": list(accept), "state": "waiting", "words": "", "share": 0.0}
+    values |= {"asked": now, "report": {}, "error": {}, "files": []}
+    made = connection.execute(insert(MADE).values(**values)).inserted_primary_key
+    return made_kept(connection, int(made[0]) if made else 0)
+
+
+def tell_row(connection: Connection, made: int, state: State, words: str, share: float) -> None:
+    """Write down how far a making is."""
+    connection.execute(update(MADE).where(MADE.c.id == made).values(state=state, words=words, share=share))
+
+
+def end_row(
+    connection: Connection,
+    made: int,
+    state: State,
+    now: datetime,
+    *,
+    report: Mapping[str, Any],
+    error: Mapping[str, Any],
+    files: Sequence[FileMade],
+) -> None:
+    """Write down how a making has ended and what it left."""
+    values = {"state": state, "words": "", "share": 1.0 if state == "done" else 0.0, "ended": now}
+    left = {"report": dict(report), "error": dict(error), "files": [asdict(one) for one in files]}
+    connection.execute(update(MADE).where(MADE.c.id == made).values(**values, **left))
+
+
+def remove_made_row(connection: Connection, made: int) -> None:
+    """Forget a making."""
+    connection.execute(delete(MADE).where(MADE.c.id == made))
+
+
+def _made(row: Row[Any]) -> MadeKept:
+    return MadeKept(
+        id=row.id,
+        design=row.design or 0,
+        revision=row.revision,
+        title=row.title,
+        output=row.output,
+        accept=tuple(row.accept),
+        state=row.state,
+        words=row.words,
+        share=row.share,
+        asked=row.asked,
+        ended=row.ended,
+        report=row.report,
+        error=row.error,
+        files=tuple(FileMade(**one) for one in row.files),
+    )
