@@ -161,6 +161,7 @@ def _first_page(wrap: FlatWrap, layout: _Layout) -> PlacedPage:
         lines=joined(one.lines for one in layout.marks).times(from_print),
         labels=tuple(_on_page(text, from_print) for one in layout.marks for text in one.words),
         marks=tuple(dict.fromkeys(one.name for one in layout.marks)),
+        places=tuple((one.name, _box_at(from_print, one.box)) for one in layout.marks),
     )
 
 
@@ -173,7 +174,13 @@ def _with_slip(page: PlacedPage, layout: _Layout, slip: Slip, pen: _Pen) -> Plac
     anchor = layout.slip_at.words[0]
     from_print = page.to_page @ np.linalg.inv(layout.piece.to_print)
     text = _on_page(moved(own.words[0], anchor.turn_deg, anchor.at_mm), from_print)
-    return replace(page, piece=slip.piece, labels=(*page.labels, text), marks=(*page.marks, own.name))
+    return replace(
+        page,
+        piece=slip.piece,
+        labels=(*page.labels, text),
+        marks=(*page.marks, own.name),
+        places=(*page.places, (own.name, exact_box(text.path))),
+    )
 
 
 def _on_page(text: Label, matrix: Array) -> Label:
@@ -183,6 +190,11 @@ def _on_page(text: Label, matrix: Array) -> Label:
 def _at(matrix: Array, at: tuple[float, float]) -> tuple[float, float]:
     x, y, _ = matrix @ np.array([*at, 1.0])
     return float(x), float(y)
+
+
+def _box_at(matrix: Array, box: Box) -> Box:
+    """Return a box after a shift and a scale; neither turns it."""
+    return (*_at(matrix, box[:2]), *_at(matrix, box[2:]))
 
 
 def _bleed_cut(asked_mm: float, sheet: SheetRequest) -> Finding:

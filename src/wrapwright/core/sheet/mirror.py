@@ -28,6 +28,16 @@ def mirrored(turn_deg: int, scale: tuple[float, float] = (1.0, 1.0), shift: tupl
     return np.asarray(np.diag([1.0 / scale[0], 1.0 / scale[1], 1.0]) @ turned)
 
 
+def seen_through(to_page: Array, width_mm: float) -> Array:
+    """Return the matrix to a page looked at through the paper: what `mirrored` mirrored reads the right way again.
+
+    Args:
+        to_page: 3x3 matrix, flat mm as seen -> page mm, mirroring.
+        width_mm: of the page.
+    """
+    return np.asarray(np.array([[-1.0, 0.0, width_mm], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]]) @ to_page)
+
+
 def image_box(box: Box, ppi: float) -> Box:
     """Return the box (page mm) grown to whole pixels, counted from the page's lower left corner."""
     pitch = 25.4 / ppi

@@ -63,6 +63,7 @@ class PlacedPage:
         lines: corner marks, guide arcs, check bars and arrow as filled shapes (nonzero), black.
         labels: the words.
         marks: names of what stands on the page beside the piece, for the report.
+        places: (name, box) of every mark on the page, one a mark.
     """
 
     piece: int
@@ -78,6 +79,7 @@ class PlacedPage:
     lines: Path
     labels: tuple[Label, ...]
     marks: tuple[str, ...]
+    places: tuple[tuple[str, Box], ...] = ()
 
     def inked_marks(self) -> Path:
         """Return all marks and words as one filled shape."""

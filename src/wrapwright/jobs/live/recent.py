@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import OrderedDict
 from collections.abc import Callable, Hashable
 from dataclasses import dataclass, field
+from functools import partial
 from threading import Lock
 from typing import Any, Generic, TypeVar
 
@@ -43,9 +44,7 @@ class Shelf(Generic[Value]):
                 _, (_, gone) = self._kept.popitem(last=False)
                 self._held -= gone
 
-    def get(
-        self, key: Hashable, make: Callable[[], Value], weigh: Callable[[Value], int] = lambda _value: 1
-    ) -> Value:
+    def get(self, key: Hashable, make: Callable[[], Value], weigh: Callable[[Value], int] = lambda _value: 1) -> Value:
         """Return the value of a key, made now when it is not there; two threads never make the same one side by side.
 
         What `make` raises is raised, and nothing is kept.
@@ -68,10 +67,6 @@ class Shelf(Generic[Value]):
             return value
 
 
-def _shelf(limit: int) -> Any:
-    return field(default_factory=lambda: Shelf[Any](limit))
-
-
 @dataclass(frozen=True)
 class Recent:
     """The shelves of a bench; each is filled by the module named.
@@ -87,17 +82,17 @@ class Recent:
         bands: rows of sheets as pixels, weighed in bytes (sheet_view).
     """
 
-    compositions: Shelf[Any] = _shelf(8)
-    wraps: Shelf[Any] = _shelf(16)
-    supplies: Shelf[Any] = _shelf(512)
-    laid: Shelf[Any] = _shelf(512)
-    colourings: Shelf[Any] = _shelf(8)
-    artworks: Shelf[Any] = _shelf(256)
-    copies: Shelf[Any] = _shelf(1024)
-    lines: Shelf[Any] = _shelf(32)
-    sprites: Shelf[Any] = _shelf(512)
-    packed: Shelf[Any] = _shelf(128 * MEGABYTE)
-    checks: Shelf[Any] = _shelf(16)
-    pages: Shelf[Any] = _shelf(4)
-    painters: Shelf[Any] = _shelf(6)
-    bands: Shelf[Any] = _shelf(96 * MEGABYTE)
+    compositions: Shelf[Any] = field(default_factory=partial(Shelf[Any], 8))
+    wraps: Shelf[Any] = field(default_factory=partial(Shelf[Any], 16))
+    supplies: Shelf[Any] = field(default_factory=partial(Shelf[Any], 512))
+    laid: Shelf[Any] = field(default_factory=partial(Shelf[Any], 512))
+    colourings: Shelf[Any] = field(default_factory=partial(Shelf[Any], 8))
+    artworks: Shelf[Any] = field(default_factory=partial(Shelf[Any], 256))
+    copies: Shelf[Any] = field(default_factory=partial(Shelf[Any], 1024))
+    lines: Shelf[Any] = field(default_factory=partial(Shelf[Any], 32))
+    sprites: Shelf[Any] = field(default_factory=partial(Shelf[Any], 512))
+    packed: Shelf[Any] = field(default_factory=partial(Shelf[Any], 128 * MEGABYTE))
+    checks: Shelf[Any] = field(default_factory=partial(Shelf[Any], 16))
+    pages: Shelf[Any] = field(default_factory=partial(Shelf[Any], 4))
+    painters: Shelf[Any] = field(default_factory=partial(Shelf[Any], 6))
+    bands: Shelf[Any] = field(default_factory=partial(Shelf[Any], 96 * MEGABYTE))

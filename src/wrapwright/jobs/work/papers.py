@@ -24,6 +24,7 @@ from wrapwright.jobs.work.reporting import ppi_of, raster_copies
 if TYPE_CHECKING:
     from wrapwright.outside.documents.facts import BlankFacts, ElementRow, FlatPicture, WrapFacts
     from wrapwright.outside.documents.proof import ProofData, View
+    from wrapwright.outside.documents.steps import SheetFacts, Work
     from wrapwright.outside.documents.ticket import TicketData
 
 SIDES_DEG = (0.0, 90.0, 180.0, 270.0)
@@ -77,33 +78,14 @@ def proof_data(composed: Composition, seen: SeenWrap, findings: Sequence[Finding
 
 def ticket_data(composed: Composition, seen: SeenWrap, findings: Sequence[Finding], sheets: Arrangement) -> TicketData:
     """Return what the ticket says."""
-    from wrapwright.core.sheet.guides import guides_mm
-    from wrapwright.outside.documents.bench_drawings import Page
-    from wrapwright.outside.documents.steps import SheetFacts
     from wrapwright.outside.documents.ticket import TicketData
 
-    job, first, recipe = composed.opened.job, sheets.pages[0], composed.recipe
-    there = composed.colouring.there
-    bars = [mark for mark in first.marks if mark.startswith("check bars")]
+    job, recipe = composed.opened.job, composed.recipe
     return TicketData(
         title=job.title,
         blank=_blank(composed),
         wrap=_wrap(composed),
-        sheet=SheetFacts(
-            paper=job.sheet.paper,
-            page=Page(first.width_mm, first.height_mm, first.to_page, first.turn_deg),
-            pages=len(sheets.pages),
-            ppi=job.sheet.ppi,
-            guides_mm=guides_mm(first.marks),
-            bleed_mm=first.bleed_mm,
-            check_bar_mm=float(bars[0].split()[2]) if bars else 0.0,
-            route=job.colour.route,
-            profile=there.device.description if there else "",
-            intent=job.colour.intent,
-            black_point=job.colour.black_point,
-            scaled=job.sheet.calibrated,
-            notes=sheets.notes,
-        ),
+        sheet=_sheet(composed, sheets),
         art=seen.art,
         ware=recipe.ware if recipe else "unknown",
         heater=recipe.heater if recipe else "unknown",
@@ -112,6 +94,46 @@ def ticket_data(composed: Composition, seen: SeenWrap, findings: Sequence[Findin
         quantity=job.quantity,
         date=_date(composed),
         paper=_paper(composed),
+    )
+
+
+def work_of(composed: Composition, sheets: Arrangement) -> Work:
+    """Return what the ticket's steps are about, of a composition whose pages are arranged."""
+    from wrapwright.outside.documents.steps import Work
+
+    recipe = composed.recipe
+    return Work(
+        _blank(composed),
+        _wrap(composed),
+        _sheet(composed, sheets),
+        ware=recipe.ware if recipe else "unknown",
+        heater=recipe.heater if recipe else "unknown",
+        recipe=recipe,
+    )
+
+
+def _sheet(composed: Composition, sheets: Arrangement) -> SheetFacts:
+    from wrapwright.core.sheet.guides import guides_mm
+    from wrapwright.outside.documents.bench_drawings import Page
+    from wrapwright.outside.documents.steps import SheetFacts
+
+    job, first = composed.opened.job, sheets.pages[0]
+    there = composed.colouring.there
+    bars = [mark for mark in first.marks if mark.startswith("check bars")]
+    return SheetFacts(
+        paper=job.sheet.paper,
+        page=Page(first.width_mm, first.height_mm, first.to_page, first.turn_deg),
+        pages=len(sheets.pages),
+        ppi=job.sheet.ppi,
+        guides_mm=guides_mm(first.marks),
+        bleed_mm=first.bleed_mm,
+        check_bar_mm=float(bars[0].split()[2]) if bars else 0.0,
+        route=job.colour.route,
+        profile=there.device.description if there else "",
+        intent=job.colour.intent,
+        black_point=job.colour.black_point,
+        scaled=job.sheet.calibrated,
+        notes=sheets.notes,
     )
 
 

@@ -84,7 +84,7 @@ class Work:
 
 def steps_of(work: Work) -> list[Step]:
     """Return the steps in the order of the work."""
-    return [_print(work), _trim(work), _clean(work), _wrap(work), _heat(work), _unwrap(work)]
+    return [printing(work), _trim(work), _clean(work), _wrap(work), _heat(work), _unwrap(work)]
 
 
 def closing_cautions(work: Work) -> list[str]:
@@ -96,7 +96,8 @@ def _cautions(step: str, work: Work) -> tuple[tuple[str, bool], ...]:
     return tuple((one.text, one.grave) for one in cautions_for(step, work.ware, work.heater))
 
 
-def _print(work: Work) -> Step:
+def printing(work: Work) -> Step:
+    """Return the first step: what to set in the print dialog, what to look at, and the cautions."""
     sheet = work.sheet
     page = sheet.page
     stand = "standing" if page.height_mm >= page.width_mm else "lying"

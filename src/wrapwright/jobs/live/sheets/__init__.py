@@ -1,0 +1,1 @@
+"""The sheet on a screen: its pixels and its words."""
