@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -121,9 +122,8 @@ def _wrapped(opened: Opened, bench: Bench, troubles: list[Trouble]) -> tuple[Ope
         setup = heat_of(job, recipe)
         key = (job.blank, wish, setup)
         found: list[Trouble] = []
-        wrapped: Wrapped | None = _noted(
-            None, found, lambda key=key: bench.recent.wraps.get(key, lambda: wrap_blank(*key))
-        )
+        make = partial(wrap_blank, *key)
+        wrapped: Wrapped | None = _noted(None, found, partial(bench.recent.wraps.get, key, make))
         troubles += [one for one in found if one[1].message not in {old.message for _, old in troubles}]
         if wrapped is not None:
             return replace(opened, job=job), recipe, wrapped
@@ -231,9 +231,7 @@ def _gathered(rows: Sequence[_Row]) -> Supplied:
     return found
 
 
-def _coloured(
-    opened: Opened, supplied: Supplied, bench: Bench, troubles: list[Trouble]
-) -> tuple[Opened, Colouring]:
+def _coloured(opened: Opened, supplied: Supplied, bench: Bench, troubles: list[Trouble]) -> tuple[Opened, Colouring]:
     """Return the job and its colours; a profile that cannot be used is told and the driver's route taken instead."""
     from wrapwright.core.colour.request import ColourRequest
     from wrapwright.jobs.work.supplying import as_written
@@ -256,9 +254,7 @@ def _colouring(opened: Opened, supplied: Supplied, bench: Bench) -> Colouring:
     arts = tuple(art.id for art in supplied.supplies.values() if isinstance(art, Art) and art.kind == "pixels")
     profile = None if colour.profile is None else file_state(opened.path_of(colour.profile))
     alone = Supplied(dict(supplied.supplies))
-    found: Colouring = bench.recent.colourings.get(
-        (colour, profile, arts), lambda: colouring_of(opened, alone, bench)
-    )
+    found: Colouring = bench.recent.colourings.get((colour, profile, arts), lambda: colouring_of(opened, alone, bench))
     return found
 
 

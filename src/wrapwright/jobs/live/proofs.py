@@ -57,9 +57,7 @@ def proof_picture(request: ProofPicture, bench: Bench, watch: Watch) -> bytes:
     canvas = Canvas(composed.wrapped.wrap, composed.draw_list.bleed_mm, request.frame)
     watch.step("drawing", 0.2)
     key = ("proof", tried.key, request.width_px, canvas)
-    packed: bytes = bench.recent.packed.get(
-        key, lambda: _jpeg(proof_pixels(composed, canvas, request.width_px)), len
-    )
+    packed: bytes = bench.recent.packed.get(key, lambda: _jpeg(proof_pixels(composed, canvas, request.width_px)), len)
     return packed
 
 
@@ -93,9 +91,7 @@ def proof_pixels(composed: Composition, canvas: Canvas, width_px: int) -> NDArra
 def _jpeg(pixels: NDArray[np.uint8]) -> bytes:
     import cv2
 
-    done, packed = cv2.imencode(
-        ".jpg", cv2.cvtColor(pixels, cv2.COLOR_RGB2BGR), [cv2.IMWRITE_JPEG_QUALITY, QUALITY]
-    )
+    done, packed = cv2.imencode(".jpg", cv2.cvtColor(pixels, cv2.COLOR_RGB2BGR), [cv2.IMWRITE_JPEG_QUALITY, QUALITY])
     if not done:
         raise RuntimeError("the JPEG writer refused an ordinary picture")
     return bytes(packed)

@@ -11,7 +11,7 @@ import numpy as np
 
 from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.design.drawlist import AnyItem, DrawList, PlacedOutline, PlacedPicture
-from wrapwright.core.design.elements import AnyElement, Code, Fill, Picture, Text
+from wrapwright.core.design.elements import AnyElement, Code, Picture, Text
 from wrapwright.core.design.layers import item_box
 from wrapwright.core.design.layout import lay_out
 from wrapwright.core.design.path import Path, rectangle
@@ -33,7 +33,6 @@ class Artwork:
         draw_list: its items on a plane without end.
         border: its visible border.
         reach: the box that it can mark, lines' widths in.
-        width_mm, height_mm: its visible size.
         digest: names all that shapes its pixels, wherever it lies.
         outlines: whether it can be drawn as outlines; else as pixels.
     """
@@ -41,8 +40,6 @@ class Artwork:
     draw_list: DrawList
     border: Path
     reach: tuple[float, float, float, float]
-    width_mm: float
-    height_mm: float
     digest: str
     outlines: bool
 
@@ -85,7 +82,7 @@ def artwork_of(element: AnyElement, supply: Supply, mask: Path | None, values: M
     boxes = [item_box(laid, item) for item in laid.items]
     reach = _round(boxes) if boxes else extent.outline.box()
     digest = digest_of(alone, supply_digest(supply), path_digest(mask))
-    return Artwork(laid, extent.outline, reach, extent.width_mm, extent.height_mm, digest, drawn_as_outlines(laid.items))
+    return Artwork(laid, extent.outline, reach, digest, drawn_as_outlines(laid.items))
 
 
 def drawn_as_outlines(items: Iterable[AnyItem]) -> bool:
@@ -147,8 +144,3 @@ def own_ppi(items: Iterable[AnyItem], supply: Supply) -> float | None:
 def _round(boxes: list[tuple[float, float, float, float]]) -> tuple[float, float, float, float]:
     left, bottom, right, top = zip(*boxes, strict=True)
     return min(left), min(bottom), max(right), max(top)
-
-
-def is_fill(element: AnyElement) -> bool:
-    """Return whether an element is a fill."""
-    return isinstance(element, Fill)

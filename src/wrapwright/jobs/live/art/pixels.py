@@ -37,7 +37,7 @@ def with_alpha(on_white: Bytes, on_black: Bytes, seen: Bytes | None = None) -> B
 def over_white(pixels: Bytes) -> Bytes:
     """Return what a screen shows of pixels with straight alpha, (h, w, 4), over white."""
     part = pixels[..., 3:].astype(np.float32) / np.float32(255)
-    return np.rint(pixels[..., :3] * part + 255.0 * (1.0 - part)).astype(np.uint8)
+    return np.asarray(np.rint(pixels[..., :3] * part + 255.0 * (1.0 - part)), dtype=np.uint8)
 
 
 def looked_up(pixels: Bytes, u: NDArray[Any], v: NDArray[Any]) -> Bytes:
@@ -50,7 +50,7 @@ def looked_up(pixels: Bytes, u: NDArray[Any], v: NDArray[Any]) -> Bytes:
     found = np.asarray(cv2.remap(heavy, *places, cv2.INTER_LINEAR, borderMode=cv2.BORDER_CONSTANT))
     share = found[..., 3:]
     colour = np.divide(found[..., :3] * np.float32(255), share, out=np.zeros_like(found[..., :3]), where=share > 0.0)
-    return np.rint(np.clip(np.concatenate([colour, share], axis=-1), 0.0, 255.0)).astype(np.uint8)
+    return np.asarray(np.rint(np.clip(np.concatenate([colour, share], axis=-1), 0.0, 255.0)), dtype=np.uint8)
 
 
 def opaque_looked_up(pixels: Bytes, u: NDArray[Any], v: NDArray[Any]) -> Bytes:
@@ -59,9 +59,7 @@ def opaque_looked_up(pixels: Bytes, u: NDArray[Any], v: NDArray[Any]) -> Bytes:
 
     places = (u.astype(np.float32) - np.float32(0.5), v.astype(np.float32) - np.float32(0.5))
     return np.asarray(
-        cv2.remap(
-            pixels, *places, cv2.INTER_LINEAR, borderMode=cv2.BORDER_CONSTANT, borderValue=(255.0, 255.0, 255.0)
-        )
+        cv2.remap(pixels, *places, cv2.INTER_LINEAR, borderMode=cv2.BORDER_CONSTANT, borderValue=(255.0, 255.0, 255.0))
     )
 
 

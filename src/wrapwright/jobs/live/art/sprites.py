@@ -71,9 +71,7 @@ def drawn_with_alpha(draw_list: DrawList, frame: Frame, colouring: Colouring) ->
     from wrapwright.outside.raster.renderer import prepare
 
     def over(paper: float) -> Bytes:
-        return prepare(
-            draw_list, frame, colouring.pixels, space=colouring.working, paper=(paper, paper, paper)
-        ).whole()
+        return prepare(draw_list, frame, colouring.pixels, space=colouring.working, paper=(paper, paper, paper)).whole()
 
     white, black = over(1.0), over(0.0)
     return with_alpha(white, black, printed_look(colouring, white) if colouring.there is not None else None)

@@ -6,8 +6,9 @@ from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
+from numpy.typing import NDArray
 
-from wrapwright.core.base.colours import Rgb, hex_of, rgb_of
+from wrapwright.core.base.colours import Rgb, hex_of
 from wrapwright.core.design.drawlist import AnyItem, DrawList, Extent, PlacedOutline
 from wrapwright.core.design.elements import AnyElement, Code, Picture, Text, goes_round, kind_word
 from wrapwright.core.design.kinds.ground import Ground, visible_laps
@@ -71,9 +72,8 @@ def _kept(scene: _Scene, extent: Extent) -> CopyView:
     view, sprite = scene.bench.recent.copies.get(key, make)
     if sprite is not None:
         scene.bench.recent.sprites.put(sprite.key, sprite)
-    if view.element != index:
-        view = replace(view, element=index, key=f"{index}.{view.copy}")
-    return view
+    seen: CopyView = view
+    return seen if seen.element == index else replace(seen, element=index, key=f"{index}.{seen.copy}")
 
 
 def _fixed(scene: _Scene, extent: Extent) -> tuple[CopyView, Sprite | None]:
@@ -209,12 +209,14 @@ def _seen(colour: Rgb, opacity: float, colouring: Colouring) -> tuple[str, float
         return hex_of((red, green, blue)), 1.0
     tone = colouring.working.tone
     light = tone.decode(codes) * np.float32(opacity)
-    white = (tone.encode(light + np.float32(1.0 - opacity)).astype(np.uint32) + 128) // 257
-    black = (tone.encode(light).astype(np.uint32) + 128) // 257
-    white, black = white.astype(np.uint8), black.astype(np.uint8)
+    white, black = (_eight(tone.encode(light + np.float32(paper))) for paper in (1.0 - opacity, 0.0))
     seen = printed_look(colouring, white)
     red, green, blue, alpha = (with_alpha(white, black, seen)[0, 0] / 255.0).tolist()
     return hex_of((red, green, blue)), round(alpha, 4)
+
+
+def _eight(codes: NDArray[np.uint16]) -> NDArray[np.uint8]:
+    return ((codes.astype(np.uint32) + 128) // 257).astype(np.uint8)
 
 
 def _outlines(items: Sequence[AnyItem]) -> Iterator[PlacedOutline]:
@@ -236,8 +238,3 @@ def _box_of(path: Path) -> tuple[float, float, float, float]:
 
 def _turn(element: AnyElement) -> float:
     return element.turn_deg if isinstance(element, Picture | Text | Code) else 0.0
-
-
-def coating_of(composed: Composition) -> Rgb:
-    """Return the bare coated surface's colour."""
-    return rgb_of(composed.opened.job.blank.coating)

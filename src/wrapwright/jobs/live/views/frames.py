@@ -173,11 +173,9 @@ class Canvas:
         turn, up = self.wrap.from_flat(points[:, 0], points[:, 1])
         lean = self.wrap.theta * (turn / 360.0 - 0.5)
         cos, sin = np.cos(lean), np.sin(lean)
-        along = steps[:, 0] * cos - steps[:, 1] * sin
-        return np.stack(
-            [along * self.girth_mm / (self.wrap.lower_mm + self.wrap.theta * up), steps[:, 0] * sin + steps[:, 1] * cos],
-            axis=1,
-        )
+        round_it, rise = steps[:, 0] * cos - steps[:, 1] * sin, steps[:, 0] * sin + steps[:, 1] * cos
+        wider = self.girth_mm / (self.wrap.lower_mm + self.wrap.theta * up)
+        return np.stack([round_it * wider, rise], axis=1)
 
 
 def down(box: tuple[float, float, float, float]) -> Box:

@@ -13,7 +13,7 @@ from wrapwright.core.blank.trim import end_turns
 from wrapwright.core.design.borders import bleed_outline, safe_outline, trim_outline
 from wrapwright.core.design.path import Path, Subpath, line_points, polygon
 from wrapwright.jobs.live.values import LineView
-from wrapwright.jobs.live.views.frames import Canvas
+from wrapwright.jobs.live.views.frames import Array, Canvas
 from wrapwright.jobs.live.views.strings import path_data
 
 SAMPLES = 48  # points along a line that goes round or up; between them it is a straight stroke
@@ -21,7 +21,9 @@ LAPS = (-360.0, 0.0, 360.0)
 _NEAR = 1e-6
 
 
-def lines_of(canvas: Canvas, *, safe_mm: float, keepouts: Sequence[Keepout], band_from_mm: float) -> tuple[LineView, ...]:
+def lines_of(
+    canvas: Canvas, *, safe_mm: float, keepouts: Sequence[Keepout], band_from_mm: float
+) -> tuple[LineView, ...]:
     """Return the named lines of a wrap in the order of drawing; `band_from_mm` is the band's lower edge on the wall."""
     return (
         *_borders(canvas, safe_mm),
@@ -119,6 +121,6 @@ def _cut(canvas: Canvas, side: int) -> str:
     return _open(canvas, turns, ups)
 
 
-def _open(canvas: Canvas, turns: np.ndarray, ups: np.ndarray) -> str:  # type: ignore[type-arg]
+def _open(canvas: Canvas, turns: Array, ups: Array) -> str:
     points = np.stack(canvas.place(turns, ups), axis=1)
     return path_data(Path((Subpath(line_points(points), closed=False),)))

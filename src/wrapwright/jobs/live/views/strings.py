@@ -39,7 +39,9 @@ def _steps(places: Whole) -> Iterator[str]:
     curves = np.concatenate([places[1::3] - start, places[2::3] - start, places[3::3] - start], axis=1)
     ends = curves[:, 4:]
     # A line's handles lie at its thirds; rounding moves each by half a unit and the third of the end by a sixth.
-    line = (np.abs(3 * curves[:, 0:2] - ends) <= 2).all(axis=1) & (np.abs(3 * curves[:, 2:4] - 2 * ends) <= 3).all(axis=1)
+    line = (np.abs(3 * curves[:, 0:2] - ends) <= 2).all(axis=1) & (np.abs(3 * curves[:, 2:4] - 2 * ends) <= 3).all(
+        axis=1
+    )
     last = ""
     for values, is_line in zip(curves.tolist(), line.tolist(), strict=True):
         letter, numbers = _command(values, is_line=is_line)
