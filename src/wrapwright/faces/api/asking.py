@@ -18,8 +18,6 @@ from wrapwright.jobs.live.values import FrameKind
 QUIET = Watch()
 LARGEST = 2**53 - 1  # the largest whole number that JavaScript holds exactly
 DEEPEST = 32
-# An address that names a revision has one answer for ever.
-FOREVER = {"Cache-Control": "private, max-age=31536000, immutable"}
 # A body that is a file as it is.
 RAW: dict[str, Any] = {
     "requestBody": {
@@ -84,8 +82,10 @@ Base = Annotated[int, Depends(_base)]
 Id = Annotated[int, Path(ge=1, le=LARGEST)]
 Whole = Annotated[int, Query(ge=0, le=LARGEST)]
 Frame = Annotated[FrameKind, Query(description="`flat`: the true flat shape; `straight`: the wall straightened.")]
-Unit = Annotated[Literal["mm", "in"], Query(description="The unit that is shown, and meant where none is written.")]
+UnitWord = Literal["mm", "in"]
+Unit = Annotated[UnitWord, Query(description="The unit that is shown, and meant where none is written.")]
 Search = Annotated[str, Query(max_length=200)]
+Sha256 = Annotated[str, Path(pattern="^[0-9a-f]{64}$")]
 Name = Annotated[str, Path(min_length=1, max_length=400)]
 Title = Annotated[str, Field(min_length=1, max_length=400)]
 Table = Annotated[dict[str, Any], AfterValidator(plain)]

@@ -15,7 +15,7 @@ from starlette.responses import Response
 from wrapwright.faces.api.asking import QUIET
 from wrapwright.faces.api.failing import add_failures, hidden_in, told
 from wrapwright.faces.api.incoming import sweep
-from wrapwright.faces.api.routes import add_api
+from wrapwright.faces.api.rest import add_api
 from wrapwright.faces.api.tries import Tries
 from wrapwright.faces.opening import bench_of
 from wrapwright.faces.web.admission import Admission

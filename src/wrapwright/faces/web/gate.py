@@ -12,7 +12,7 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from wrapwright.core.base.errors import Kind
 from wrapwright.faces.api.failing import AnswerError, answer, failure
-from wrapwright.faces.api.session import COOKIE
+from wrapwright.faces.api.routes.session import COOKIE
 from wrapwright.faces.web.admission import Admission, host_of, is_loopback
 from wrapwright.faces.web.bodies import Bodies
 

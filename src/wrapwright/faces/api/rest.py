@@ -21,7 +21,7 @@ FAILURES: dict[int | str, dict[str, Any]] = {
 def add_api(app: FastAPI) -> None:
     """Add every router below /api."""
     for name in NAMES:
-        module = f"wrapwright.faces.api.{name}"
+        module = f"wrapwright.faces.api.routes.{name}"
         if find_spec(module) is None:
             continue
         try:

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Annotated
-
 from anyio import to_thread
-from fastapi import APIRouter, Path
+from fastapi import APIRouter
 from starlette.requests import Request
 
-from wrapwright.faces.api.asking import QUIET, RAW, BenchAsked, Name
+from wrapwright.faces.api.asking import QUIET, RAW, BenchAsked, Name, Sha256
 from wrapwright.faces.api.incoming import MB, arriving
 from wrapwright.jobs.kept.pictures import (
     FamilyKept,
@@ -29,8 +27,6 @@ from wrapwright.jobs.kept.setups import KeepProfile, ProfileKept, keep_profile
 from wrapwright.outside.store.records import FontKept, PictureKept
 
 router = APIRouter(tags=["files"])
-
-Sha256 = Annotated[str, Path(pattern="^[0-9a-f]{64}$")]
 
 
 @router.put("/pictures/{name}", status_code=201, openapi_extra=RAW)
