@@ -39,7 +39,7 @@ def templates() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    made.filters["length"] = length
+    made.filters["mm"] = length
     made.filters["bare"] = bare
     return made
 

@@ -16,6 +16,7 @@ from wrapwright.outside.store.records import MadeKept
 
 router = APIRouter()
 
+CAUTIONS = frozenset({"ink-gloves", "test-piece", "makers-first", "lip"})
 RUNNING = ("waiting", "making")
 _SHAPES = {"straight": "straight", "tapered": "tapered", "profile": "bulging"}
 _FILES = {
@@ -80,7 +81,7 @@ def history(request: Request) -> HTMLResponse:
         "history.html",
         step="history",
         made=[made_shown(one, blanks.get(one.design, "")) for one in rows],
-        cautions=[one.text for one in cautions() if one.step in {"print", "use"}],
+        cautions=[one.text for one in cautions() if one.name in CAUTIONS],
     )
 
 

@@ -11,6 +11,8 @@ from wrapwright.jobs.bench import Watch
 
 router = APIRouter()
 
+FEW = 8  # designs shown before one asks for all of them
+
 
 @router.get("/")
 def shelf(request: Request, search: str = "") -> HTMLResponse:
@@ -25,6 +27,7 @@ def shelf(request: Request, search: str = "") -> HTMLResponse:
         "shelf.html",
         step="shelf",
         search=search,
+        few=FEW,
         blanks=[(one, figures_of(one.table)) for one in blanks],
         starters=[(one, figures_of(one.table)) for one in list_starters()],
         designs=list_designs(ListDesigns(search), bench, Watch()),

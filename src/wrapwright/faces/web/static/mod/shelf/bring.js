@@ -9,7 +9,7 @@ import { say, sayError } from "../app/say.js";
  */
 export function bringIn(trouble) {
   const chosen = /** @type {HTMLInputElement} */ (document.getElementById("bring-file"));
-  const target = /** @type {HTMLElement} */ (document.getElementById("designs"));
+  const target = document.body;
   chosen.addEventListener("change", () => {
     if (chosen.files?.[0]) void send(chosen.files[0], trouble);
     chosen.value = "";

@@ -5,6 +5,7 @@ import { ask } from "../app/ask.js";
 import { say, sayError } from "../app/say.js";
 import { bringIn } from "./bring.js";
 
+const all = document.getElementById("all");
 const trouble = /** @type {HTMLElement} */ (document.getElementById("trouble"));
 
 /**
@@ -13,6 +14,7 @@ const trouble = /** @type {HTMLElement} */ (document.getElementById("trouble"));
  */
 function search(text) {
   const words = text.toLowerCase().split(/\s+/).filter(Boolean);
+  document.getElementById("designs")?.classList.toggle("few", !words.length && all?.getAttribute("aria-expanded") === "false");
   const counts = [only("design", words), only("blank", words)];
   if (words.length) say(`${counts[0]} designs, ${counts[1]} blanks.`);
 }
@@ -29,7 +31,7 @@ function only(kind, words) {
   const none = document.getElementById(`${kind}s-none`);
   if (none) none.hidden = shown > 0 || rows.length === 0;
   const count = document.getElementById(`${kind}s-count`);
-  if (count) count.textContent = words.length ? `${shown} of ${rows.length}` : rows.length ? String(rows.length) : "";
+  if (count) count.textContent = words.length ? `${shown} of ${rows.length}` : String(rows.length);
   return shown;
 }
 
@@ -37,8 +39,7 @@ function only(kind, words) {
 const deeds = {
   /** @param {HTMLElement} row */
   design: async (row) => {
-    const made = await api.newDesign({ title: `New design, ${row.dataset.name}`, blank_id: Number(row.dataset.blank) });
-    location.assign(pages.compose((made.design ?? made).id));
+    await begin(row);
     return false;
   },
   /** @param {HTMLElement} row */
@@ -50,6 +51,15 @@ const deeds = {
   /** @param {HTMLElement} row */
   remove: async (row) => (row.dataset.design ? removeDesign(row) : removeBlank(row)),
 };
+
+/**
+ * Start a design on a blank and go to it.
+ * @param {HTMLElement} of carries the blank's id and name
+ */
+async function begin(of) {
+  const made = await api.newDesign({ title: `New design, ${of.dataset.name}`, blank_id: Number(of.dataset.blank) });
+  location.assign(pages.compose((made.design ?? made).id));
+}
 
 /** @param {HTMLElement} row */
 async function removeDesign(row) {
@@ -100,6 +110,16 @@ function gone(row) {
   else next.querySelector("a, button")?.focus();
   search(field.value);
 }
+
+const first = document.getElementById("first-design");
+first?.addEventListener("click", () => { begin(first).catch((error) => sayError(trouble, error)); });
+
+all?.addEventListener("click", () => {
+  const open = all.getAttribute("aria-expanded") === "true";
+  all.setAttribute("aria-expanded", String(!open));
+  all.textContent = open ? `Show all ${document.querySelectorAll("[data-design]").length}` : "Show the latest";
+  search(field.value);
+});
 
 const field = /** @type {HTMLInputElement} */ (document.getElementById("search"));
 field.addEventListener("input", () => search(field.value));
