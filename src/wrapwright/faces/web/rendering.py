@@ -103,10 +103,20 @@ def last_design(request: Request) -> int:
     return int(text) if text.isascii() and text.isdecimal() and len(text) < 10 else 0
 
 
-def length(mm: float, unit: str, digits: int = 1) -> Markup:
-    """Return a length as it stands without scripts, carrying its millimetres for the script that knows the locale."""
-    shown = f"{mm / MM_PER_INCH:.{digits + 2}f}\u00a0in" if unit == "in" else f"{mm:.{digits}f}\u00a0mm"
-    return Markup('<span class="figure" data-mm="{}" data-digits="{}">{}</span>').format(f"{mm:.6g}", digits, shown)
+def length(mm: float, unit: str, digits: int = 1, *, alone: bool = False) -> Markup:
+    """Return a length as it stands without scripts, carrying its millimetres for the script that knows the locale.
+
+    Args:
+        mm: the length.
+        unit: "mm" or "in".
+        digits: decimals in millimetres; inches get two more.
+        alone: without its unit, where the next figure has it.
+    """
+    value, places = (mm / MM_PER_INCH, digits + 2) if unit == "in" else (mm, digits)
+    shown = f"{value:.{places}f}" + ("" if alone else f"\u00a0{unit}")
+    return Markup('<span class="figure" data-mm="{}" data-digits="{}"{}>{}</span>').format(
+        f"{mm:.6g}", digits, Markup(" data-alone" if alone else ""), shown
+    )
 
 
 def bare(mm: float, unit: str, digits: int = 2) -> str:

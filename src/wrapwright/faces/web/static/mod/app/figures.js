@@ -11,7 +11,8 @@ const DAY_S = 86400;
  */
 export function showFigures(root) {
   for (const one of /** @type {NodeListOf<HTMLElement>} */ (root.querySelectorAll("[data-mm]"))) {
-    one.textContent = format(Number(one.dataset.mm), one.dataset.digits ? Number(one.dataset.digits) : undefined);
+    const words = format(Number(one.dataset.mm), one.dataset.digits ? Number(one.dataset.digits) : undefined);
+    one.textContent = one.dataset.alone === undefined ? words : words.replace(/\u00a0.*$/, "");
   }
   for (const one of /** @type {NodeListOf<HTMLElement>} */ (root.querySelectorAll("[data-number]"))) {
     one.textContent = figure(Number(one.dataset.number), Number(one.dataset.digits ?? 0));

@@ -139,6 +139,11 @@ export class Bench {
     this.drawnShape = tag === null ? this.tag.shape : tag.shape;
     this.selected = this.selected.filter((key) => this.has(chosenOf(key)));
     this.tell("design", "job", "drawn", "selected", "changing");
+    this.caughtUp();
+  }
+
+  /** Do the edits that waited for the server's answer. */
+  caughtUp() {
     for (const { change, how } of this.later.splice(0)) this.edit(change, how);
   }
 

@@ -77,10 +77,10 @@ function handle(sizes, [at, gapMm], frame) {
  * @param {Sizes} sizes
  * @param {any} drawn
  * @param {import("../canvas/frame.js").Frame} frame
- * @param {number} centre of the window one eye can read
+ * @param {{centre: number, chosen: boolean}} seen centre of the window one eye can read, and whether a copy is selected
  * @returns {SVGElement[]} what lies under the copies
  */
-export function underParts(sizes, drawn, frame, centre) {
+export function underParts(sizes, drawn, frame, { centre, chosen }) {
   const { solid } = drawn;
   const parts = [made("circle", { class: "floor", cx: sizes.middle, cy: sizes.middle, r: sizes.wall }), ...scale(sizes)];
   parts.push(...readable(sizes, centre, solid.read_deg));
@@ -91,29 +91,24 @@ export function underParts(sizes, drawn, frame, centre) {
   } else {
     parts.push(made("path", { class: "wall", d: arc(sizes, sizes.wall, 0, 360) }), ...seam(sizes, frame));
   }
+  if (chosen) {
+    parts.push(
+      made("path", { class: "across", d: spoke(sizes, centre, sizes.inner - 2, sizes.outer)
+        + spoke(sizes, centre + 180, sizes.inner - 2, sizes.wall + 6) }),
+      made("path", { class: "across-end", d: arc(sizes, sizes.wall + 6, centre + 178, centre + 182) }),
+    );
+  }
   return parts;
 }
 
 /**
  * @param {Sizes} sizes
- * @param {{at: number} | null} chosen the one selected, as it lies now
- * @param {number} reach outer radius of its ring
- * @param {boolean} snapped whether it is drawn to a line
+ * @param {number | null} line the angle that a copy in hand is drawn to
  * @param {{label: string, figure: string}} figure for the middle
  * @returns {SVGElement[]} what lies over the copies
  */
-export function overParts(sizes, chosen, reach, snapped, figure) {
-  const parts = [];
-  if (chosen) {
-    parts.push(
-      made("path", { class: "across", d: spoke(sizes, chosen.at, sizes.inner - 2, Math.max(sizes.inner, reach))
-        + spoke(sizes, chosen.at + 180, sizes.inner - 2, sizes.wall + 6) }),
-      made("path", { class: "across-end", d: arc(sizes, sizes.wall + 6, chosen.at + 178, chosen.at + 182) }),
-    );
-    if (snapped) {
-      parts.push(made("path", { class: "snap", d: spoke(sizes, chosen.at, sizes.wall, sizes.scale) }));
-    }
-  }
+export function overParts(sizes, line, figure) {
+  const parts = line === null ? [] : [made("path", { class: "snap", d: spoke(sizes, line, sizes.wall, sizes.scale) })];
   const label = made("text", { class: "label", x: sizes.middle, y: sizes.middle - 10 });
   label.textContent = figure.label;
   const number = made("text", { class: "figure", x: sizes.middle, y: sizes.middle + 8 });

@@ -18,7 +18,7 @@ import { PARTS, STYLE } from "./style.js";
 
 const LEAST_PX = 240;
 const MOST_PX = 400;
-const LETTER_PX = 6.3;
+const LETTER_PX = 6;
 
 export class WrapDial extends HTMLElement {
   static observedAttributes = ["facing"];
@@ -164,7 +164,7 @@ export class WrapDial extends HTMLElement {
     }
     const chosen = this.chosen();
     root.querySelector(".under").replaceChildren(
-      ...underParts(this.sizes, this._drawn, this.frame, chosen ? chosen.at : this._facing));
+      ...underParts(this.sizes, this._drawn, this.frame, { centre: chosen?.at ?? this._facing, chosen: Boolean(chosen) }));
     const opposite = chosen ? oppositeOf(this.asTheyLie(), { key: chosen.copy.key, at_deg: chosen.at }) : null;
     this.keyed(root.querySelector(".rounds"), whole, (group, copy, i) => this.drawRound(group, copy, i));
     this.keyed(root.querySelector(".arcs"), loose, (group, copy) => this.drawArc(group, copy, opposite));
@@ -243,7 +243,7 @@ export class WrapDial extends HTMLElement {
     const middle = (near + far) / 2;
     const room = (to - from) * (Math.PI / 180) * middle;
     const letters = Math.floor((room - 8) / LETTER_PX);
-    const fits = far - near >= 12 && letters >= Math.min(4, copy.name.length);
+    const fits = far - near >= 12 && letters >= Math.min(5, copy.name.length);
     let text = group.querySelector("text");
     if (!fits) {
       text?.remove();
@@ -263,14 +263,11 @@ export class WrapDial extends HTMLElement {
   }
 
   drawOver(chosen) {
-    const level = chosen ? this.levels.get(chosen.copy.key) ?? 0 : 0;
-    const count = Math.max(1, ...[...this.levels.values()].map((one) => one + 1));
-    const { near } = levelRing(this.sizes, level, count);
     const figure = chosen
       ? { label: "Selected", figure: degrees(chosen.at) }
       : { label: "Facing", figure: degrees(this._facing) };
-    this.shadowRoot.querySelector(".over").replaceChildren(
-      ...overParts(this.sizes, chosen, near, this.hand.snapped, figure));
+    const line = this.hand.snapped && chosen ? chosen.at : null;
+    this.shadowRoot.querySelector(".over").replaceChildren(...overParts(this.sizes, line, figure));
   }
 
   /** The figures in words under the dial. */

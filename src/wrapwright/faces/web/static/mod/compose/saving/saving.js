@@ -7,7 +7,7 @@ import { alike } from "../document/wording.js";
  * @typedef {{step: number, shape: number}} Tag Which state of the page a document belongs to.
  * @typedef {{design: any, drawn: any}} Reply
  * @typedef {"saved"|"saving"|"away"|"failed"} State
- * @typedef {"undo"|"redo"|{setup: number}} Order
+ * @typedef {"undo"|"redo"|"back"|{setup: number}} Order "back" is the step back over mine when theirs is kept.
  * @typedef {{
  *   save: (revision: number, job: Job) => Promise<Reply>,
  *   order: (revision: number, order: Order) => Promise<Reply>,
@@ -38,6 +38,7 @@ export class Saving {
     /** @type {Order[]} */
     this.orders = [];
     this.sending = false;
+    this.stuck = false;
     this.timer = 0;
   }
 
@@ -112,9 +113,8 @@ export class Saving {
       this.done(reply, null);
     } catch (error) {
       this.orders = [];
-      this.sending = false;
-      if (error.status === 409 && error.current) await this.adopt(error);
-      else this.told.state(error.kind === "offline" ? "away" : "saved");
+      if (error.status === 409 && error.current) await this.adopt();
+      else this.stop(error);
       this.told.refused(error);
     }
   }
@@ -149,6 +149,10 @@ export class Saving {
   stop(error) {
     this.sending = false;
     this.stuck = true;
+    // What the user asked for beside saving is not done later by surprise.
+    const dropped = this.orders.some((order) => order !== "back");
+    this.orders = this.orders.filter((order) => order === "back");
+    if (dropped) this.told.refused(error);
     this.told.state(error.kind === "offline" ? "away" : "failed", error);
   }
 
@@ -165,11 +169,11 @@ export class Saving {
     this.revision = theirs.design.newest;
     this.sending = false;
     // Theirs goes back in front by a step back over mine, which therefore stays one step on.
-    if (choice === "theirs") this.orders = ["undo"];
+    if (choice === "theirs") this.orders = ["back"];
   }
 
-  /** Take over what another station saved. @param {any} _error */
-  async adopt(_error) {
+  /** Take over what another station saved. */
+  async adopt() {
     try {
       this.done(await this.server.newest(), null);
     } catch (error) {
