@@ -7,7 +7,8 @@ from functools import cache
 from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse
 
-from wrapwright.faces.web.rendering import STATIC, page
+from wrapwright.faces.web.assets import FOLDER
+from wrapwright.faces.web.rendering import page
 from wrapwright.jobs.bench import Watch
 
 router = APIRouter()
@@ -28,5 +29,5 @@ def compose(request: Request, design: int) -> HTMLResponse:
 @cache
 def modules() -> tuple[str, ...]:
     """Return the browser's modules of this screen, relative to the static folder."""
-    found = (file for area in AREAS for file in sorted((STATIC / "mod" / area).rglob("*.js")))
-    return tuple(file.relative_to(STATIC).as_posix() for file in found)
+    found = (file for area in AREAS for file in sorted((FOLDER / "mod" / area).rglob("*.js")))
+    return tuple(file.relative_to(FOLDER).as_posix() for file in found)
