@@ -15,6 +15,9 @@ from wrapwright.core.base.nearest import nearest
 PREFIX = "WRAPWRIGHT_"
 FORMAT = 1
 MAX_THREADS = 256
+PORT = 8782
+MAX_PORT = 65535
+LOGINS = ("away", "always")
 
 Value = TypeVar("Value")
 
@@ -36,19 +39,24 @@ class Settings:
         data: the user's own blanks, papers, recipes and records.
         fonts: the user's own fonts.
         threads: processes used for work that can be shared out; 1 = all of it here.
+        port: at which the bench is served; 0 = a free one.
+        login: who must sign in: "away" = everyone but this machine itself, and only where the bench can be reached
+            from elsewhere; "always" = everyone.
     """
 
     cache: Setting[Path]
     data: Setting[Path]
     fonts: Setting[Path]
     threads: Setting[int]
+    port: Setting[int]
+    login: Setting[str]
 
 
 NAMES = tuple(one.name for one in fields(Settings))
 
 
 def read_settings(
-    defaults: Mapping[str, Path | int],
+    defaults: Mapping[str, Path | int | str],
     file: Path | None = None,
     environment: Mapping[str, str] | None = None,
     options: Mapping[str, str | int] | None = None,
@@ -56,7 +64,7 @@ def read_settings(
     """Return the settings, each from the last source that names it.
 
     Args:
-        defaults: a value for every setting.
+        defaults: a value for every setting; those of `port` and `login` may be left out.
         file: TOML with `format = 1` and settings by name; a missing file says nothing.
         environment: WRAPWRIGHT_CACHE and so on; other variables of that prefix are refused.
         options: from the command line, by name.
@@ -64,7 +72,8 @@ def read_settings(
     Raises:
         WrapwrightError: kind unusable, for an unknown key (with the nearest known one) or a value of the wrong kind.
     """
-    found: dict[str, Setting[Any]] = {name: Setting(defaults[name], "default") for name in NAMES}
+    known = {"port": PORT, "login": LOGINS[0], **defaults}
+    found: dict[str, Setting[Any]] = {name: Setting(known[name], "default") for name in NAMES}
     for key, value in _from_file(file).items():
         found[key] = Setting(_value(key, value, str(file), file), str(file))
     for variable, text in (os.environ if environment is None else environment).items():
@@ -102,9 +111,13 @@ def _known(key: str, where: str, *, prefix: str = "") -> str:
     raise unusable(f"There is no setting {asked!r}; the nearest is {shown!r}.", where=where)
 
 
-def _value(key: str, value: object, where: str, file: Path | None) -> Path | int:
+def _value(key: str, value: object, where: str, file: Path | None) -> Path | int | str:
     if key == "threads":
-        return _threads(value, where)
+        return _whole(key, value, where, (1, MAX_THREADS))
+    if key == "port":
+        return _whole(key, value, where, (0, MAX_PORT))
+    if key == "login":
+        return _word(key, value, where, LOGINS)
     if not isinstance(value, str) or not value:
         raise unusable(f"{key} must be a folder's path; it is {value!r}.", where=where)
     path = Path(value).expanduser()
@@ -112,8 +125,15 @@ def _value(key: str, value: object, where: str, file: Path | None) -> Path | int
     return path if path.is_absolute() else (file.parent if file else Path.cwd()) / path
 
 
-def _threads(value: object, where: str) -> int:
+def _whole(key: str, value: object, where: str, span: tuple[int, int]) -> int:
     text = str(value).strip()
-    if isinstance(value, bool) or not text.isdecimal() or not 1 <= int(text) <= MAX_THREADS:
-        raise unusable(f"threads must be a whole number from 1 to {MAX_THREADS}; it is {value!r}.", where=where)
+    least, most = span
+    if isinstance(value, bool) or not text.isdecimal() or not least <= int(text) <= most:
+        raise unusable(f"{key} must be a whole number from {least} to {most}; it is {value!r}.", where=where)
     return int(text)
+
+
+def _word(key: str, value: object, where: str, words: tuple[str, ...]) -> str:
+    if value not in words:
+        raise unusable(f"{key} must be {' or '.join(words)}; it is {value!r}.", where=where)
+    return str(value)

@@ -16,7 +16,7 @@ from typer.core import TyperGroup, TyperOption
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.core.base.findings import Finding
 from wrapwright.faces.cli import check, demo, doctor, fit, make, proof, schema
-from wrapwright.faces.cli.station import serve
+from wrapwright.faces.cli.station import account, serve
 from wrapwright.faces.cli.talk import lines, rows, show, show_document
 from wrapwright.faces.outcomes import DONE, OUTCOMES, document
 from wrapwright.outside.system import installed
@@ -71,6 +71,7 @@ _add(check.check, check.EXAMPLE)
 _add(proof.proof, proof.EXAMPLE)
 _add(fit.fit, fit.EXAMPLE)
 _add(serve.serve, serve.EXAMPLE)
+app.add_typer(account.app, name="account")
 _add(doctor.doctor, doctor.EXAMPLE)
 _add(schema.schema, schema.EXAMPLE)
 

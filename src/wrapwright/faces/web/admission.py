@@ -43,8 +43,8 @@ class Admission:
 def _is_here(scope: Scope, headers: Headers) -> bool:
     """Return whether a request comes from this machine itself, and not through a program that passes others' on."""
     passed_on = "x-forwarded-for" in headers or "forwarded" in headers
-    client = scope.get("client")
-    return not passed_on and bool(client) and is_loopback(client[0]) and is_loopback(host_of(headers.get("host", "")))
+    client = scope.get("client") or ("", 0)
+    return not passed_on and is_loopback(client[0]) and is_loopback(host_of(headers.get("host", "")))
 
 
 def host_of(host: str) -> str:

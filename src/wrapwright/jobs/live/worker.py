@@ -27,7 +27,7 @@ from wrapwright.jobs.kept.made import (
 )
 from wrapwright.jobs.kept.making import MakeKept, make_kept
 from wrapwright.jobs.requests import Made
-from wrapwright.outside.store.records import MadeKept
+from wrapwright.outside.store.records import MadeKept, State
 from wrapwright.outside.system.worker import EndedError, Progress, Worker
 
 _QUIET = Watch()
@@ -78,9 +78,7 @@ class Makings:
         self._thread = threading.Thread(target=self._work, name="makings", daemon=True)
 
     def open(self) -> None:
-        """Mend what a loss of power left, then begin with what waits."""
-        if self._bench.kept().exists():
-            self._mend()
+        """Begin: first with what a loss of power left, then with what waits."""
         self._thread.start()
 
     def close(self) -> None:
@@ -115,15 +113,19 @@ class Makings:
             time.sleep(0.01)
 
     def _work(self) -> None:
+        mended = False
         while not self._closing:
             self._called.clear()
-            try:
+            waiting: list[int] = []
+            # A store that is out of reach for now is asked again later.
+            with contextlib.suppress(WrapwrightError):
+                if not mended:
+                    self._mend()
+                    mended = True
                 waiting = self._waiting()
                 for number in waiting:
                     if not self._closing:
                         self._make(number)
-            except WrapwrightError:
-                waiting = []  # the store is out of reach for now
             if not waiting:
                 self._called.wait(_LOOK_S)
 
@@ -145,7 +147,7 @@ class Makings:
             finish_making(FinishMaking(number, "done"), self._bench, _QUIET)
         except EndedError as error:
             self._undo(number)
-            state = "stopped" if error.kind is Kind.STOPPED and not self._closing else "failed"
+            state: State = "stopped" if error.kind is Kind.STOPPED and not self._closing else "failed"
             told = interrupted() if self._closing else error
             document = {} if state == "stopped" else self._describe(told)
             finish_making(FinishMaking(number, state, document), self._bench, _QUIET)
@@ -172,6 +174,8 @@ class Makings:
         self._worker.run(made_apart, Order(self._bench.folders, self._bench.threads, make), progress)
 
     def _mend(self) -> None:
+        if not self._bench.kept().exists():
+            return
         for one in list_made(ListMade(), self._bench, _QUIET):
             if one.state == "making":
                 self._undo(one.id)

@@ -6,7 +6,6 @@ import secrets
 from dataclasses import dataclass
 from typing import Annotated
 
-from anyio import to_thread
 from fastapi import APIRouter, Depends, Query
 from fastapi import Path as InPath
 from starlette.background import BackgroundTask
@@ -104,6 +103,6 @@ def job_file(number: Id, bench: BenchAsked, revision: Whole = 0) -> FileResponse
     aside = bench.folders.data / FOLDER / f"{secrets.token_hex(8)}.zip"
     aside.parent.mkdir(parents=True, exist_ok=True)
     file = export_design(ExportDesign(number, revision, aside), bench, QUIET)
-    gone = BackgroundTask(to_thread.run_sync, file.unlink)
+    gone = BackgroundTask(file.unlink, missing_ok=True)
     name, headers = f"{clean_name(title, otherwise='design')}.zip", {"Cache-Control": WHILE_IT_HOLDS}
     return FileResponse(file, media_type="application/zip", filename=name, headers=headers, background=gone)
