@@ -13,6 +13,7 @@ def check_job(request: CheckRequest, bench: Bench, watch: Watch) -> Checked:
         ChecksSayNoError: kind checks, with all findings, when an error is not accepted.
         WrapwrightError: the job cannot be read or composed.
     """
+    from wrapwright.jobs.kept.shelf import shelf_of
     from wrapwright.jobs.verdict import stand_or_stop
     from wrapwright.jobs.work.composing import compose
     from wrapwright.jobs.work.judging import judged
@@ -20,7 +21,8 @@ def check_job(request: CheckRequest, bench: Bench, watch: Watch) -> Checked:
     from wrapwright.jobs.work.sheets import arranged
 
     watch.step("reading the job", 0.0)
-    composed = compose(opened(request.job, request.text, bench.folders.fonts), bench, watch)
+    job = opened(request.job, request.text, bench.folders.fonts, shelf_of(bench))
+    composed = compose(job, bench, watch)
     sheets = arranged(composed, bench)
     findings, _facts = judged(composed, watch, raised=sheets.findings, accepted=request.accept)
     return Checked(stand_or_stop(findings), (*composed.remarks, *sheets.notes))

@@ -18,6 +18,7 @@ def draw_proof(request: ProofRequest, bench: Bench, watch: Watch) -> Proofed:
         WrapwrightError: usage for another ending; refused when the file stands and force was not given; the job
             cannot be read or composed.
     """
+    from wrapwright.jobs.kept.shelf import shelf_of
     from wrapwright.jobs.work.composing import compose
     from wrapwright.jobs.work.judging import judged
     from wrapwright.jobs.work.opening import opened
@@ -28,7 +29,8 @@ def draw_proof(request: ProofRequest, bench: Bench, watch: Watch) -> Proofed:
 
     _may_write(request.file, force=request.force)
     watch.step("reading the job", 0.0)
-    composed = compose(opened(request.job, request.text, bench.folders.fonts), bench, watch)
+    job = opened(request.job, request.text, bench.folders.fonts, shelf_of(bench))
+    composed = compose(job, bench, watch)
     sheets = arranged(composed, bench)
     findings, facts = judged(composed, watch, raised=sheets.findings)
     watch.step("drawing the proof", 0.6)

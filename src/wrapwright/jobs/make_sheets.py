@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from wrapwright.core.checks.facts import Facts
     from wrapwright.core.sheet.placed import Arrangement
     from wrapwright.jobs.work.composing import Composition
+    from wrapwright.jobs.work.opening import Opened
     from wrapwright.jobs.work.papers import SeenWrap
 
 
@@ -26,18 +27,29 @@ def make_sheets(request: MakeRequest, bench: Bench, watch: Watch) -> Made:
         ChecksSayNoError: kind checks, with all findings, when an error is not accepted; nothing is made.
         WrapwrightError: the job cannot be read or composed, or the folder must not be written.
     """
+    from wrapwright.jobs.kept.shelf import shelf_of
+    from wrapwright.jobs.work.opening import opened
+
+    watch.step("reading the job", 0.0)
+    job = opened(request.job, request.text, bench.folders.fonts, shelf_of(bench))
+    return make_opened(job, request, bench, watch)
+
+
+def make_opened(job: Opened, request: MakeRequest, bench: Bench, watch: Watch) -> Made:
+    """Return the report of what was left in the request's folder of a job that was read already.
+
+    Raises:
+        ChecksSayNoError, WrapwrightError: as `make_sheets`.
+    """
     from wrapwright.jobs.verdict import stand_or_stop
     from wrapwright.jobs.work.composing import compose
     from wrapwright.jobs.work.judging import judged
-    from wrapwright.jobs.work.opening import opened
     from wrapwright.jobs.work.papers import seen_of
     from wrapwright.jobs.work.reporting import report_of
     from wrapwright.jobs.work.sheets import arranged, output_in_doubt, sheet_files
     from wrapwright.outside.jobfile.report import report_text
     from wrapwright.outside.system.delivery import delivery
 
-    watch.step("reading the job", 0.0)
-    job = opened(request.job, request.text, bench.folders.fonts)
     with delivery(request.folder, force=request.force) as folder:
         composed = compose(job, bench, watch)
         raise_all(output_in_doubt(composed, request.output))

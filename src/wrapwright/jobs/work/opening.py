@@ -6,9 +6,15 @@ import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
 from wrapwright.outside.jobfile.job import Job
+
+if TYPE_CHECKING:
+    from wrapwright.outside.jobfile.shelved import Shelf
+
+JOB_NAME = "job.toml"  # what a stored document's job file is called
 
 
 @dataclass(frozen=True)
@@ -34,8 +40,10 @@ class Opened:
         return self.folder / written
 
 
-def opened(path: Path | None, text: str | None, fonts: Path) -> Opened:
-    """Return the job in a file, or in a text whose paths start at the working folder; `fonts` holds the user's own.
+def opened(path: Path | None, text: str | None, fonts: Path, shelf: Shelf | None = None) -> Opened:
+    """Return the job in a file, or in a text whose paths start at the working folder.
+
+    `fonts` is the folder of the user's own; `shelf` is looked at when the job says `use`.
 
     Raises:
         WrapwrightError: missing when there is no such job file; unusable with all that is wrong in it, unless files
@@ -47,13 +55,30 @@ def opened(path: Path | None, text: str | None, fonts: Path) -> Opened:
     if path is None:
         words = text or ""
         data = words.encode("utf-8")
-        job = read_job(words, folder=Path(), stem="job", fonts=fonts, where="-", absent=absent)
+        job = read_job(words, folder=Path(), stem="job", shelf=shelf, fonts=fonts, where="-", absent=absent)
         return Opened(job, Path(), "-", hashlib.sha256(data).hexdigest(), absent)
     data = _bytes_of(path)
     name = str(path)
     words = job_text(data, where=name)
-    job = read_job(words, folder=path.parent, stem=path.stem, fonts=fonts, where=name, absent=absent)
+    job = read_job(words, folder=path.parent, stem=path.stem, shelf=shelf, fonts=fonts, where=name, absent=absent)
     return Opened(job, path.parent, path.name, hashlib.sha256(data).hexdigest(), absent)
+
+
+def opened_document(
+    document: Mapping[str, Any], folder: Path, stem: str, fonts: Path, shelf: Shelf | None = None
+) -> Opened:
+    """Return the job of a stored document whose files lie in `folder`, as its job file would give it.
+
+    Arguments and errors as for `opened`; its name is that of the job file it would be exported as, and its hash that
+    file's.
+    """
+    from wrapwright.outside.jobfile.reading import read_document
+    from wrapwright.outside.jobfile.writing import job_toml
+
+    absent: dict[str, WrapwrightError] = {}
+    job = read_document(dict(document), folder=folder, stem=stem, shelf=shelf, fonts=fonts, absent=absent)
+    digest = hashlib.sha256(job_toml(document).encode("utf-8")).hexdigest()
+    return Opened(job, folder, JOB_NAME, digest, absent)
 
 
 def _bytes_of(path: Path) -> bytes:

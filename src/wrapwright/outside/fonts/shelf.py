@@ -104,7 +104,7 @@ def packaged() -> tuple[ShelfFont, ...]:
     found: list[ShelfFont] = []
     for slug in sorted(fontpkg.families()):
         for one in fontpkg.families()[slug].files:
-            found += _faces(File(str(one.path)), one.path.name)
+            found += faces_in(File(str(one.path)), one.path.name)
     return tuple(found)
 
 
@@ -113,19 +113,19 @@ def _all(shelf: FontShelf) -> list[ShelfFont]:
 
 
 def _places(shelf: FontShelf) -> list[tuple[ShelfFont, ...]]:
-    return [*(_folder(folder) for folder in (shelf.job_folder, shelf.user_folder) if folder is not None), packaged()]
+    return [*(fonts_of(folder) for folder in (shelf.job_folder, shelf.user_folder) if folder is not None), packaged()]
 
 
-def _folder(folder: File) -> tuple[ShelfFont, ...]:
+def fonts_of(folder: File) -> tuple[ShelfFont, ...]:
     """Return the faces of the font files that lie in a folder itself (not deeper); broken files are passed over."""
     if not folder.is_dir():
         return ()
     files = sorted(file for file in folder.iterdir() if file.suffix.casefold() in ENDINGS and file.is_file())
-    return tuple(face for file in files for face in _faces(file, file.name))
+    return tuple(face for file in files for face in faces_in(file, file.name))
 
 
-def _faces(file: File, name: str) -> tuple[ShelfFont, ...]:
-    """Return the faces of one file; none when it cannot be read as a font."""
+def faces_in(file: File, name: str) -> tuple[ShelfFont, ...]:
+    """Return the faces of one file, which is called `name`; none when it cannot be read as a font."""
     try:
         return _read_names(str(file), file.stat().st_mtime_ns, name)
     except OSError:
@@ -166,7 +166,7 @@ def _in_file(shelf: FontShelf, font: str, where: str) -> list[ShelfFont]:
     tries = [given] if given.is_absolute() else [folder / given for folder in folders]
     for file in tries:
         if file.is_file():
-            found = list(_faces(file, font if not given.is_absolute() else given.name))
+            found = list(faces_in(file, font if not given.is_absolute() else given.name))
             if found:
                 return found
             raise unusable(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import hashlib
 import os
 from pathlib import Path
@@ -87,6 +88,13 @@ def open_pixels(art: Art, *, cache: Path) -> Pixels:
         )
     array = np.memmap(file, dtype=dtype, mode="r", shape=shape)
     return Pixels(art.id, array, art.space, art.alpha, entry.icc or None)
+
+
+def forget_art(sha256: str, *, cache: Path) -> None:
+    """Remove what was read from the picture of that content, whatever it was read as."""
+    for file in (cache / "art" / sha256[:2]).glob(f"{sha256}-*.art"):
+        with contextlib.suppress(OSError):  # held by a reader (Windows): the cache lets it go in its own time
+            file.unlink()
 
 
 def _kind(file: Path) -> str:

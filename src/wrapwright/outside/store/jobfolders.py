@@ -22,8 +22,10 @@ def job_folder(store: Store, design: int) -> Path:
     return store.folder / FOLDER / str(design)
 
 
-def fill(store: Store, design: int, files: Iterable[tuple[str, str]]) -> None:
+def fill(store: Store, design: int, files: Iterable[tuple[str, str]], *, anew: bool = False) -> None:
     """Put (name, SHA-256) of kept files into a design's job folder where they are missing or of another size.
+
+    With `anew` a file that stands there is replaced in any case.
 
     Raises:
         WrapwrightError: unreachable when the folder cannot be written or a kept file is gone.
@@ -33,7 +35,7 @@ def fill(store: Store, design: int, files: Iterable[tuple[str, str]]) -> None:
         source, target = content_file(store, sha256), folder / name
         try:
             size = source.stat().st_size
-            if target.is_file() and target.stat().st_size == size:
+            if not anew and target.is_file() and target.stat().st_size == size:
                 continue
             folder.mkdir(mode=0o700, parents=True, exist_ok=True)
             _linked(source, target)
