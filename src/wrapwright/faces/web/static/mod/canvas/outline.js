@@ -1,0 +1,73 @@
+/**
+ * What the drawn lines of a wrap say of places: their ends, the safe margin, the box of a keep-out.
+ *
+ * @typedef {import("./frame.js").Frame} Frame
+ * @typedef {{kind: string, name: string, at_deg: number | null, d: string}} LineView
+ * @typedef {{turn: number, up: number}} Spot
+ */
+
+import { fromLeft } from "./stand.js";
+
+const COUNT = { M: 2, L: 2, C: 6, Q: 4, A: 7, H: 1, V: 1, Z: 0 };
+
+/**
+ * @param {string} d a path in absolute commands, as the server writes it
+ * @returns {{x: number, y: number}[][]} the points its pieces run through, a list a subpath
+ */
+export function runs(d) {
+  /** @type {{x: number, y: number}[][]} */
+  const out = [];
+  let x = 0;
+  let y = 0;
+  for (const [, word, rest] of d.matchAll(/([MLCQAHVZ])([^MLCQAHVZ]*)/g)) {
+    const numbers = (rest.match(/-?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?/gi) ?? []).map(Number);
+    const count = COUNT[/** @type {keyof typeof COUNT} */ (word)];
+    if (word === "M") out.push([]);
+    for (let i = 0; count > 0 && i + count <= numbers.length; i += count) {
+      if (word === "H") x = numbers[i];
+      else if (word === "V") y = numbers[i];
+      else [x, y] = [numbers[i + count - 2], numbers[i + count - 1]];
+      out[out.length - 1]?.push({ x, y });
+    }
+  }
+  return out.filter((run) => run.length > 0);
+}
+
+/**
+ * @param {LineView} line
+ * @param {Frame} frame
+ * @returns {Spot[]} the highest point of each of its pieces, where its name is written
+ */
+export function heads(line, frame) {
+  return runs(line.d).map((run) => {
+    const spots = run.map(({ x, y }) => frame.read(x, y));
+    return spots.reduce((best, spot) => (spot.up > best.up ? spot : best));
+  });
+}
+
+/**
+ * @param {string} d
+ * @param {Frame} frame
+ * @returns {{low: number, high: number, left: number, right: number} | null} its reach: mm up, and mm along the level
+ *   from the paper's left end
+ */
+export function reach(d, frame) {
+  const spots = runs(d).flat().map(({ x, y }) => frame.read(x, y));
+  if (spots.length === 0) return null;
+  const ups = spots.map((spot) => spot.up);
+  const across = spots.map((spot) => fromLeft(frame, spot.turn, spot.up));
+  return {
+    low: Math.min(...ups), high: Math.max(...ups), left: Math.min(...across), right: Math.max(...across),
+  };
+}
+
+/**
+ * @param {Frame} frame
+ * @param {LineView[]} lines
+ * @returns {number} width in mm of the safe margin, 0 without one
+ */
+export function safeMargin(frame, lines) {
+  const safe = lines.find((line) => line.kind === "safe");
+  const found = safe && reach(safe.d, frame);
+  return found ? Math.max(0, found.low) : 0;
+}
