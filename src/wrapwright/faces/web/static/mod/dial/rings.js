@@ -11,7 +11,8 @@ const RAD = Math.PI / 180;
 const LEAST_STEP = 9;
 const MOST_STEP = 30;
 const APART_DEG = 1.5;
-const ROUND_STEP = 8;
+const ROUND_STEP = 5;
+const MOST_ROUND = 4;
 
 /**
  * @typedef {{size: number, middle: number, words: number, scale: number, eye: number, wall: number, outer: number,
@@ -22,16 +23,16 @@ const ROUND_STEP = 8;
 /** @param {number} size of the square in px @param {number} round how many copies go all round @returns {Sizes} */
 export function sizesOf(size, round) {
   const middle = size / 2;
-  const wall = middle - 46;
+  const wall = middle - 43;
   return {
-    size, middle, words: middle - 8, scale: middle - 19, eye: middle - 34, wall,
-    outer: wall - 7 - Math.min(3, round) * ROUND_STEP, inner: Math.max(36, 0.3 * middle),
+    size, middle, words: middle - 8, scale: middle - 19, eye: middle - 32, wall,
+    outer: wall - 6 - Math.min(MOST_ROUND, round) * ROUND_STEP, inner: Math.max(35, 0.26 * middle),
   };
 }
 
 /** @param {Sizes} sizes @param {number} i @returns {number} radius of the i-th thing that goes all round */
 export function roundRing(sizes, i) {
-  return sizes.wall - 8 - Math.min(2, i) * ROUND_STEP;
+  return sizes.wall - 6 - Math.min(MOST_ROUND - 1, i) * ROUND_STEP;
 }
 
 /** @param {Sizes} sizes @param {number} at @param {number} radius @returns {{x: number, y: number}} */

@@ -37,8 +37,9 @@ text { font: 500 11px var(--face, system-ui, sans-serif); fill: var(--ink-3); te
 .arc.chosen text { fill: var(--accent-ink); font-weight: 600; }
 .arc.opposite .body { stroke: var(--accent); stroke-width: 2; }
 .all-round { cursor: pointer; }
-.all-round .body { fill: none; stroke: var(--field-line); stroke-width: 2; }
-.all-round.chosen .body { stroke: var(--accent); stroke-width: 4; }
+.all-round .body { fill: none; stroke: var(--field-line); stroke-width: 1; }
+.all-round:hover .body { stroke: var(--accent); stroke-width: 2; }
+.all-round.chosen .body { stroke: var(--accent); stroke-width: 3.5; }
 .moving, .moving * { cursor: grabbing; }
 .snap { fill: none; stroke: var(--accent); stroke-width: 2; }
 .figure { font-size: 17px; font-weight: 600; fill: var(--ink); }

@@ -165,7 +165,7 @@ export class WrapDial extends HTMLElement {
     const chosen = this.chosen();
     root.querySelector(".under").replaceChildren(
       ...underParts(this.sizes, this._drawn, this.frame, { centre: chosen?.at ?? this._facing, chosen: Boolean(chosen) }));
-    const opposite = chosen ? oppositeOf(this.asTheyLie(), { key: chosen.copy.key, at_deg: chosen.at }) : null;
+    const opposite = chosen ? oppositeOf(this.asTheyLie(), { ...chosen.copy, at_deg: chosen.at }) : null;
     this.keyed(root.querySelector(".rounds"), whole, (group, copy, i) => this.drawRound(group, copy, i));
     this.keyed(root.querySelector(".arcs"), loose, (group, copy) => this.drawArc(group, copy, opposite));
     this.drawOver(chosen);
@@ -209,9 +209,9 @@ export class WrapDial extends HTMLElement {
     const chosen = this._selected.includes(copy.key);
     said(group, { class: `all-round${chosen ? " chosen" : ""}`, role: "button", "aria-label": copy.spoken,
       "aria-pressed": String(chosen) });
-    part(group, "path", "hit", { d, "stroke-width": 8, style: "fill:none" });
+    part(group, "path", "hit", { d, "stroke-width": 5, style: "fill:none" });
     part(group, "path", "body", { d });
-    part(group, "path", "focus", { d: arc(this.sizes, roundRing(this.sizes, i) - 4, 0, 360) });
+    part(group, "path", "focus", { d: arc(this.sizes, roundRing(this.sizes, i) - 2.5, 0, 360) });
     title(group, copy.name);
   }
 
@@ -243,7 +243,7 @@ export class WrapDial extends HTMLElement {
     const middle = (near + far) / 2;
     const room = (to - from) * (Math.PI / 180) * middle;
     const letters = Math.floor((room - 8) / LETTER_PX);
-    const fits = far - near >= 12 && letters >= Math.min(5, copy.name.length);
+    const fits = far - near >= 11 && letters >= Math.min(5, copy.name.length);
     let text = group.querySelector("text");
     if (!fits) {
       text?.remove();
@@ -278,7 +278,7 @@ export class WrapDial extends HTMLElement {
       const wide = chosen.width;
       rows.push([chosen.copy.name, `${degrees(chosen.at)}, ${sideWords(chosen.at)}`]);
       rows.push(["Opposite", opposite
-        ? `${opposite.copy.name}, ${offWords(opposite.off)}`
+        ? `${opposite.copy.name} at ${degrees(opposite.copy.at_deg)}, ${offWords(opposite.off)}`
         : placeOpposite(chosen.at, this._drawn)]);
       rows.push(["One view", wide <= readable
         ? `${wide.toFixed(0)}° wide, of ${readable.toFixed(0)}° that one eye reads`

@@ -95,7 +95,7 @@ export function drawnTo(at, lines, reach) {
  * What lies opposite of a copy: the nearest other one to the point half a turn away.
  *
  * @param {any[]} copies
- * @param {{key: string, at_deg: number}} chosen as it lies now
+ * @param {{key: string, element: number, at_deg: number}} chosen as it lies now
  * @returns {{copy: any, off: number} | null} `off` in degrees, signed to the right
  */
 export function oppositeOf(copies, chosen) {
@@ -105,8 +105,10 @@ export function oppositeOf(copies, chosen) {
       continue;
     }
     const off = shortTurn(copy.at_deg - chosen.at_deg - 180);
-    if (Math.abs(off) <= 90 && (!best || Math.abs(off) < Math.abs(best.off))) {
-      best = { copy, off };
+    // Of several in one place the element's own other copy is the one meant.
+    const size = Math.abs(off) - (copy.element === chosen.element ? 0.05 : 0);
+    if (Math.abs(off) <= 90 && (!best || size < best.size)) {
+      best = { copy, off, size };
     }
   }
   return best;

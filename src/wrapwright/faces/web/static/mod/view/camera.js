@@ -7,7 +7,7 @@ import { wholeTurn } from "../canvas/frame.js";
 const RAD = Math.PI / 180;
 export const LOWEST = -12;
 export const HIGHEST = 55;
-export const LEVEL = 10;
+export const LEVEL = 14;
 /** The eye's distance, in sizes of the piece: near enough for depth, far enough to look calm. */
 const AWAY = 5.5;
 const AIR = { side: 10, top: 12, foot: 26 };
@@ -55,7 +55,8 @@ export class Camera {
     }
     const top = Math.max(...seen);
     const low = Math.min(...seen);
-    const wide = Math.max(shape.reach, 1.34 * shape.radius) / Math.max(0.1, this.away - shape.reach);
+    const reach = Math.max(shape.reach, 1.3 * shape.radius);
+    const wide = reach / Math.sqrt(this.away ** 2 - reach ** 2); // where it stands out most as it turns
     const free = { x: this.width - 2 * AIR.side, y: this.height - AIR.top - AIR.foot };
     this.scale = Math.max(1, Math.min(free.x / (2 * wide), free.y / (top - low)));
     this.drop = AIR.top + free.y / 2 + (this.scale * (top + low)) / 2;

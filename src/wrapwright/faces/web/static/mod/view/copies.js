@@ -2,7 +2,8 @@
  * The copies on the wrap as they lie this moment: with the drag in hand, their borders, and which one is under a point.
  */
 
-import { carried, joined, scaled, shift, turned, undone } from "../canvas/matrix.js";
+import { carried, joined, undone } from "../canvas/matrix.js";
+import { lapsOf as lapsWhere, matrixOf as matrixWhere, standOf, standOfChange } from "../canvas/stand.js";
 
 /**
  * @typedef {import("../canvas/matrix.js").Matrix} Matrix
@@ -41,38 +42,21 @@ export function centreOf(copy, changing) {
     : { at: copy.at_deg, up: copy.up_mm };
 }
 
-/**
- * From the copy's art frame to the canvas, with what is changing on it.
- *
- * A bent copy is carried as it is bent where it lay: exact again once the design's answer is there.
- *
- * @param {Frame} frame
- * @param {any} copy
- * @param {Changing | null} changing
- * @returns {Matrix}
- */
+/** @returns {import("../canvas/stand.js").Stand} how it stands, with what is changing on it */
+function standNow(frame, copy, changing) {
+  return changing && changing.key === copy.key ? standOfChange(changing, copy, frame) : standOf(copy, frame);
+}
+
+/** @param {Frame} frame @param {any} copy @param {Changing | null} changing @returns {Matrix} art frame -> canvas */
 export function matrixOf(frame, copy, changing) {
-  if (!changing || changing.key !== copy.key) {
-    return copy.matrix;
-  }
-  const from = { at: copy.at_deg, up: copy.up_mm };
-  const to = { at: changing.at_deg, up: changing.up_mm };
-  const move = frame.move(from, to);
-  const turn = turned(changing.turn_deg - copy.turn_deg);
-  const size = scaled(changing.scale_x ?? 1, changing.scale_y ?? 1);
-  if (copy.rigid) {
-    return joined(move, copy.matrix, turn, size);
-  }
-  const { x, y, lean } = frame.place(copy.at_deg, copy.up_mm);
-  const own = joined(shift(x, y), turned(lean + copy.turn_deg));
-  return joined(move, own, turn, size, undone(own), copy.matrix);
+  return matrixWhere(copy, frame, standNow(frame, copy, changing));
 }
 
 /** @param {Frame} frame @param {any} copy @param {Changing | null} changing @returns {Matrix[]} one a lap it shows at */
 export function lapsOf(frame, copy, changing) {
-  const matrix = matrixOf(frame, copy, changing);
-  const moved = changing && changing.key === copy.key;
-  const laps = moved ? [0, 1, -1] : copy.laps?.length ? copy.laps : [0];
+  const stand = standNow(frame, copy, changing);
+  const matrix = matrixWhere(copy, frame, stand);
+  const laps = changing && changing.key === copy.key ? lapsWhere(copy, frame, stand) : copy.laps;
   return laps.map((n) => (n === 0 ? matrix : joined(frame.lap(n), matrix)));
 }
 
@@ -125,23 +109,14 @@ export function borderOnWall(frame, copy, changing) {
  */
 export function spanOf(frame, copy, changing) {
   const { at } = centreOf(copy, changing);
-  let from = 0;
-  let to = 0;
-  for (const line of borderOnWall(frame, copy, changing)) {
-    for (const { turn } of line) {
-      const off = turn - frame.turnOf(at);
-      const near = off - 360 * Math.round(off / 360);
-      const one = Math.abs(off) <= 180 ? off : near;
-      from = Math.min(from, one);
-      to = Math.max(to, one);
-    }
+  const offs = borderOnWall(frame, copy, changing).flat().map(({ turn }) => turn);
+  if (offs.length) {
+    const middle = frame.turnOf(at);
+    const lap = 360 * Math.round(((Math.min(...offs) + Math.max(...offs)) / 2 - middle) / 360);
+    return { from: Math.min(...offs) - middle - lap, to: Math.max(...offs) - middle - lap };
   }
-  if (from === to) {
-    const half = (180 * copy.width_mm * (changing?.key === copy.key ? changing.scale_x ?? 1 : 1))
-      / frame.turnLength(centreOf(copy, changing).up);
-    return { from: -half, to: half };
-  }
-  return { from, to };
+  const half = (180 * copy.width_mm) / frame.turnLength(copy.up_mm);
+  return { from: -half, to: half };
 }
 
 /** @type {CanvasRenderingContext2D | null} */

@@ -3,6 +3,7 @@
  */
 
 import { wholeTurn } from "../canvas/frame.js";
+import { changesOf, standOf } from "../canvas/stand.js";
 import { HIGHEST, LOWEST, wallHit } from "./camera.js";
 import { copyAt } from "./copies.js";
 import { drawnTo, linesFor } from "./angles.js";
@@ -146,7 +147,9 @@ export class Hand {
       view.held.set(null);
       view.tell("wrapchange", {
         key: press.copy.key, element: press.copy.element, copy: press.copy.copy,
-        changes: { at_deg: round(press.now.at, 6) % 360, up_mm: round(press.now.up, 4) },
+        changes: changesOf(press.copy, standOf(press.copy, view.frame), {
+          ...standOf(press.copy, view.frame), turn: view.frame.turnOf(press.now.at), up: press.now.up,
+        }, view.frame),
       });
     } else if (!press.act) {
       const key = press.copy?.key;
@@ -186,10 +189,6 @@ export class Hand {
     }
     view.ask();
   }
-}
-
-function round(value, digits) {
-  return Number(value.toFixed(digits));
 }
 
 /** @returns {import("./held.js").Changing} */

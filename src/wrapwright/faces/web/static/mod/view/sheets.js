@@ -40,8 +40,9 @@ export class Sheets {
     this.rest = 0;
     this.uploads = 0;
     this.paint = new Paint(() => {
-      this.stale = true;
-      this.ask();
+      if (this.slot !== "proof") {
+        this.live();
+      }
     });
   }
 

@@ -12,11 +12,11 @@ layout(location = 2) in vec2 sheetAt;
 layout(location = 3) in vec2 bandAt;
 layout(location = 4) in vec2 look;
 uniform mat4 view;
-out vec3 vPlace;
-out vec3 vNormal;
-out vec2 vSheet;
-out vec2 vBand;
-out vec2 vLook;
+centroid out vec3 vPlace;
+centroid out vec3 vNormal;
+centroid out vec2 vSheet;
+centroid out vec2 vBand;
+centroid out vec2 vLook;
 void main() {
   vPlace = place;
   vNormal = normal;
@@ -28,11 +28,11 @@ void main() {
 
 export const PIECE_FRAGMENT = `#version 300 es
 precision highp float;
-in vec3 vPlace;
-in vec3 vNormal;
-in vec2 vSheet;
-in vec2 vBand;
-in vec2 vLook;
+centroid in vec3 vPlace;
+centroid in vec3 vNormal;
+centroid in vec2 vSheet;
+centroid in vec2 vBand;
+centroid in vec2 vLook;
 uniform mat3 toEye;       // space -> right, up, towards the eye
 uniform vec3 eye;
 uniform sampler2D sheet;
@@ -53,8 +53,8 @@ float lamp(float azimuth, float middle, float half_, float soft) {
   return 1.0 - smoothstep(half_, half_ + soft, abs(azimuth - middle));
 }
 
-vec3 surface() {
-  vec2 unit = max(fwidth(vBand), vec2(1e-4));
+vec3 surface(float facing) {
+  vec2 unit = clamp(fwidth(vBand), vec2(1e-4), vec2(1.5));
   float turn = band.y + band.z * vBand.y;
   float inBand = within(vBand.y, unit.y) * within(band.x - vBand.y, unit.y);
   float art = inBand;
@@ -69,7 +69,8 @@ vec3 surface() {
     float near = min(vBand.x, turn - vBand.x);
     float line = within(0.6 * unit.x - near, unit.x) * inBand;
     float lap = within(0.5 * unit.x - abs(vBand.x - join.x), unit.x) * inBand * step(0.5, fract(vBand.y / 5.0));
-    skin = mix(skin, seamColour, 0.85 * line + 0.35 * lap * step(0.01, join.x));
+    float shown = smoothstep(0.12, 0.35, facing);
+    skin = mix(skin, seamColour, shown * (0.85 * line + 0.35 * lap * step(0.01, join.x)));
   }
   return skin;
 }
@@ -92,7 +93,7 @@ void main() {
   float shine = vLook.y * (0.05 + 0.95 * pow(edge, 4.0)) * lamps * 0.9;
   shine += vLook.y * smoothstep(0.6, 1.0, vLook.y) * ceiling * 0.30;
   shine += vLook.y * 0.075 * lamps * (1.0 - edge);
-  vec3 light = surface() * clamp(rest, 0.0, 1.08) * vLook.x + vec3(shine * vLook.x);
+  vec3 light = surface(facing) * clamp(rest, 0.0, 1.08) * vLook.x + vec3(shine * vLook.x);
   colour = vec4(encoded(light), 1.0);
 }`;
 
