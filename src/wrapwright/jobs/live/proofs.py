@@ -57,7 +57,9 @@ def proof_picture(request: ProofPicture, bench: Bench, watch: Watch) -> bytes:
     canvas = Canvas(composed.wrapped.wrap, composed.draw_list.bleed_mm, request.frame)
     watch.step("drawing", 0.2)
     key = ("proof", tried.key, request.width_px, canvas)
-    packed: bytes = bench.recent.packed.get(key, lambda: _jpeg(proof_pixels(composed, canvas, request.width_px)), len)
+    packed: bytes = bench.recent.packed.get(
+        key, lambda: _jpeg(proof_pixels(composed, canvas, request.width_px, bench)), len
+    )
     return packed
 
 
@@ -73,19 +75,32 @@ def proof_frame(canvas: Canvas, width_px: int) -> tuple[Frame, Box]:
     return frame, down((left, top - frame.height_px * pitch, left + frame.width_px * pitch, top))
 
 
-def proof_pixels(composed: Composition, canvas: Canvas, width_px: int) -> NDArray[np.uint8]:
+def proof_pixels(composed: Composition, canvas: Canvas, width_px: int, bench: Bench) -> NDArray[np.uint8]:
     """Return sRGB, uint8 (h, w, 3): the wrap as printed on white, straightened when the canvas is."""
-    from wrapwright.jobs.live.art.pixels import flat_places, opaque_looked_up
-    from wrapwright.jobs.work.painting import seen_wrap
+    from wrapwright.core.design.borders import bleed_outline
+    from wrapwright.core.design.frame import seen_frame
+    from wrapwright.jobs.live.art.coats import seen_pixels
+    from wrapwright.jobs.live.art.pixels import opaque_looked_up
 
     frame, _ = proof_frame(canvas, width_px)
     pitch = float(frame.to_flat[0, 0])
-    seen, box = seen_wrap(composed, 25.4 / pitch)
+    box = bleed_outline(canvas.wrap, canvas.bleed_mm).box()
+    seen = seen_pixels(composed, seen_frame(box, 25.4 / pitch), bench)
     if not canvas.straightens:
         return seen
+    u, v = bench.recent.lookups.get((canvas, width_px), lambda: _looks(canvas, frame, (box[0], box[3]), pitch))
+    return opaque_looked_up(seen, u, v)
+
+
+def _looks(canvas: Canvas, frame: Frame, corner: tuple[float, float], pitch: float) -> tuple[Any, Any]:
+    """Return where the pixels of a straightened proof look in the flat picture whose upper left corner is given."""
+    import numpy as np
+
+    from wrapwright.jobs.live.art.pixels import flat_places
+
     left, _, _, top = canvas.box
     x, y = flat_places(canvas, (left, top), pitch, (frame.width_px, frame.height_px))
-    return opaque_looked_up(seen, (x - box[0]) / pitch, (box[3] - y) / pitch)
+    return ((x - corner[0]) / pitch).astype(np.float32), ((corner[1] - y) / pitch).astype(np.float32)
 
 
 def _jpeg(pixels: NDArray[np.uint8]) -> bytes:

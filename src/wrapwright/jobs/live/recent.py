@@ -75,6 +75,8 @@ class Recent:
         compositions: documents composed (composed).
         wraps, supplies, laid, colourings: what a composition is put together from (composing).
         artworks, copies, lines: elements and lines as a screen draws them (art, views, drawing).
+        coats, canvases, lookups: layers painted, weighed in bytes, the wraps they lie on, and where the pixels of a
+            straightened wrap look (art, proofs).
         sprites: by key, how a sprite is drawn (art).
         packed: by key, sprites and proofs as files, weighed in bytes (sprites, proofs).
         checks: what the checks said (checking).
@@ -90,6 +92,9 @@ class Recent:
     artworks: Shelf[Any] = field(default_factory=partial(Shelf[Any], 256))
     copies: Shelf[Any] = field(default_factory=partial(Shelf[Any], 1024))
     lines: Shelf[Any] = field(default_factory=partial(Shelf[Any], 32))
+    coats: Shelf[Any] = field(default_factory=partial(Shelf[Any], 256 * MEGABYTE))
+    canvases: Shelf[Any] = field(default_factory=partial(Shelf[Any], 6))
+    lookups: Shelf[Any] = field(default_factory=partial(Shelf[Any], 6))
     sprites: Shelf[Any] = field(default_factory=partial(Shelf[Any], 512))
     packed: Shelf[Any] = field(default_factory=partial(Shelf[Any], 128 * MEGABYTE))
     checks: Shelf[Any] = field(default_factory=partial(Shelf[Any], 16))
