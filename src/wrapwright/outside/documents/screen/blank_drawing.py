@@ -10,7 +10,7 @@ from wrapwright.core.base.places import place_words
 from wrapwright.core.blank.readings import Blank, Keepout
 from wrapwright.core.blank.wrapped import Wrapped
 from wrapwright.outside.documents.screen.lengths import Unit, said
-from wrapwright.outside.documents.screen.side_view import OPEN, SideView, handle_shape, side_view
+from wrapwright.outside.documents.screen.side_view import OPEN, SideView, extent_mm, handle_shape, side_view
 from wrapwright.outside.documents.screen.svg import Point, arrowed, chain, drawing, shape, words
 
 SMALL = (132.0, 132.0)
@@ -28,11 +28,14 @@ def small_blank(blank: Blank, wrapped: Wrapped, *, name: str = "") -> str:
 
 
 def large_blank(blank: Blank, wrapped: Wrapped, *, unit: Unit, size: tuple[float, float]) -> str:
-    """Return the measuring drawing of that size in px: the blank with band, handle and dimensions."""
+    """Return the measuring drawing, `size[0]` px wide and at most `size[1]` high: band, handle and dimensions."""
     side = min(_SIDE, 0.27 * size[0])
     right = side if len(wrapped.profile) > 2 else _RIGHT
-    room = (side, _ABOVE, size[0] - side - right, size[1] - _ABOVE - _BELOW)
-    view = side_view(blank, wrapped, room)
+    across, up = size[0] - side - right, size[1] - _ABOVE - _BELOW
+    wide, tall = extent_mm(blank, wrapped)
+    up = min(up, tall * across / wide)
+    size = (size[0], up + _ABOVE + _BELOW)
+    view = side_view(blank, wrapped, (side, _ABOVE, across, up))
     parts = [*_body(blank, wrapped, view), *_girths(wrapped, view, unit), *_walls(wrapped, view, unit)]
     eye = place_words(round(view.eye_deg, 1))
     parts.append(words(f"seen from the {eye}", (view.middle, size[1] - 9.0), "wd-small"))

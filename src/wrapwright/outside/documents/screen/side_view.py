@@ -77,22 +77,32 @@ class SideView:
         ]
 
 
+def extent_mm(blank: Blank, wrapped: Wrapped) -> tuple[float, float]:
+    """Return how wide and how high the blank is in the view, its handle and its open rings in, mm."""
+    _, radii, rises = _outline(wrapped)
+    out = handle_reach(radii, rises[-1]) if blank.handle else 0.0
+    return max(radii) + max(out, max(radii)), rises[-1] + OPEN * (radii[0] + radii[-1])
+
+
 def side_view(blank: Blank, wrapped: Wrapped, room: tuple[float, float, float, float]) -> SideView:
     """Return the view that fills `room` (left, top, width, height in px), a handle to the right and inside the room."""
+    positions, radii, rises = _outline(wrapped)
+    wide, tall = extent_mm(blank, wrapped)
+    left, top, width, height = room
+    scale = min(width / wide, height / tall)
+    middle = left + (width - scale * wide) / 2.0 + scale * max(radii)
+    foot = top + (height + scale * tall) / 2.0 - scale * OPEN * radii[0]
+    return SideView(positions, radii, rises, scale, middle, foot, eye_of(blank))
+
+
+def _outline(wrapped: Wrapped) -> tuple[tuple[float, ...], tuple[float, ...], tuple[float, ...]]:
+    """Return positions along the wall, and the radius and the upright rise at each, mm."""
     positions, girths = zip(*wrapped.profile, strict=True)
     radii = tuple(girth / (2.0 * math.pi) for girth in girths)
     rises = [0.0]
     for (s1, r1), (s2, r2) in pairwise(zip(positions, radii, strict=True)):
         rises.append(rises[-1] + math.sqrt(max(0.0, (s2 - s1) ** 2 - (r2 - r1) ** 2)))
-    out = handle_reach(radii, rises[-1]) if blank.handle else 0.0
-    widest = max(radii)
-    wide = 2.0 * widest + max(0.0, out - widest)
-    tall = rises[-1] + OPEN * (radii[0] + radii[-1])
-    left, top, width, height = room
-    scale = min(width / wide, height / tall)
-    middle = left + (width - scale * wide) / 2.0 + scale * widest
-    foot = top + (height + scale * tall) / 2.0 - scale * OPEN * radii[0]
-    return SideView(positions, radii, tuple(rises), scale, middle, foot, eye_of(blank))
+    return positions, radii, tuple(rises)
 
 
 def eye_of(blank: Blank) -> float:

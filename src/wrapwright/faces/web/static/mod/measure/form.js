@@ -1,0 +1,143 @@
+// The measuring form as plain tables, and tables back into the form.
+
+import { unit } from "../app/lengths.js";
+
+/** @typedef {{blank: Record<string, any>, wrap: Record<string, any>}} Tables */
+
+const HOWS = ["girth", "diameter", "flat"];
+
+export class Form {
+  /** @param {HTMLFormElement} root */
+  constructor(root) {
+    this.root = root;
+    this.how = /** @type {HTMLSelectElement} */ (root.querySelector("#how"));
+    this.tall = /** @type {HTMLSelectElement} */ (root.querySelector("#tall"));
+    this.handled = /** @type {HTMLInputElement} */ (root.querySelector("#handled"));
+    this.pick = /** @type {HTMLInputElement} */ (root.querySelector("#coating-pick"));
+  }
+
+  /** straight, tapered, profile, or "" */
+  get kind() {
+    return /** @type {HTMLInputElement | null} */ (this.root.querySelector('[name="kind"]:checked'))?.value ?? "";
+  }
+
+  /** Show only what the chosen shape is measured with. */
+  arrange() {
+    const { kind } = this;
+    for (const one of /** @type {NodeListOf<HTMLElement>} */ (this.root.querySelectorAll("[data-kind], [data-tall]"))) {
+      const { kind: kinds, how, tall } = one.dataset;
+      const off = (kinds !== undefined && !kinds.split(" ").includes(kind))
+        || (how !== undefined && how !== this.how.value) || (tall !== undefined && tall !== this.tall.value);
+      one.hidden = off;
+      if (one instanceof HTMLFieldSetElement) one.disabled = off;
+    }
+    const handle = /** @type {HTMLFieldSetElement} */ (this.root.querySelector("#handle-part"));
+    handle.hidden = handle.disabled = !this.handled.checked;
+    const seam = /** @type {HTMLElement} */ (this.root.querySelector("#seam-part"));
+    seam.hidden = this.handled.checked;
+  }
+
+  /** All fields that count: those of another shape do not. */
+  fields() {
+    const all = /** @type {NodeListOf<HTMLInputElement | HTMLSelectElement>} */ (this.root.querySelectorAll("[data-field]"));
+    return [...all].filter((one) => !one.closest("[hidden]:not(details *)") && !one.closest("fieldset:disabled"));
+  }
+
+  /** @returns {Tables} every value as typed, empty ones too */
+  read() {
+    /** @type {any} */
+    const made = { blank: {}, wrap: {} };
+    if (this.kind) made.blank.kind = this.kind;
+    if (this.handled.checked) made.blank.handle = {};
+    for (const field of this.fields()) {
+      // A tape's own words are its default: what was never chosen is not kept.
+      if (field instanceof HTMLSelectElement && field.value === "") continue;
+      put(made, String(field.dataset.field).split("."), field.value);
+    }
+    return made;
+  }
+
+  /** @param {Tables} tables */
+  fill(tables) {
+    const { blank, wrap } = tables;
+    const kind = String(blank.kind ?? "").toLowerCase();
+    for (const one of /** @type {NodeListOf<HTMLInputElement>} */ (this.root.querySelectorAll('[name="kind"]'))) {
+      one.checked = one.value === kind;
+    }
+    this.how.value = HOWS.find((one) => one in blank || `${one}_top` in blank) ?? "girth";
+    this.tall.value = "height" in blank ? "height" : "wall";
+    this.handled.checked = Boolean(blank.handle);
+    this.arrange();
+    for (const field of /** @type {NodeListOf<HTMLInputElement | HTMLSelectElement>} */ (this.root.querySelectorAll("[data-field]"))) {
+      setField(field, at({ blank, wrap }, String(field.dataset.field).split(".")));
+    }
+    this.matchPick();
+    if (blank.keepout || Object.keys(wrap ?? {}).some((key) => key !== "seam") || !["left", undefined].includes(wrap?.seam)) {
+      /** @type {HTMLDetailsElement} */ (this.root.querySelector("#more")).open = true;
+    }
+  }
+
+  /** Let the colour chooser show what is typed, as far as it is a colour. */
+  matchPick() {
+    const typed = /** @type {HTMLInputElement} */ (this.root.querySelector("#coating")).value.trim();
+    if (/^#[0-9a-f]{6}$/i.test(typed)) this.pick.value = typed.toLowerCase();
+    else if (!typed) this.pick.value = "#ffffff";
+  }
+
+  /**
+   * Write the old unit after every bare number, so that a switch changes no reading.
+   * @param {string} old
+   */
+  pin(old) {
+    for (const field of /** @type {NodeListOf<HTMLInputElement>} */ (this.root.querySelectorAll("[data-length]"))) {
+      if (/[0-9¼½¾⅓⅔⅛⅜⅝⅞]\s*$/.test(field.value) && !/['"′″’”]/.test(field.value)) field.value = `${field.value.trim()} ${old}`;
+      else if (ends(field.value, unit())) field.value = field.value.trim().slice(0, -unit().length).trim();
+    }
+  }
+
+  /** Show the unit in every field, and which keys a phone's keyboard needs. */
+  showUnit() {
+    const word = unit();
+    for (const one of this.root.querySelectorAll("[data-unit-word]")) one.textContent = word;
+    for (const one of this.root.querySelectorAll("[data-length]")) one.setAttribute("inputmode", word === "mm" ? "decimal" : "text");
+    for (const one of this.root.querySelectorAll("[data-to-unit]")) {
+      one.setAttribute("aria-pressed", String(/** @type {HTMLElement} */ (one).dataset.toUnit === word));
+    }
+  }
+}
+
+/** @param {any} made @param {string[]} path @param {string} value */
+function put(made, path, value) {
+  let here = made;
+  path.forEach((key, at) => {
+    if (at === path.length - 1) here[key] = value;
+    else here = here[key] ??= /^\d+$/.test(path[at + 1]) ? [] : {};
+  });
+}
+
+/** @param {any} from @param {string[]} path */
+function at(from, path) {
+  return path.reduce((here, key) => here?.[key], from);
+}
+
+/**
+ * Show a kept value; the unit of the screen is not repeated in its field.
+ * @param {HTMLInputElement | HTMLSelectElement} field
+ * @param {unknown} value
+ */
+export function setField(field, value) {
+  const text = value === undefined || value === null ? "" : String(value);
+  if (field instanceof HTMLInputElement) {
+    field.value = field.hasAttribute("data-length") && ends(text, unit()) ? text.slice(0, -unit().length).trim() : text;
+    return;
+  }
+  const chosen = text || field.dataset.default || "";
+  const known = [...field.options].find((one) => one.value === chosen || (one.value === "" && one.text === chosen));
+  if (known) known.selected = true;
+  else field.add(new Option(chosen, chosen, true, true));
+}
+
+/** @param {string} text @param {string} word */
+function ends(text, word) {
+  return new RegExp(`[0-9¼½¾⅛⅜⅝⅞]\\s*${word}$`).test(text.trim());
+}
