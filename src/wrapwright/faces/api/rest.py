@@ -1,16 +1,35 @@
-"""The routers of the REST face, in one tuple."""
+"""The routers of the REST face, in one tuple, and what all of their answers have in common."""
 
 from __future__ import annotations
 
-from importlib import import_module
-from importlib.util import find_spec
 from typing import Any
 
 from fastapi import FastAPI
 
 from wrapwright.faces.api.failing import Failure
+from wrapwright.faces.api.routes import (
+    bringing,
+    designs,
+    drawings,
+    made,
+    measuring,
+    revisions,
+    session,
+    setups,
+    shelf,
+)
 
-NAMES = ("shelf", "measuring", "drawings", "bringing", "setups", "designs", "revisions", "made", "session")
+ROUTERS = (
+    shelf.router,
+    measuring.router,
+    drawings.router,
+    bringing.router,
+    setups.router,
+    designs.router,
+    revisions.router,
+    made.router,
+    session.router,
+)
 
 FAILURES: dict[int | str, dict[str, Any]] = {
     "4XX": {"model": Failure, "description": "What is wrong, in the words of the command line."},
@@ -20,12 +39,5 @@ FAILURES: dict[int | str, dict[str, Any]] = {
 
 def add_api(app: FastAPI) -> None:
     """Add every router below /api."""
-    for name in NAMES:
-        module = f"wrapwright.faces.api.routes.{name}"
-        if find_spec(module) is None:
-            continue
-        try:
-            router = import_module(module).router
-        except ModuleNotFoundError:
-            continue
+    for router in ROUTERS:
         app.include_router(router, prefix="/api", responses=FAILURES)

@@ -32,6 +32,7 @@ from wrapwright.outside.system.worker import EndedError, Progress, Worker
 
 _QUIET = Watch()
 _TELL_S = 0.25  # progress is written to the store at most this often
+_CLOSING_S = 10.0
 _LOOK_S = 5.0  # another program may have asked for something
 
 Describe = Callable[[WrapwrightError], dict[str, object]]
@@ -75,10 +76,12 @@ class Makings:
         self._lock = threading.Lock()
         self._current = 0
         self._unwanted = 0
-        self._thread = threading.Thread(target=self._work, name="makings", daemon=True)
+        self._thread: threading.Thread | None = None
 
     def open(self) -> None:
         """Begin: first with what a loss of power left, then with what waits."""
+        self._closing = False
+        self._thread = threading.Thread(target=self._work, name="makings", daemon=True)
         self._thread.start()
 
     def close(self) -> None:
@@ -86,8 +89,8 @@ class Makings:
         self._closing = True
         self._called.set()
         self._worker.close()
-        if self._thread.is_alive():
-            self._thread.join(10)
+        if self._thread is not None:
+            self._thread.join(_CLOSING_S)
 
     def wake(self) -> None:
         """Look at once for what waits."""

@@ -7,6 +7,7 @@ from typing import Annotated
 from fastapi import APIRouter
 from pydantic import Field
 
+from wrapwright.data.starters import Starter
 from wrapwright.faces.api.asking import LARGEST, QUIET, BenchAsked, Body, Id, Search, Table, Title, Whole
 from wrapwright.jobs.kept.blanks import (
     AddBlank,
@@ -14,7 +15,6 @@ from wrapwright.jobs.kept.blanks import (
     ListBlanks,
     RemoveBlank,
     ShowBlank,
-    Starter,
     add_blank,
     change_blank,
     list_blanks,
