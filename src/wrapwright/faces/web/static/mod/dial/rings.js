@@ -119,5 +119,5 @@ export function levelRing(sizes, level, count) {
   const step = Math.min(MOST_STEP, Math.max(LEAST_STEP, room / Math.max(1, count)));
   const last = Math.max(0, Math.floor((room + 0.01) / step) - 1);
   const far = sizes.outer - Math.min(level, last) * step;
-  return { near: far - step + 3, far };
+  return { near: far - step + 2.5, far };
 }

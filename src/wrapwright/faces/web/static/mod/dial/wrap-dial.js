@@ -243,7 +243,7 @@ export class WrapDial extends HTMLElement {
     const middle = (near + far) / 2;
     const room = (to - from) * (Math.PI / 180) * middle;
     const letters = Math.floor((room - 8) / LETTER_PX);
-    const fits = far - near >= 11 && letters >= Math.min(5, copy.name.length);
+    const fits = far - near >= 10.5 && letters >= Math.min(5, copy.name.length);
     let text = group.querySelector("text");
     if (!fits) {
       text?.remove();
@@ -281,8 +281,8 @@ export class WrapDial extends HTMLElement {
         ? `${opposite.copy.name} at ${degrees(opposite.copy.at_deg)}, ${offWords(opposite.off)}`
         : placeOpposite(chosen.at, this._drawn)]);
       rows.push(["One view", wide <= readable
-        ? `${wide.toFixed(0)}° wide, of ${readable.toFixed(0)}° that one eye reads`
-        : `${wide.toFixed(0)}° wide: ${(wide - readable).toFixed(0)}° more than one eye reads`]);
+        ? `${wide.toFixed(0)}° of the ${readable.toFixed(0)}° one eye reads`
+        : `${wide.toFixed(0)}°: ${(wide - readable).toFixed(0)}° more than one eye reads`]);
     } else {
       rows.push(["Facing", `${degrees(this._facing)}, ${sideWords(this._facing)}`]);
       rows.push(["One view", `${readable.toFixed(0)}° round, ${(readable / 2).toFixed(0)}° to either side`]);
