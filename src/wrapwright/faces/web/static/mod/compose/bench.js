@@ -33,8 +33,7 @@ export class Bench {
     this.selected = [];
     /** @type {Changing|null} */
     this.changing = null;
-    /** @type {any} */
-    this.checks = null;
+    this.dropped = false;
     /** @type {{state: string, error?: any}} */
     this.saving = { state: "saved" };
     /** @type {"flat"|"straight"} */
@@ -91,10 +90,16 @@ export class Bench {
     return Boolean(one) && (goesRound(one) ? copy === 0 : copy < copiesOf(one).length);
   }
 
-  /** @param {Changing|null} changing */
-  change(changing) {
+  /**
+   * A drag in hand, or one that was dropped: that shows until the server's answer. Null calls it off.
+   * @param {Changing|null} changing
+   * @param {boolean} [dropped]
+   */
+  change(changing, dropped = false) {
     this.changing = changing;
-    this.tell("changing");
+    this.dropped = dropped;
+    if (changing) this.tell("changing");
+    else this.tell("changing", "drawn");
   }
 
   /**
@@ -111,7 +116,7 @@ export class Bench {
     const next = withFields(change(this.job));
     if (next === this.job || alike(next, this.job)) {
       if (how.selected) this.select(how.selected);
-      this.change(null);
+      if (this.dropped) this.change(null);
       return;
     }
     this.job = next;
@@ -133,7 +138,8 @@ export class Bench {
     if (!more) {
       if (tag === null) this.tag = { step: this.tag.step + 1, shape: this.tag.shape + 1 };
       if (tag === null || tag.step === this.tag.step) this.job = reply.design.document;
-      this.changing = null;
+      if (this.dropped) this.changing = null;
+      this.dropped = false;
     }
     this.drawn = reply.drawn;
     this.drawnShape = tag === null ? this.tag.shape : tag.shape;

@@ -38,9 +38,18 @@ export class Foot {
     const away = saving.state === "away";
     this.button("undo").disabled = away || !(design.can_undo || going);
     this.button("redo").disabled = away || !design.can_redo || going;
+    this.acts();
     const straight = this.button("straight");
     straight.hidden = !drawn.figures || Math.abs(drawn.figures.girth_top_mm - drawn.figures.girth_bottom_mm) < 1e-6;
     straight.setAttribute("aria-pressed", String(frame === "straight"));
+  }
+
+  /** What can be done with the selected element. */
+  acts() {
+    const { chosen, job } = this.bench;
+    this.button("duplicate").disabled = this.button("remove").disabled = !chosen;
+    this.button("nearer").disabled = !chosen || chosen.element >= (job.element?.length ?? 0) - 1;
+    this.button("farther").disabled = !chosen || chosen.element <= 0;
   }
 
   /** Each change for the worse is spoken, and that it is over. @param {string} words */

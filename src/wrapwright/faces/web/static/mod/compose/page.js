@@ -135,6 +135,7 @@ function joinTools(bench, acts, pictures, straight) {
     picture: pictures.add, tile: pictures.tile, straight, keys: showKeys,
     text: () => { acts.addText(); document.querySelector("[data-path='text']")?.select(); },
     fill: () => acts.addFill(), code: () => acts.addCode(),
+    nearer: () => acts.order(1), farther: () => acts.order(-1), duplicate: () => acts.duplicate(), remove: () => acts.remove(),
     undo: () => acts.step("undo"), redo: () => acts.step("redo"),
   };
   for (const one of document.querySelectorAll("[data-do]")) one.addEventListener("click", does[one.dataset.do]);

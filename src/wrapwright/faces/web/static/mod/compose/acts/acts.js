@@ -76,7 +76,7 @@ export class Acts {
       turn_deg: changes.turn_deg ?? seen.turn_deg,
       scale_x: changes.width_mm === undefined ? 1 : changes.width_mm / seen.width_mm,
       scale_y: changes.height_mm === undefined ? 1 : changes.height_mm / seen.height_mm,
-    });
+    }, true);
     this.bench.edit((job) => changed(job, drop, seen));
   }
 

@@ -20,7 +20,7 @@ export class ElementFields {
   /**
    * @param {Bench} bench
    * @param {() => any[]} families
-   * @param {(element: Record<string, any>) => HTMLElement[]} actions what can be done with it, as buttons
+   * @param {Record<string, (element: Record<string, any>) => HTMLElement[]>} actions buttons at the end of groups
    */
   constructor(bench, families, actions) {
     this.bench = bench;
@@ -57,12 +57,15 @@ export class ElementFields {
     const held = this.node.contains(document.activeElement) ? document.activeElement?.dataset.path : undefined;
     const open = new Set([...this.node.querySelectorAll("details[open]")].map((one) => one.dataset.title));
     this.fields = [];
-    const parts = [this.heading(), ...this.actions(element)];
+    const parts = [this.heading()];
     const place = placeFields(this.bench, element);
     if (place.length) parts.push(this.group("Place", place));
     for (const group of groups) {
       const fields = group.entries.flatMap((entry) => this.made(entry));
       parts.push(this.group(group.title, fields, group.closed && !open.has(group.title)));
+    }
+    for (const part of parts) {
+      part.querySelector(".field-grid")?.append(...(this.actions[part.dataset.title]?.(element) ?? []));
     }
     this.node.replaceChildren(...parts);
     if (held) this.node.querySelector(`[data-path="${CSS.escape(held)}"]`)?.focus();
@@ -84,7 +87,7 @@ export class ElementFields {
   group(title, fields, closed) {
     this.fields.push(...fields);
     const grid = make("div", { class: "field-grid" }, ...fields.map((one) => one.node));
-    if (closed === undefined) return make("fieldset", { class: "field-group" }, make("legend", {}, title), grid);
+    if (closed === undefined) return make("fieldset", { class: "field-group", "data-title": title }, make("legend", {}, title), grid);
     return make("details", { class: "field-group", open: !closed, "data-title": title }, make("summary", {}, title), grid);
   }
 

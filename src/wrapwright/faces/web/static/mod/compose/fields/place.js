@@ -88,7 +88,7 @@ function sideButtons(bench) {
 /** @param {Bench} bench */
 function upField(bench) {
   return lengthField({
-    label: "Up from the band's edge", path: "up", words: ["middle"], optional: true,
+    label: "Up from lower edge", path: "up", words: ["middle"], optional: true,
     get: () => {
       const place = placeNow(bench);
       return place?.up_mm === null || place === null ? "middle" : rounded(place.up_mm);

@@ -1,7 +1,7 @@
 // The side of figures: the selected element's or the design's, and what can be done with the element.
 
 import { say } from "../../app/say.js";
-import { elementsOf, goesRound, kindOf } from "../document/elements.js";
+import { goesRound, kindOf } from "../document/elements.js";
 import { copiesOf } from "../document/places.js";
 import { button, byId, make } from "../dom.js";
 import { DesignFields } from "./design.js";
@@ -24,7 +24,12 @@ export class Side {
     this.bench = bench;
     this.acts = acts;
     this.more = more;
-    this.element = new ElementFields(bench, () => known().families, (element) => this.actions(element));
+    this.element = new ElementFields(bench, () => known().families, {
+      Place: (element) => this.copies(element),
+      Picture: (element) => this.own(element),
+      Pattern: (element) => this.own(element),
+      Letters: (element) => this.own(element),
+    });
     this.design = new DesignFields(bench, known, (setup) => bench.way?.order({ setup }));
     this.panel = byId("fields");
     this.tabs = { element: byId("tab-element"), design: byId("tab-design") };
@@ -70,31 +75,24 @@ export class Side {
     if (this.open === "element") this.element.follow();
   }
 
-  /** Buttons for what can be done with an element. @param {Record<string, any>} element @returns {HTMLElement[]} */
-  actions(element) {
+  /** Buttons below the place of an element: its copies. @param {Record<string, any>} element @returns {HTMLElement[]} */
+  copies(element) {
+    if (goesRound(element)) return [];
     const { acts } = this;
-    const round = goesRound(element);
-    const copies = round ? 1 : copiesOf(element).length;
+    const count = copiesOf(element).length;
     const act = (words, does, path) => button(words, does, { "data-path": path });
-    const rows = [];
-    if (!round) rows.push(make("div", { class: "act-row" }, act("Opposite copy", () => acts.opposite(), "act.opposite"), ...this.spreading(copies)));
-    const last = elementsOf(this.bench.job).length - 1;
-    const at = this.bench.chosen?.element ?? 0;
-    const nearer = act("To the front", () => acts.order(1), "act.nearer");
-    const farther = act("To the back", () => acts.order(-1), "act.farther");
-    nearer.title = "One step nearer to the front";
-    farther.title = "One step nearer to the back";
-    nearer.disabled = at >= last;
-    farther.disabled = at <= 0;
-    rows.push(make("div", { class: "act-row" }, act("Duplicate", () => acts.duplicate(), "act.duplicate"), nearer, farther));
-    const removing = copies > 1
-      ? [act("Remove this copy", () => acts.remove(), "act.remove"), act("Remove all copies", () => acts.removeElement(), "act.removeall")]
-      : [act("Remove", () => acts.remove(), "act.remove")];
-    const own = kindOf(element) === "picture" || kindOf(element) === "tile"
-      ? [act("Another picture", () => this.more.replace(), "act.replace")]
-      : kindOf(element) === "text" ? [this.fontButton()] : [];
-    rows.push(make("div", { class: "act-row" }, ...removing, ...own));
-    return [make("div", { class: "acts" }, ...rows)];
+    const row = make("div", { class: "act-row field-wide" }, act("Opposite copy", () => acts.opposite(), "act.opposite"), ...this.spreading(count));
+    if (count > 1) row.append(act(`Remove all ${count} copies`, () => acts.removeElement(), "act.removeall"));
+    return [row];
+  }
+
+  /** Buttons for the file or font of an element. @param {Record<string, any>} element @returns {HTMLElement[]} */
+  own(element) {
+    const kind = kindOf(element);
+    if (kind === "text") return [this.fontButton()];
+    if (kind !== "picture" && kind !== "tile") return [];
+    const words = make("span", { class: "note act-file" }, String(element.file ?? ""));
+    return [make("div", { class: "act-row field-wide" }, words, button("Another picture", () => this.more.replace(), { "data-path": "act.replace" }))];
   }
 
   /** @param {number} copies */
@@ -114,6 +112,7 @@ export class Side {
   fontButton() {
     const input = make("input", { type: "file", accept: ".ttf,.otf,.ttc,.otc", class: "only-spoken", id: "font-file" });
     input.addEventListener("change", () => { if (input.files?.[0]) this.more.font(input.files[0]); });
-    return make("span", {}, input, make("label", { class: "button", for: "font-file", title: "Use only fonts you may use" }, "Add a font"));
+    const label = make("label", { class: "button", for: "font-file" }, "Add a font");
+    return make("div", { class: "act-row field-wide" }, input, label, make("span", { class: "note" }, "Use only fonts you may use."));
   }
 }

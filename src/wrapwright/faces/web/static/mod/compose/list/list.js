@@ -72,9 +72,7 @@ export class ElementList {
     const key = event.target.closest("[data-key]")?.dataset.key;
     if (key === undefined) return;
     const full = key.includes(".") ? key : keyOf(Number(key), 0);
-    if (!event.shiftKey) return this.bench.select([full]);
-    const { selected } = this.bench;
-    this.bench.select(selected.includes(full) ? selected.filter((one) => one !== full) : [...selected, full]);
+    this.bench.select([full]);
   }
 
   /** Arrows go from row to row; with Alt they move the element in the order. @param {KeyboardEvent} event */
