@@ -7,7 +7,11 @@ from typing import Any
 
 import pytest
 
-from wrapwright.faces.web.pages.on_shelf import BlankFigures, figures_of
+from wrapwright.faces.web.pages.on_shelf import BlankFigures, figures_of, standing
+from wrapwright.jobs.kept.blanks import list_starters
+from wrapwright.jobs.live.measured.judged import blank_read
+from wrapwright.outside.documents.screen.blank_drawing import SMALL
+from wrapwright.outside.documents.screen.side_view import OPEN, side_view
 
 
 def test_a_girth_is_read_in_its_unit() -> None:
@@ -31,7 +35,7 @@ def test_an_upright_height_becomes_a_wall() -> None:
 
 def test_a_profile_shows_its_ends() -> None:
     readings = [["90 mm", "229 mm"], ["0 mm", "226 mm"], ["40 mm", "231 mm"]]
-    assert figures_of({"kind": "profile", "readings": readings}) == BlankFigures("bulging", 229, 226, 90)
+    assert figures_of({"kind": "profile", "readings": readings}) == BlankFigures("bulging", 229, 226, 90, 231)
 
 
 def test_a_handle_is_named() -> None:
@@ -53,3 +57,26 @@ def test_a_handle_is_named() -> None:
 def test_what_cannot_be_read_is_left_out(table: dict[str, Any]) -> None:
     found = figures_of(table)
     assert (found.bottom_mm, found.top_mm, found.wall_mm) == (0, 0, 0)
+
+
+def test_all_stand_on_the_line_to_one_scale() -> None:
+    """The drawing itself says how large a blank is in it and where its foot lies; the page must agree."""
+    starters = list_starters()
+    found, common = standing([figures_of(one.table) for one in starters])
+    largest = 0.0
+    for one, stand in zip(starters, found, strict=True):
+        job, wrapped = blank_read(one.table, {})
+        view = side_view(job.blank, wrapped, (4.0, 4.0, SMALL[0] - 8.0, SMALL[1] - 8.0))
+        assert view.scale * stand.side / SMALL[0] == pytest.approx(common, rel=2e-3), one.name
+        foot = view.foot + OPEN * view.radii[0] * view.scale
+        assert (SMALL[1] - foot) * stand.side / SMALL[1] == pytest.approx(stand.sink, abs=0.25), one.name
+        largest = max(largest, stand.side)
+    assert largest == SMALL[0]
+
+
+def test_one_that_cannot_be_read_fills_its_square() -> None:
+    known = BlankFigures("straight", 250, 250, 100, 250)
+    (unknown, first), scale = standing([BlankFigures("straight"), known])
+    assert unknown.side == first.side == SMALL[0]
+    assert scale == pytest.approx(124 / max(250 / math.pi, 100 + 2 * OPEN * 125 / math.pi))
+    assert standing([]) == ((), 0.0)
