@@ -1,22 +1,28 @@
-"""Designs as files, out and in."""
+"""Designs as files: out as one zip with all they need, in from such a zip or from a job file with what it names."""
 
 from __future__ import annotations
 
+import secrets
+from collections.abc import Iterator
+from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
-from wrapwright.core.base.errors import Kind, WrapwrightError
+from wrapwright.core.base.errors import Kind, WrapwrightError, raise_all, unusable
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.outside.store.records import DesignKept
 
+if TYPE_CHECKING:
+    from wrapwright.outside.store.contents import Staged
+    from wrapwright.outside.store.rows.files import Looked
 
-def _coming() -> WrapwrightError:
-    return WrapwrightError(Kind.FAULT, "The store is still being built.")
+JOB = "job.toml"
 
 
 @dataclass(frozen=True)
 class ExportDesign:
-    """Write one revision (0 = newest) as a zip with all it needs."""
+    """Write one revision (0 is the newest) as a zip file; with `force` in the place of one that stands."""
 
     id: int
     revision: int
@@ -26,16 +32,221 @@ class ExportDesign:
 
 @dataclass(frozen=True)
 class ImportDesign:
-    """Read a zip of ours, or a job file with what it names."""
+    """Read a zip file of ours, or a job file with what it names."""
 
     file: Path
 
 
+@dataclass(frozen=True)
+class _Come:
+    """A file that a document names, brought beside its place: its name from now on, and what a look at it said."""
+
+    staged: Staged
+    name: str
+    looked: Looked | None
+
+
 def export_design(request: ExportDesign, bench: Bench, watch: Watch) -> Path:
-    """Return the file written."""
-    raise _coming()
+    """Return the zip file written: job.toml and every file and font it needs; the same revision gives the same bytes.
+
+    Raises:
+        WrapwrightError: missing for no such design or revision; refused when the file stands; unusable when it cannot
+            be written.
+    """
+    from wrapwright.jobs.kept.designs import ShowDesign, folder_of, show_design
+    from wrapwright.outside.jobfile.writing import job_toml
+    from wrapwright.outside.system.zips import write_zip
+
+    if request.file.exists() and not request.force:
+        message = "This file stands already; nothing was changed."
+        raise WrapwrightError(Kind.REFUSED, message, remedy="Choose another name.", where=str(request.file))
+    watch.step("reading the design", 0.0)
+    kept = show_design(ShowDesign(request.id, request.revision), bench, watch)
+    document = dict(kept.document)
+    found = _needed(document, folder_of(kept.id, bench), bench)
+    watch.step("writing the file", 0.2)
+    text = job_toml(document).encode("utf-8")
+    write_zip(request.file, [(JOB, text), *sorted(found.items())])
+    return request.file
 
 
 def import_design(request: ImportDesign, bench: Bench, watch: Watch) -> DesignKept:
-    """Return the design added."""
-    raise _coming()
+    """Return the new design with its files in the store.
+
+    Raises:
+        WrapwrightError: missing for no such file; unusable for a zip file that is damaged or could do harm, or a job
+            file with all that is wrong in it.
+    """
+    from wrapwright.outside.system.zips import is_zip
+
+    if not is_zip(request.file):
+        watch.step("reading the job", 0.0)
+        return _taken_in(_job_file(request.file, bench), request.file.parent, bench, watch, strict=True)
+    watch.step("unpacking", 0.0)
+    with _unpacked(request.file, bench) as folder:
+        return _taken_in(_packed_document(folder, request.file.name), folder, bench, watch, strict=False)
+
+
+def _needed(document: dict[str, Any], folder: Path, bench: Bench) -> dict[str, Path]:
+    """Return every file that a document needs and that is there, by the name under which a job finds it."""
+    from wrapwright.outside.jobfile.named import files_named, stray_files
+
+    found: dict[str, Path] = {}
+    stray = dict(stray_files(document))
+    for where, written in files_named(document):
+        places = (folder, bench.folders.fonts) if where.endswith(": font") else (folder,)
+        for place in places if written not in stray else ():
+            if (place / written).is_file():
+                found.setdefault(written, place / written)
+    for font in _font_files(document, (folder, bench.folders.fonts)):
+        found.setdefault(font.name, font)
+    return found
+
+
+def _font_files(document: dict[str, Any], folders: tuple[Path, ...]) -> Iterator[Path]:
+    """Yield the files of the families that a document names, each family from the first folder that has it."""
+    from wrapwright.outside.fonts.shelf import fonts_of
+    from wrapwright.outside.jobfile.named import families_named, folded_family
+
+    fonts = [fonts_of(folder) for folder in folders]
+    for family in sorted(families_named(document)):
+        own = ([one.file for one in place if folded_family(one.family) == family] for place in fonts)
+        yield from dict.fromkeys(next((files for files in own if files), []))
+
+
+def _job_file(file: Path, bench: Bench) -> dict[str, Any]:
+    """Return the document of a job file in which nothing is wrong; a blank of the shelf is written out in it."""
+    import tomllib
+
+    from wrapwright.jobs.kept.shelf import shelf_of
+    from wrapwright.jobs.work.opening import opened
+    from wrapwright.outside.jobfile.reading import job_text
+    from wrapwright.outside.jobfile.shelved import with_blank
+    from wrapwright.outside.jobfile.writing import plain_document
+
+    job = opened(file, None, bench.folders.fonts, shelf_of(bench))
+    raise_all(list(job.absent.values()))
+    raw = tomllib.loads(job_text(file.read_bytes(), where=str(file)).removeprefix("\ufeff"))
+    document = plain_document(with_blank(raw, shelf_of(bench))[0])
+    return {"format": document.pop("format"), "title": job.job.title, **document}
+
+
+@contextmanager
+def _unpacked(file: Path, bench: Bench) -> Iterator[Path]:
+    """Give the folder that holds what a zip file held; it is gone after the block."""
+    from wrapwright.outside.store.contents import remove_folder
+    from wrapwright.outside.system.keeping import sweep
+    from wrapwright.outside.system.zips import unzip
+
+    home = bench.kept().folder / "incoming"
+    folder = home / f"unpacked-{secrets.token_hex(8)}"
+    try:
+        folder.mkdir(mode=0o700, parents=True)
+    except OSError as error:
+        message = f"The store's folder cannot be written: {error.strerror or error}."
+        raise WrapwrightError(Kind.UNREACHABLE, message, remedy="Make room there.", where=str(home)) from error
+    try:
+        sweep(home, "unpacked-*")
+        unzip(file, folder)
+        yield folder
+    finally:
+        remove_folder(folder)
+
+
+def _packed_document(folder: Path, where: str) -> dict[str, Any]:
+    """Return the document of an unpacked zip file; it may be one that cannot be drawn yet."""
+    import tomllib
+
+    from wrapwright.outside.jobfile.reading import job_text
+    from wrapwright.outside.jobfile.writing import plain_document
+
+    file = folder / JOB
+    if not file.is_file():
+        raise unusable(f"the zip file holds no {JOB}.", remedy="Use one that wrapwright has exported.", where=where)
+    text = job_text(file.read_bytes(), where=f"{where}: {JOB}")
+    try:
+        return plain_document(tomllib.loads(text))
+    except (tomllib.TOMLDecodeError, ValueError, RecursionError) as error:
+        message = f"{JOB} in the zip file is not TOML: {' '.join(str(error).split())[:200]}."
+        raise unusable(message, remedy="Use one that wrapwright has exported.", where=where) from error
+
+
+def _taken_in(document: dict[str, Any], folder: Path, bench: Bench, watch: Watch, *, strict: bool) -> DesignKept:
+    """Return the new design of a document whose files lie in a folder; `strict` refuses pictures that cannot be read.
+
+    All is brought beside its place and looked at first; then one transaction takes all of it.
+    """
+    from wrapwright.jobs.kept.designs import place_file
+    from wrapwright.outside.jobfile.named import renamed
+    from wrapwright.outside.store.contents import settle
+    from wrapwright.outside.store.jobfolders import clear
+    from wrapwright.outside.store.rows.designs import add_design_row, design_kept
+    from wrapwright.outside.store.rows.files import add_picture_row
+
+    store = bench.kept()
+    with ExitStack() as stack:
+        come = _brought(document, folder, bench, watch, stack, strict=strict)
+        document = renamed(document, {written: one.name for written, one in come.items()})
+        with store.writing() as connection:
+            design = add_design_row(connection, document, (0, 0), bench.clock())
+            clear(store, design)
+            for one in come.values():
+                settle(store, connection, one.staged, bench.clock())
+                place_file(design, one.staged.sha256, one.name, bench, connection)
+                if one.looked is not None:
+                    add_picture_row(connection, one.staged.sha256, one.name, one.looked, bench.clock())
+            return design_kept(connection, design)
+
+
+def _brought(
+    document: dict[str, Any], folder: Path, bench: Bench, watch: Watch, stack: ExitStack, *, strict: bool
+) -> dict[str, _Come]:
+    """Return what was brought of the files that a document needs, by the path as written."""
+    from wrapwright.jobs.kept.pictures import looked_at
+    from wrapwright.outside.store.contents import staged
+
+    found: dict[str, _Come] = {}
+    problems: list[WrapwrightError] = []
+    wanted = list(_wanted(document, folder, strict=strict))
+    for index, (role, written, file) in enumerate(wanted):
+        watch.step("bringing the files", 0.1 + 0.8 * index / len(wanted))
+        if written in found:
+            continue
+        one = stack.enter_context(staged(bench.kept(), file, move=not strict))
+        looked = None
+        if role in ("file", "mask"):
+            try:
+                looked = looked_at(one.file, Path(written).name, bench)
+            except WrapwrightError as problem:
+                if strict:
+                    problems.append(problem)
+        found[written] = _Come(one, _name_for(role, written, one.sha256, found), looked)
+    raise_all(problems)
+    return found
+
+
+def _wanted(document: dict[str, Any], folder: Path, *, strict: bool) -> Iterator[tuple[str, str, Path]]:
+    """Yield (key, path as written, file) of every file that is there; without `strict` none outside the folder."""
+    from wrapwright.outside.jobfile.named import files_named, stray_files
+
+    stray = {} if strict else dict(stray_files(document))
+    for where, written in files_named(document):
+        if written not in stray and (folder / written).is_file():
+            yield where.rpartition(": ")[2], written, folder / written
+    for font in _font_files(document, (folder,)):
+        yield "font", font.name, font
+
+
+def _name_for(role: str, written: str, sha256: str, found: dict[str, _Come]) -> str:
+    """Return the plain name that a file gets: the same content one name, other contents other names."""
+    from wrapwright.outside.jobfile.named import is_mask_file
+    from wrapwright.outside.store.rows.designs import free_name
+    from wrapwright.outside.system.files import clean_name
+
+    known = [one.name for one in found.values() if one.staged.sha256 == sha256]
+    if known:
+        return known[0]
+    name = clean_name(Path(written).name)
+    if role == "mask" and not is_mask_file(name):  # "rounded x.svg" out of its folder would be read as a shape
+        name = f"mask-{name}"
+    return free_name(name, [one.name for one in found.values()])

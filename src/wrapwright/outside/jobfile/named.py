@@ -13,6 +13,7 @@ from wrapwright.core.design.fields import filled
 from wrapwright.outside.jobfile.element_tables import kind_of
 from wrapwright.outside.jobfile.problems import element_names, element_tables, elements_where
 from wrapwright.outside.jobfile.values import read_mask, shown
+from wrapwright.outside.system.files import is_inside
 
 Raw = dict[str, Any]
 
@@ -40,6 +41,43 @@ def absent_files(document: Raw, folder: Path, *, fonts: Path | None = None) -> I
             yield written, problem
 
 
+def stray_files(document: Raw) -> Iterator[tuple[str, WrapwrightError]]:
+    """Yield (path as written, sentence) for every file a document names outside its folder."""
+    for where, written in files_named(document):
+        if written and not is_inside(written):
+            remedy = "Bring the file into the design and name it as it is called there."
+            yield written, unusable(f"{shown(written)} lies outside the design's folder.", remedy=remedy, where=where)
+
+
+def renamed(document: Raw, names: Mapping[str, str]) -> Raw:
+    """Return a document that names its files by other names; `names` are the new by the old ones."""
+    out = dict(document)
+    colour, elements = document.get("colour"), document.get("element")
+    if isinstance(colour, dict) and isinstance(colour.get("profile"), str):
+        out["colour"] = {**colour, "profile": names.get(colour["profile"], colour["profile"])}
+    if isinstance(elements, list):
+        out["element"] = [_renamed(one, names) if isinstance(one, dict) else one for one in elements]
+    return out
+
+
+def _renamed(element: Raw, names: Mapping[str, str]) -> Raw:
+    found = {key: element[key] for key in ("file", "mask", "font") if isinstance(element.get(key), str)}
+    if "mask" in found and not is_mask_file(found["mask"]):
+        del found["mask"]
+    return {**element, **{key: names.get(written, written) for key, written in found.items()}}
+
+
+def families_named(document: Raw) -> frozenset[str]:
+    """Return the families of fonts that a document's texts name, folded, the files among their fonts left out."""
+    named = [element.get("font") for _, element in _elements(document)]
+    return frozenset(folded_family(font) for font in named if isinstance(font, str) and not is_font_file(font))
+
+
+def folded_family(family: str) -> str:
+    """Return the form in which two names of a family are the same."""
+    return " ".join(family.split()).casefold()
+
+
 def files_named(document: Raw) -> Iterator[tuple[str, str]]:
     """Yield (where, path as written) of every file a document names, in its order."""
     colour = document.get("colour")
@@ -49,7 +87,7 @@ def files_named(document: Raw) -> Iterator[tuple[str, str]]:
         file, mask, font = element.get("file"), element.get("mask"), element.get("font")
         if isinstance(file, str):
             yield f"{where}: file", file
-        if isinstance(mask, str) and _mask_file(mask):
+        if isinstance(mask, str) and is_mask_file(mask):
             yield f"{where}: mask", mask
         if isinstance(font, str) and is_font_file(font):
             yield f"{where}: font", font
@@ -60,7 +98,8 @@ def _elements(document: Raw) -> Iterator[tuple[str, Raw]]:
         yield where, element if isinstance(element, dict) else {}
 
 
-def _mask_file(mask: str) -> bool:
+def is_mask_file(mask: str) -> bool:
+    """Return whether a mask as written is a file rather than a shape."""
     try:
         return read_mask(mask).kind == "file"
     except WrapwrightError:

@@ -12,7 +12,7 @@ from pydantic import ValidationError
 from wrapwright.core.base.errors import WrapwrightError, raise_all, unusable
 from wrapwright.outside.jobfile.job import Job, job_of
 from wrapwright.outside.jobfile.model import JobFile
-from wrapwright.outside.jobfile.named import absent_files, files_named, names_in_doubt
+from wrapwright.outside.jobfile.named import absent_files, files_named, names_in_doubt, stray_files
 from wrapwright.outside.jobfile.presence import keys_in_doubt
 from wrapwright.outside.jobfile.problems import element_names, problems_of
 from wrapwright.outside.jobfile.shelved import Shelf, with_blank
@@ -65,7 +65,11 @@ def read_job(
     Raises:
         WrapwrightError: unusable; one sentence, or SeveralProblemsError with all that was found.
     """
-    return read_document(_document(text, where), folder=folder, stem=stem, shelf=shelf, fonts=fonts, absent=absent)
+    document = _document(text, where)
+    right_format(document)
+    document, names = with_blank(document, shelf)
+    missing = list(absent_files(document, folder, fonts=fonts))
+    return _job(document, stem, names, missing, absent)
 
 
 def read_document(
@@ -79,10 +83,23 @@ def read_document(
 ) -> Job:
     """Return the job that a document describes: what a job file's text holds once it is a table of tables.
 
-    Dates may be written as text, as JSON has to. Arguments and errors as for `read_job`.
+    Dates may be written as text, as JSON has to. Arguments and errors as for `read_job`, but that a document, which
+    may come from anywhere, names no file outside `folder` (and `fonts`): such a one counts as not there.
     """
     right_format(document)
     document, names = with_blank(document, shelf)
+    stray = dict(stray_files(document))
+    missing = [*stray.items(), *(one for one in absent_files(document, folder, fonts=fonts) if one[0] not in stray)]
+    return _job(document, stem, names, missing, absent)
+
+
+def _job(
+    document: dict[str, Any],
+    stem: str,
+    names: tuple[str, ...],
+    missing: list[tuple[str, WrapwrightError]],
+    absent: dict[str, WrapwrightError] | None,
+) -> Job:
     problems: list[WrapwrightError] = []
     model = None
     try:
@@ -91,7 +108,6 @@ def read_document(
         problems += problems_of(error, document, JobFile)
     problems += keys_in_doubt(document)
     problems += names_in_doubt(document, shelf=names)
-    missing = list(absent_files(document, folder, fonts=fonts))
     if problems or absent is None:
         raise_all([*problems, *(problem for _, problem in missing)])
     else:

@@ -9,7 +9,7 @@ import secrets
 import time
 import unicodedata
 from collections.abc import Callable
-from pathlib import Path
+from pathlib import Path, PurePosixPath, PureWindowsPath
 from typing import BinaryIO
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
@@ -91,3 +91,13 @@ def clean_name(text: str, *, otherwise: str = "unnamed") -> str:
     if name.split(".")[0].strip().lower() in _RESERVED:
         name = f"-{name}"
     return name or otherwise
+
+
+def is_inside(name: str) -> bool:
+    """Return whether a relative path stays within its folder, whatever system reads it."""
+    if not name or "\0" in name:
+        return False
+    for path in (PurePosixPath(name), PureWindowsPath(name)):
+        if path.is_absolute() or path.drive or path.root or ".." in path.parts:
+            return False
+    return True

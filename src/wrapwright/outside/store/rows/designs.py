@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from datetime import datetime
 from typing import TYPE_CHECKING, Any, Literal
 
@@ -134,14 +134,20 @@ def name_file(connection: Connection, design: int, sha256: str, name: str) -> st
     wanted = clean_name(name)
     if known:
         return wanted if wanted in known else known[0]
-    taken = {one.casefold() for one, _ in files} | OWN_NAMES
+    free = free_name(wanted, {one for one, _ in files})
+    connection.execute(insert(DESIGN_FILES).values(design=design, folded=free.casefold(), name=free, sha256=sha256))
+    return free
+
+
+def free_name(wanted: str, taken: Collection[str]) -> str:
+    """Return the name that is wanted, or the nearest that is not taken; names of two cases are one."""
+    folded = {one.casefold() for one in taken} | OWN_NAMES
     stem, point, ending = wanted.rpartition(".")
     stem, ending = (stem, f"{point}{ending}") if stem else (wanted, "")
     free, number = wanted, 1
-    while free.casefold() in taken:
+    while free.casefold() in folded:
         number += 1
         free = f"{stem}-{number}{ending}"
-    connection.execute(insert(DESIGN_FILES).values(design=design, folded=free.casefold(), name=free, sha256=sha256))
     return free
 
 
