@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Hashable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -11,7 +11,10 @@ from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.live.values import FindingView, LiveChecks
 
 if TYPE_CHECKING:
+    from wrapwright.core.sheet.placed import Arrangement
     from wrapwright.jobs.live.composed import Tried
+    from wrapwright.jobs.work.composing import Composition
+    from wrapwright.outside.raster.measuring.stack import Keep, Painted
 
 
 @dataclass(frozen=True)
@@ -41,13 +44,12 @@ def check_live(request: CheckLive, bench: Bench, watch: Watch) -> LiveChecks:
 
 def _checked(tried: Tried, bench: Bench, watch: Watch) -> LiveChecks:
     from wrapwright.jobs.work.judging import judged
-    from wrapwright.jobs.work.sheets import arranged
 
     composed = tried.composition
     if composed is None:  # pragma: no cover - the caller has looked
         raise AssertionError("nothing to check")
-    sheets = arranged(composed, bench)
-    findings, _ = judged(composed, watch, raised=sheets.findings)
+    sheets = _arranged(composed, tried.fonts, bench)
+    findings, _ = judged(composed, watch, raised=sheets.findings, keep=_keeping(composed, bench))
     elements = composed.opened.job.elements
     indices = {element.name: index for element, index in zip(elements, tried.indices, strict=True)}
     return LiveChecks(
@@ -65,3 +67,27 @@ def _checked(tried: Tried, bench: Bench, watch: Watch) -> LiveChecks:
         ),
         (*composed.remarks, *sheets.notes),
     )
+
+
+def _arranged(composed: Composition, fonts: Hashable, bench: Bench) -> Arrangement:
+    """Return the pages; they do not hang on the design, only on its wrap, its paper and the words beside it."""
+    from wrapwright.jobs.work.sheets import arranged
+
+    job, wrap = composed.opened.job, composed.wrapped.wrap
+    key = ("arranged", wrap, job.wrap.bleed_mm, job.sheet, job.title, job.quantity, fonts)
+    found: Arrangement = bench.recent.checks.get(key, lambda: arranged(composed, bench))
+    return found
+
+
+def _keeping(composed: Composition, bench: Bench) -> Keep:
+    """Return what gives back a copy as it was painted for the checks before, as long as nothing of it has changed."""
+    from wrapwright.jobs.live.art.coats import copy_key
+
+    wrap, bleed = composed.draw_list.wrap, composed.draw_list.bleed_mm
+
+    def keep(copy: tuple[int, int], paint: Callable[[], Painted]) -> Painted:
+        key = ("measured", wrap, bleed, copy_key(composed, *copy))
+        found: Painted = bench.recent.coats.get(key, paint, lambda made: int(made[0].nbytes + made[1].nbytes))
+        return found
+
+    return keep

@@ -34,12 +34,14 @@ class Tried:
         indices: for each element of the composition, its index in the document's list.
         troubles: (index in the document's list or None, problem) of all that is wrong.
         key: names the document and the state of its files.
+        fonts: names the state of the fonts its texts can be set in.
     """
 
     composition: Composition | None
     indices: tuple[int, ...]
     troubles: tuple[Trouble, ...]
     key: Hashable
+    fonts: Hashable = ()
 
 
 def composed_of(document: Document, folder: Path, bench: Bench) -> Composition:
@@ -100,14 +102,15 @@ def _tried(document: Document, folder: Path, bench: Bench, key: Hashable) -> Tri
     bare, recipe, wrapped = _wrapped(read.opened, bench, troubles)
     if wrapped is None:
         return Tried(None, (), tuple(troubles), key)
-    composing = _Composing(bare, wrapped, bench, troubles, _font_folders(folder, bench))
+    fonts = _font_folders(folder, bench)
+    composing = _Composing(bare, wrapped, bench, troubles, fonts)
     kept = [(index, element) for index, element in zip(read.indices, bare.job.elements, strict=True)]
     rows = [row for index, element in kept if (row := composing.row(index, element)) is not None]
     opened = replace(bare, job=replace(bare.job, elements=tuple(row.element for row in rows)))
     supplied = _gathered(rows)
     opened, colouring = _coloured(opened, supplied, bench, troubles)
     composition = _put_together(opened, rows, supplied, colouring, (recipe, wrapped))
-    return Tried(composition, tuple(row.index for row in rows), tuple(troubles), key)
+    return Tried(composition, tuple(row.index for row in rows), tuple(troubles), key, fonts)
 
 
 def _wrapped(opened: Opened, bench: Bench, troubles: list[Trouble]) -> tuple[Opened, Recipe | None, Wrapped | None]:

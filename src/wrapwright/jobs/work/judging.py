@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from wrapwright.core.base.findings import Finding, accept
 from wrapwright.core.checks.facts import Facts
@@ -12,10 +13,14 @@ from wrapwright.core.checks.run import RULES_WITH_PIXELS, RULES_WITHOUT_PIXELS, 
 from wrapwright.jobs.bench import Watch
 from wrapwright.jobs.work.composing import Composition
 
+if TYPE_CHECKING:
+    from wrapwright.outside.raster.measuring.stack import Keep
+
 
 def judged(
-    composed: Composition, watch: Watch, *, raised: Sequence[Finding] = (), accepted: frozenset[str] = frozenset()
-) -> tuple[tuple[Finding, ...], Facts]:
+    composed: Composition, watch: Watch, *, raised: Sequence[Finding] = (), accepted: frozenset[str] = frozenset(),
+    keep: Keep | None = None,
+) -> tuple[tuple[Finding, ...], Facts]:  # fmt: skip
     """Return all findings of a composition, accepted errors marked, and the facts they rest on.
 
     Args:
@@ -23,13 +28,14 @@ def judged(
         watch: told of progress.
         raised: findings that arranging the sheet has made.
         accepted: rules accepted for this run, beside those of the job.
+        keep: gives back what a copy gave when it was painted before, when someone keeps that.
     """
     from wrapwright.jobs.work.measuring import measured_of
 
     facts = facts_of(composed.draw_list, asked_of(composed), raised=(*composed.findings(), *raised))
     found = run_rules(facts, RULES_WITHOUT_PIXELS)
     watch.step("checking the colours", 0.3)
-    facts = replace(facts, measured=measured_of(composed))
+    facts = replace(facts, measured=measured_of(composed, keep))
     found += run_rules(facts, RULES_WITH_PIXELS)
     return tuple(accept(found, composed.opened.job.accept | accepted)), facts
 

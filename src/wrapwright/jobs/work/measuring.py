@@ -17,18 +17,25 @@ from wrapwright.core.design.supplies import CodeModules
 from wrapwright.jobs.work.composing import Composition
 
 if TYPE_CHECKING:
+    from wrapwright.outside.raster.measuring.stack import Keep
     from wrapwright.outside.raster.measuring.subjects import Eye, Subject
 
 Bytes = NDArray[np.uint8]
 
 
-def measured_of(composed: Composition) -> Measured:
-    """Return the figures of one render."""
+def measured_of(composed: Composition, keep: Keep | None = None) -> Measured:
+    """Return the figures of one render; `keep` gives back what a copy gave when it was painted before."""
     from wrapwright.outside.raster.measure import measure
+    from wrapwright.outside.raster.measuring.stack import painted_now
 
     colouring = composed.colouring
     found = measure(
-        composed.draw_list, colouring.pixels, subjects_of(composed), space=colouring.working, eye=eye_of(composed)
+        composed.draw_list,
+        colouring.pixels,
+        subjects_of(composed),
+        space=colouring.working,
+        eye=eye_of(composed),
+        keep=keep or painted_now,
     )
     return replace(found, ink_limit_percent=composed.opened.job.colour.ink_limit_percent)
 

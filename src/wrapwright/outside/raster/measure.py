@@ -17,13 +17,14 @@ from wrapwright.outside.raster.measuring.colours import lighter_de, most_ink, ou
 from wrapwright.outside.raster.measuring.contrast import text_contrast
 from wrapwright.outside.raster.measuring.pictures import bare_share, frame_de, inside_border, white_share
 from wrapwright.outside.raster.measuring.seam import seam_de95
-from wrapwright.outside.raster.measuring.stack import Piece, Stack, stacked
+from wrapwright.outside.raster.measuring.stack import Keep, Piece, Stack, painted_now, stacked
 from wrapwright.outside.raster.measuring.subjects import Eye, Subject
 
 
 def measure(
-    draw_list: DrawList, pixels: Mapping[str, Pixels], subjects: Sequence[Subject], *, space: WorkingSpace, eye: Eye
-) -> Measured:
+    draw_list: DrawList, pixels: Mapping[str, Pixels], subjects: Sequence[Subject], *, space: WorkingSpace, eye: Eye,
+    keep: Keep = painted_now,
+) -> Measured:  # fmt: skip
     """Return the figures of a composed wrap, four pixels a millimetre, one row a subject that shows.
 
     Args:
@@ -32,9 +33,10 @@ def measure(
         subjects: the copies to measure.
         space: the working space.
         eye: how working colours come out of the printer, and the decoder of codes.
+        keep: gives back what a copy gave when it was painted before.
     """
     texts = {(one.element, one.copy) for one in subjects if one.kind == "text"}
-    stack = stacked(draw_list, pixels, space, texts)
+    stack = stacked(draw_list, pixels, space, texts, keep)
     places = {(extent.element, extent.copy): extent for extent in draw_list.extents}
     shown = [
         _Shown(subject, stack.pieces[key], places[key], shown_of(stack.pieces[key]))

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 from itertools import groupby
 
 import numpy as np
@@ -20,10 +21,12 @@ from wrapwright.core.design.warp import bent
 from wrapwright.outside.raster.canvas import rounded
 from wrapwright.outside.raster.edges import Cover, coverage, filled
 from wrapwright.outside.raster.lattice import Part
-from wrapwright.outside.raster.renderer import Renderer, prepare
+from wrapwright.outside.raster.renderer import prepare
 
 Box = tuple[float, float, float, float]
 Light = NDArray[np.float32]
+Painted = tuple[NDArray[np.uint8], Cover]  # colours over white paper, and the share of each pixel drawn on
+Keep = Callable[[tuple[int, int], Callable[[], Painted]], Painted]
 
 PITCH_MM = 0.25
 PPI = 25.4 / PITCH_MM
@@ -79,12 +82,19 @@ class Stack:
     pieces: dict[tuple[int, int], Piece] = field(default_factory=dict)
 
 
+def painted_now(_key: tuple[int, int], paint: Callable[[], Painted]) -> Painted:
+    """Return a copy painted now: what `Keep` does for someone who keeps nothing."""
+    return paint()
+
+
 def stacked(
-    draw_list: DrawList, pixels: Mapping[str, Pixels], space: WorkingSpace, behind: Collection[tuple[int, int]] = ()
+    draw_list: DrawList, pixels: Mapping[str, Pixels], space: WorkingSpace, behind: Collection[tuple[int, int]] = (),
+    keep: Keep = painted_now,
 ) -> Stack:  # fmt: skip
     """Return the wrap composed bottom to top in linear light, as the sheet is; every item is painted once.
 
-    `behind` are the copies, by element and copy, for which what lies below is kept.
+    `behind` are the copies, by element and copy, for which what lies below is kept. `keep` is handed each copy's
+    element and copy and how it is painted, and may give back what the same copy gave before.
     """
     border = bleed_outline(draw_list.wrap, draw_list.bleed_mm)
     frame = seen_frame(border.box(), PPI)
@@ -99,8 +109,8 @@ def stacked(
         part = _part(frame, [marked(item, border.box()) for item in items])
         if part is None:
             continue
-        renderer = prepare(draw_list, cropped(frame, part), pixels, space=space, items=chosen)
-        own, cover = _painted(renderer)
+        paint = partial(_painted, draw_list, cropped(frame, part), pixels, space, chosen)
+        own, cover = keep(key, paint)
         below = _copied(canvas, part) if key in behind else NOTHING
         piece = Piece(key, items, part, own, cover, below, _copied(ink, part), cover.copy())
         _lay_over(piece, canvas, ink, space)
@@ -153,8 +163,11 @@ def _copied(whole: NDArray[np.float32], part: Part) -> NDArray[np.float32]:
     return whole[part.rows[0] : part.rows[1], part.columns[0] : part.columns[1]].copy()
 
 
-def _painted(renderer: Renderer) -> tuple[NDArray[np.uint8], Cover]:
+def _painted(
+    draw_list: DrawList, frame: Frame, pixels: Mapping[str, Pixels], space: WorkingSpace, items: Sequence[int]
+) -> Painted:
     """Return colours over white, in working codes, and cover; low strips pass over items that lie elsewhere."""
+    renderer = prepare(draw_list, frame, pixels, space=space, items=items)
     strips = [renderer.strip_with_ink(*ends) for ends in renderer.strips(STRIP)]
     codes, cover = (np.concatenate(parts) for parts in zip(*strips, strict=True))
     return codes, cover.astype(np.float32) / np.float32(255)
