@@ -153,9 +153,10 @@ export class Bench {
     for (const { change, how } of this.later.splice(0)) this.edit(change, how);
   }
 
-  /** Show a drawing that was fetched, of the very document that is here (another frame). */
+  /** Show another drawing of the very document that is here: of another frame, or made here while the server is away. */
   redraw(drawn) {
     this.drawn = drawn;
-    this.tell("drawn");
+    this.changing = null;
+    this.tell("changing", "drawn");
   }
 }

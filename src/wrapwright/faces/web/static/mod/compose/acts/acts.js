@@ -8,6 +8,7 @@ import {
 } from "../document/elements.js";
 import { copiesOf, placeWords } from "../document/places.js";
 import { chosenOf, keyOf } from "../bench.js";
+import { ahead } from "./ahead.js";
 
 /** @typedef {import("../bench.js").Bench} Bench */
 
@@ -68,6 +69,10 @@ export class Acts {
       return;
     }
     const { changes } = drop;
+    if (this.bench.saving.state === "away") {
+      this.bench.edit((job) => changed(job, drop, seen));
+      return this.bench.redraw(ahead(this.bench.drawn, drop));
+    }
     // Until the answer comes every view goes on showing what was dropped.
     this.bench.change({
       key: drop.key,

@@ -7,14 +7,18 @@ export const KEYS = [
   ["Arrows", "move by 0.5 mm"],
   ["Shift + arrows", "move by 5 mm"],
   ["Alt + arrows", "move by 0.1 mm"],
-  ["[ and ]", "turn by 1 degree"],
+  ["Home, End", "to the next side line"],
+  ["[ and ]", "turn by 1 degree; with Shift by 15"],
+  ["+ and -", "larger, smaller by 1 %; with Shift by 10 %"],
   ["Delete", "remove the copy; with Shift the whole element"],
   ["Ctrl or ⌘ + D", "duplicate"],
   ["O", "a copy exactly opposite"],
   ["Page Up, Page Down", "nearer to the front, to the back"],
   ["Ctrl or ⌘ + Z", "undo"],
   ["Shift + Ctrl or ⌘ + Z, Ctrl + Y", "redo"],
-  ["S", "a tapered wrap flat, or straightened"],
+  ["T", "a tapered wrap flat, or straightened"],
+  ["Z, X, 0", "nearer, farther, the whole wrap"],
+  ["Space + drag", "move the view"],
   ["Escape", "select nothing"],
   ["?", "this list"],
 ];
@@ -58,7 +62,7 @@ function commanded(event, acts, typing) {
 /** @param {KeyboardEvent} event @param {Acts} acts @param {any} more @param {Element} target */
 function pressed(event, acts, more, target) {
   const within = (event.target instanceof Element && event.target.closest(PLACES)) || target.closest?.(PLACES);
-  const letters = within ? { o: () => acts.opposite(), s: more.straight, "?": more.keys } : {};
+  const letters = within ? { o: () => acts.opposite(), t: more.straight, "?": more.keys } : {};
   const others = {
     Delete: () => (event.shiftKey ? acts.removeElement() : acts.remove()),
     Backspace: () => (event.shiftKey ? acts.removeElement() : acts.remove()),

@@ -177,22 +177,23 @@ export function sized(job, index, to, was) {
   const upright = to.height_mm === undefined ? undefined : to.height_mm / was.height_mm;
   const shares = { width: across ?? upright, height: upright ?? across, size: upright ?? across };
   return withElement(job, index, (element) => {
-    const own = ["width", "height", "size"].filter((key) => mmOf(element[key]) !== null);
+    const own = ["width", "height", "size"].filter((key) => element[key] !== undefined && wordOf(element[key]) !== "wrap");
     const both = own.includes("width") && own.includes("height");
     const next = { ...element };
     for (const key of own) {
       const share = both ? { width: across, height: upright }[key] : shares[key];
-      if (share !== undefined && share > 0) next[key] = grown(mmOf(element[key]) ?? 0, share, key, to, was);
+      if (share !== undefined && share > 0) next[key] = grown(mmOf(element[key]), share, key, to, was);
     }
     return next;
   });
 }
 
-/** A length grown by a share; where it is what is seen, the very figure that was asked for. */
+/** A length grown by a share; where it is what is seen (or only the server reads it), the figure that was asked for. */
 function grown(mm, share, key, to, was) {
   const [seen, asked] = key === "width" ? [was.width_mm, to.width_mm] : [was.height_mm, to.height_mm];
-  const exact = key !== "size" && asked !== undefined && Math.abs(mm - seen) < 1e-4;
-  return lengthText(exact ? asked : mm * share);
+  const own = mm ?? seen;
+  const exact = key !== "size" && asked !== undefined && Math.abs(own - seen) < 1e-4;
+  return lengthText(exact ? asked : own * share);
 }
 
 /**

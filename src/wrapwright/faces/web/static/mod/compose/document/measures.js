@@ -3,6 +3,7 @@
 /** How many millimetres the units have that are read here; everything else is read by the server. */
 const UNITS = { "": 1, mm: 1, cm: 10, in: 25.4, '"': 25.4 };
 const WRITTEN = /^\s*([+-]?\d+(?:\.\d+)?)\s*(mm|cm|in|")?\s*$/i;
+const FRACTION = /^\s*(?:(\d+)(?:\s+|\s*-\s*))?(\d+)\s*\/\s*(\d+)\s*(?:in|")\s*$/i;
 
 /**
  * A number with at most six decimals, no noughts at its end and never a minus nought.
@@ -39,7 +40,10 @@ export function lengthText(mm) {
  */
 export function mmOf(value) {
   if (typeof value === "number") return Number.isFinite(value) ? value : null;
-  const found = typeof value === "string" ? WRITTEN.exec(value) : null;
+  if (typeof value !== "string") return null;
+  const part = FRACTION.exec(value);
+  if (part) return rounded((Number(part[1] ?? 0) + Number(part[2]) / Number(part[3])) * UNITS.in);
+  const found = WRITTEN.exec(value);
   return found ? rounded(Number(found[1]) * UNITS[(found[2] ?? "").toLowerCase()]) : null;
 }
 

@@ -3,7 +3,7 @@
 import { frameOf } from "../../canvas/frame.js";
 import { bare, plain, read, unit } from "../../app/lengths.js";
 import { goesRound, moved, withValue } from "../document/elements.js";
-import { mmOf, rounded } from "../document/measures.js";
+import { mmOf, rounded, wordOf } from "../document/measures.js";
 import { SIDES, angleOf, copiesOf, same, wholeTurn } from "../document/places.js";
 import { make } from "../dom.js";
 import { lengthField, numberIn, ownField } from "./control.js";
@@ -85,6 +85,11 @@ function sideButtons(bench) {
   return { node, show, path: "side" };
 }
 
+/** @param {Record<string, any>} element */
+function inMiddle(element) {
+  return element.up === undefined || wordOf(element.up) === "middle";
+}
+
 /** @param {Bench} bench */
 function upField(bench) {
   return lengthField({
@@ -106,10 +111,10 @@ function middleButton(bench) {
   const node = make("button", {
     type: "button", class: "button", "data-path": "up.middle",
     onclick: () => { const chosen = bench.chosen; if (chosen) bench.edit((job) => withValue(job, chosen.element, "up", undefined)); },
-  }, "Middle of the band");
+  }, "Middle");
   const show = () => {
     const place = placeNow(bench);
-    node.setAttribute("aria-pressed", String(Boolean(place) && mmOf(place.element.up) === null));
+    node.setAttribute("aria-pressed", String(Boolean(place) && inMiddle(place.element)));
   };
   return { node: make("div", { class: "field field-end" }, node), show, path: "up.middle" };
 }
