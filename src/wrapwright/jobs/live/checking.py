@@ -81,7 +81,7 @@ def _arranged(composed: Composition, fonts: Hashable, bench: Bench) -> Arrangeme
 
 def _keeping(composed: Composition, bench: Bench) -> Keep:
     """Return what gives back a copy as it was painted for the checks before, as long as nothing of it has changed."""
-    from wrapwright.jobs.live.art.coats import copy_key
+    from wrapwright.jobs.live.art.seen import copy_key
 
     wrap, bleed = composed.draw_list.wrap, composed.draw_list.bleed_mm
 

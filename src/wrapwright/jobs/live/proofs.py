@@ -79,8 +79,8 @@ def proof_pixels(composed: Composition, canvas: Canvas, width_px: int, bench: Be
     """Return sRGB, uint8 (h, w, 3): the wrap as printed on white, straightened when the canvas is."""
     from wrapwright.core.design.borders import bleed_outline
     from wrapwright.core.design.frame import seen_frame
-    from wrapwright.jobs.live.art.coats import seen_pixels
     from wrapwright.jobs.live.art.pixels import opaque_looked_up
+    from wrapwright.jobs.live.art.seen import seen_pixels
 
     frame, _ = proof_frame(canvas, width_px)
     pitch = float(frame.to_flat[0, 0])

@@ -17,6 +17,7 @@ from wrapwright.core.design.layout import lay_out
 from wrapwright.core.design.path import Path, rectangle
 from wrapwright.core.design.supplies import Art, CodeModules, SetText, Supply
 from wrapwright.jobs.live.views.strings import segments
+from wrapwright.jobs.work.colouring import Colouring, recolouring
 
 # A straight wrap so large that everything fits: its point opposite the seam, at height 0, is the origin of local mm.
 PLANE = FlatWrap(lower_mm=1e6, upper_mm=1e6, height_mm=1.0, seam_deg=180.0)
@@ -66,8 +67,6 @@ def by_itself(element: AnyElement) -> AnyElement:
 
 def artwork_of(element: AnyElement, supply: Supply, mask: Path | None, values: Mapping[str, str]) -> Artwork:
     """Return an element that does not go round the wrap, by itself."""
-    from wrapwright.jobs.work.colouring import recolouring
-
     alone = by_itself(element)
     laid = lay_out(
         (alone,),
@@ -130,6 +129,13 @@ def path_digest(path: Path | None) -> str:
         found.update(f"{sub.closed} {len(sub.points)} ".encode())
         found.update(np.ascontiguousarray(sub.points).tobytes())
     return found.hexdigest()
+
+
+def colours_digest(colouring: Colouring) -> str:
+    """Return what names the way colours go."""
+    there = colouring.there
+    profile = "" if there is None else f"{there.device.sha256} {there.intent} {there.black_point}"
+    return f"{colouring.working.name} {colouring.working.profile.sha256} {profile}"
 
 
 def own_ppi(items: Iterable[AnyItem], supply: Supply) -> float | None:

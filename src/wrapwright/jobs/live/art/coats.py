@@ -1,27 +1,18 @@
-"""The wrap as seen, painted again only where something has changed since it was painted last.
+"""Coats: the renderer's layers worked out once, to be laid again over another ground or in a part of it.
 
-A coat is one layer of the renderer, its colours and its share of each pixel worked out and kept. Laying coats over
-paper, bottom to top, gives the renderer's own picture; a change needs new coats of the changed copies alone, and the
-canvas laid anew only in the boxes that they leave and take.
+Laying the coats of all copies over white paper, bottom to top, gives the renderer's own picture to the last code.
 """
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import groupby
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 
-from wrapwright.core.design.elements import Fill
-from wrapwright.core.design.frame import Frame
-from wrapwright.jobs.bench import Bench
-from wrapwright.jobs.live.art.artwork import path_digest, supply_digest
-from wrapwright.jobs.live.art.sprites import colours_digest
-from wrapwright.jobs.work.composing import Composition
-from wrapwright.jobs.work.painting import printed_look
+from wrapwright.core.colour.tone import Tone
 
 if TYPE_CHECKING:
     from wrapwright.outside.raster.canvas import Canvas
@@ -29,7 +20,10 @@ if TYPE_CHECKING:
     from wrapwright.outside.raster.renderer import Renderer
 
 Cover = NDArray[np.float32]
+Codes = NDArray[np.uint16]
 Box = tuple[int, int, int, int]  # first row, row after the last, first column, column after the last
+
+WHITE, BLACK = 65535, 0
 
 
 @dataclass(frozen=True, eq=False)
@@ -37,7 +31,7 @@ class Coat:
     """One layer ready to be laid: uint16 colours (h, w, 3) or (3,) and their share (h, w) over a box of the raster."""
 
     box: Box
-    colours: NDArray[np.uint16]
+    colours: Codes
     cover: Cover
 
 
@@ -51,7 +45,7 @@ class CopyCoats:
     @property
     def box(self) -> Box | None:
         """Return the box of all coats, None when there is none."""
-        return _round([coat.box for coat in self.coats])
+        return round_all([coat.box for coat in self.coats])
 
     @property
     def weight(self) -> int:
@@ -59,69 +53,52 @@ class CopyCoats:
         return 1000 + sum(coat.colours.nbytes + coat.cover.nbytes for coat in self.coats)
 
 
-@dataclass(frozen=True, eq=False)
-class _Laid:
-    """A canvas with the coats that lie on it, by key, bottom to top; never changed once it is kept."""
-
-    coats: dict[Hashable, CopyCoats]
-    colours: NDArray[np.uint16]
-
-
-def seen_pixels(composed: Composition, frame: Frame, bench: Bench) -> NDArray[np.uint8]:
-    """Return sRGB, uint8 (h, w, 3), of a composition on white over an upright frame: what `seen_wrap` gives."""
-    from wrapwright.outside.raster.canvas import dithered, rounded
-
-    place = (composed.draw_list.wrap, composed.draw_list.bleed_mm, frame.width_px, frame.to_flat.tobytes())
-    coats = _coats_of(composed, frame, bench, place)
-    before = bench.recent.canvases.find(place)
-    laid = _Laid(coats, _laid_over(composed, frame, coats, before if isinstance(before, _Laid) else None))
-    bench.recent.canvases.put(place, laid)
-    dither = any(isinstance(one, Fill) and one.gradient is not None for one in composed.opened.job.elements)
-    codes = dithered(laid.colours, 0) if dither else rounded(laid.colours)
-    return printed_look(composed.colouring, codes)
-
-
-def _coats_of(composed: Composition, frame: Frame, bench: Bench, place: Hashable) -> dict[Hashable, CopyCoats]:
-    """Return the coats of every copy that shows, bottom to top."""
-    items = composed.draw_list.items
-    found: dict[Hashable, CopyCoats] = {}
-    for (element, copy), run in groupby(range(len(items)), lambda at: (items[at].element, items[at].copy)):
-        chosen = tuple(run)
-        key = (place, element, copy_key(composed, element, copy))
-        found[key] = bench.recent.coats.get(
-            key, lambda chosen=chosen: _coats(composed, frame, bench, place, chosen), lambda made: made.weight
-        )
-    return found
-
-
-def copy_key(composed: Composition, element: int, copy: int) -> Hashable:
-    """Return what names the pixels of one copy on its wrap."""
-    job, supplied = composed.opened.job, composed.supplied
-    return (
-        job.elements[element],
-        copy,
-        supply_digest(supplied.supplies.get(element)),
-        path_digest(supplied.masks.get(element)),
-        tuple(sorted(job.fields.items())),
-        colours_digest(composed.colouring),
-    )
-
-
-def _coats(composed: Composition, frame: Frame, bench: Bench, place: Hashable, items: Sequence[int]) -> CopyCoats:
-    from wrapwright.outside.raster.renderer import prepare
-
-    colouring = composed.colouring
-    renderer = prepare(composed.draw_list, frame, colouring.pixels, space=colouring.working, items=items)
-    region = bench.recent.coats.get((place, "region"), lambda: _region(renderer), lambda made: int(made.nbytes))
-    ((opacity, layers),) = renderer.copies
-    coats = [_coat(layer, region) for layer in layers]
-    return CopyCoats(opacity, tuple(coat for coat in coats if coat is not None))
-
-
-def _region(renderer: Renderer) -> Cover:
+def region_of(renderer: Renderer) -> Cover:
+    """Return the share of each pixel, (h, w), that lies inside the wrap's bleed outline."""
     from wrapwright.outside.raster.edges import coverage
 
     return coverage(renderer.region, (0, renderer.height), (0, renderer.width))
+
+
+def coats_of(renderer: Renderer, region: Cover) -> tuple[CopyCoats, ...]:
+    """Return the coats of a renderer's copies, bottom to top; `region` is what `region_of` says of its raster."""
+    return tuple(
+        CopyCoats(opacity, tuple(coat for layer in layers if (coat := _coat(layer, region)) is not None))
+        for opacity, layers in renderer.copies
+    )
+
+
+def laid(copies: Iterable[CopyCoats], size: tuple[int, int], tone: Tone, paper: int = WHITE) -> Codes:
+    """Return 16-bit working codes, (h, w, 3), of copies over bare paper of one code; `size` is rows and columns."""
+    colours = np.empty((*size, 3), dtype=np.uint16)
+    lay_within(colours, copies, (0, size[0], 0, size[1]), tone, paper)
+    return colours
+
+
+def lay_within(colours: Codes, copies: Iterable[CopyCoats], box: Box, tone: Tone, paper: int = WHITE) -> None:
+    """Lay copies over bare paper within a box of a canvas, (h, w, 3), in place."""
+    from wrapwright.outside.raster.canvas import Canvas
+
+    colours[box[0] : box[1], box[2] : box[3]] = paper
+    for copy in copies:
+        own = copy.box
+        part = None if own is None else _common(own, box)
+        if part is None:
+            continue
+        canvas = Canvas(colours[part[0] : part[1], part[2] : part[3]], None, tone)
+        before = canvas.copied() if copy.opacity < 1.0 else None
+        for coat in copy.coats:
+            _lay(canvas, coat, part)
+        if before is not None:
+            canvas.veil(before, copy.opacity)
+
+
+def round_all(boxes: Sequence[Box]) -> Box | None:
+    """Return the box round all boxes, None for none."""
+    if not boxes:
+        return None
+    top, bottom, left, right = zip(*boxes, strict=True)
+    return min(top), max(bottom), min(left), max(right)
 
 
 def _coat(layer: Layer, region: Cover) -> Coat | None:
@@ -142,75 +119,24 @@ def _coat(layer: Layer, region: Cover) -> Coat | None:
     if len(rows) == 0:
         return None
     up, down, left, right = int(rows[0]), int(rows[-1]) + 1, int(columns[0]), int(columns[-1]) + 1
-    box = (first + up, first + down, there.columns[0] + left, there.columns[0] + right)
-    colours, share = layer.painted(Part(box[:2], box[2:]))
-    cover = cover[up:down, left:right] * np.float32(layer.opacity)
-    return Coat(box, colours, cover if share is None else cover * share)
+    part = Part((first + up, first + down), (there.columns[0] + left, there.columns[0] + right))
+    colours, share = layer.painted(part)
+    cover = cover[up:down, left:right] if share is None else cover[up:down, left:right] * share
+    return Coat((*part.rows, *part.columns), colours, cover * np.float32(layer.opacity))
 
 
-def _laid_over(
-    composed: Composition, frame: Frame, coats: dict[Hashable, CopyCoats], before: _Laid | None
-) -> NDArray[np.uint16]:
-    """Return the canvas with all coats on it, 16-bit working codes (h, w, 3)."""
-    whole: Box | None = (0, frame.height_px, 0, frame.width_px)
-    if before is None:
-        colours = np.empty((frame.height_px, frame.width_px, 3), dtype=np.uint16)
-    else:
-        whole = _changed(before.coats, coats, whole)
-        if whole is None:
-            return before.colours
-        colours = before.colours.copy()
-    _lay(colours, coats.values(), whole, composed.colouring.working.tone)
-    return colours
-
-
-def _changed(old: dict[Hashable, CopyCoats], new: dict[Hashable, CopyCoats], whole: Any) -> Box | None:
-    """Return the box outside of which two canvases are alike, None when they are alike everywhere."""
-    if [key for key in old if key in new] != [key for key in new if key in old]:
-        return whole  # type: ignore[no-any-return]
-    differing = [old[key] for key in old.keys() - new.keys()] + [new[key] for key in new.keys() - old.keys()]
-    return _round([box for one in differing if (box := one.box) is not None])
-
-
-def _lay(colours: NDArray[np.uint16], copies: Any, box: Box, tone: Any) -> None:
-    """Lay the coats of copies over white paper within a box of the canvas."""
-    from wrapwright.outside.raster.canvas import Canvas
-
-    colours[box[0] : box[1], box[2] : box[3]] = 65535
-    for copy in copies:
-        own = copy.box
-        part = None if own is None else _common(own, box)
-        if part is None:
-            continue
-        canvas = Canvas(colours[part[0] : part[1], part[2] : part[3]], None, tone)
-        before = canvas.copied() if copy.opacity < 1.0 else None
-        for coat in copy.coats:
-            _lay_one(canvas, coat, part)
-        if before is not None:
-            canvas.veil(before, copy.opacity)
-
-
-def _lay_one(canvas: Canvas, coat: Coat, part: Box) -> None:
+def _lay(canvas: Canvas, coat: Coat, part: Box) -> None:
     """Lay one coat on the canvas of a part of the raster."""
     from wrapwright.outside.raster.canvas import Canvas
 
     there = _common(coat.box, part)
     if there is None:
         return
-    rows, columns = (
-        slice(there[0] - coat.box[0], there[1] - coat.box[0]),
-        slice(there[2] - coat.box[2], there[3] - coat.box[2]),
-    )
+    rows = slice(there[0] - coat.box[0], there[1] - coat.box[0])
+    columns = slice(there[2] - coat.box[2], there[3] - coat.box[2])
     colours = coat.colours if coat.colours.ndim == 1 else coat.colours[rows, columns]
     strip = Canvas(canvas.colours[there[0] - part[0] : there[1] - part[0]], None, canvas.tone)
     strip.paint((there[2] - part[2], there[3] - part[2]), colours, coat.cover[rows, columns])
-
-
-def _round(boxes: Sequence[Box]) -> Box | None:
-    if not boxes:
-        return None
-    top, bottom, left, right = zip(*boxes, strict=True)
-    return min(top), max(bottom), min(left), max(right)
 
 
 def _common(one: Box, other: Box) -> Box | None:

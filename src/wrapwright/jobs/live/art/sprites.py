@@ -11,7 +11,8 @@ from numpy.typing import NDArray
 from wrapwright.core.design.drawlist import DrawList
 from wrapwright.core.design.frame import Frame, seen_frame
 from wrapwright.core.design.placement import Placement
-from wrapwright.jobs.live.art.artwork import digest_of
+from wrapwright.jobs.live.art.artwork import colours_digest, digest_of
+from wrapwright.jobs.live.art.coats import BLACK, WHITE, coats_of, laid, region_of
 from wrapwright.jobs.live.art.pixels import flat_places, looked_up, with_alpha
 from wrapwright.jobs.live.values import Box
 from wrapwright.jobs.live.views.frames import Canvas, down
@@ -68,12 +69,13 @@ class Sprite:
 
 def drawn_with_alpha(draw_list: DrawList, frame: Frame, colouring: Colouring) -> Bytes:
     """Return a draw list by the renderer, over nothing: sRGB with straight alpha, as a screen has to blend it."""
+    from wrapwright.outside.raster.canvas import rounded
     from wrapwright.outside.raster.renderer import prepare
 
-    def over(paper: float) -> Bytes:
-        return prepare(draw_list, frame, colouring.pixels, space=colouring.working, paper=(paper, paper, paper)).whole()
-
-    white, black = over(1.0), over(0.0)
+    space = colouring.working
+    renderer = prepare(draw_list, frame, colouring.pixels, space=space)
+    coats, size = coats_of(renderer, region_of(renderer)), (frame.height_px, frame.width_px)
+    white, black = (rounded(laid(coats, size, space.tone, paper)) for paper in (WHITE, BLACK))
     return with_alpha(white, black, printed_look(colouring, white) if colouring.there is not None else None)
 
 
@@ -106,13 +108,6 @@ def sprite_of(
     covered = edges if bending is None else bending[2]
     key = digest_of(MAKE, version(), digest, edges, ppi, colours_digest(colouring), _bend_words(bending))
     return Sprite(key, _whole_pixels(covered, ppi), draw_list, edges, ppi, colouring, bending)
-
-
-def colours_digest(colouring: Colouring) -> str:
-    """Return what names the way colours go."""
-    there = colouring.there
-    profile = "" if there is None else f"{there.device.sha256} {there.intent} {there.black_point}"
-    return f"{colouring.working.name} {colouring.working.profile.sha256} {profile}"
 
 
 def _bend_words(bending: tuple[Canvas, Placement | None, Edges] | None) -> Any:

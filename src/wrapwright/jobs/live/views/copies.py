@@ -16,9 +16,19 @@ from wrapwright.core.design.path import Path
 from wrapwright.core.design.placement import Placement
 from wrapwright.core.design.warp import bent
 from wrapwright.jobs.bench import Bench
-from wrapwright.jobs.live.art.artwork import Artwork, artwork_of, digest_of, drawn_as_outlines, own_ppi, supply_digest
+from wrapwright.jobs.live.art.artwork import (
+    Artwork,
+    artwork_of,
+    by_itself,
+    digest_of,
+    drawn_as_outlines,
+    own_ppi,
+    path_digest,
+    supply_digest,
+)
 from wrapwright.jobs.live.art.pixels import with_alpha
-from wrapwright.jobs.live.art.sprites import Sprite, colours_digest, sprite_of
+from wrapwright.jobs.live.art.seen import copy_key
+from wrapwright.jobs.live.art.sprites import Sprite, sprite_of
 from wrapwright.jobs.live.values import CopyView, Matrix, ShapeView, SpriteView
 from wrapwright.jobs.live.views.frames import WHOLE, Canvas
 from wrapwright.jobs.live.views.strings import path_data
@@ -59,12 +69,8 @@ def copies_of(composed: Composition, indices: Sequence[int], canvas: Canvas, ben
 
 def _kept(scene: _Scene, extent: Extent) -> CopyView:
     composed, index = scene.composed, scene.indices[extent.element]
-    element, supply = composed.opened.job.elements[extent.element], composed.supplied.supplies.get(extent.element)
-    fields = tuple(sorted(composed.opened.job.fields.items()))
-    key: Hashable = (
-        scene.canvas, element, extent.copy, supply_digest(supply), colours_digest(scene.colouring), fields,
-        id(composed.supplied.masks.get(extent.element)),
-    )  # fmt: skip
+    element = composed.opened.job.elements[extent.element]
+    key: Hashable = (scene.canvas, copy_key(composed, extent.element, extent.copy))
 
     def make() -> tuple[CopyView, Sprite | None]:
         return _fixed(scene, extent) if goes_round(element) else _placed(scene, extent)
@@ -86,7 +92,7 @@ def _fixed(scene: _Scene, extent: Extent) -> tuple[CopyView, Sprite | None]:
     shapes: tuple[ShapeView, ...] = ()
     sprite = None
     if drawn_as_outlines(items):
-        shapes = tuple(_shape(item, canvas.path(item.path), scene.colouring) for item in _outlines(items))
+        shapes = _shapes(items, canvas.paths([item.path for item in _outlines(items)]), scene.colouring)
     else:
         digest = digest_of(element, supply_digest(supply), whole.wrap, whole.bleed_mm)
         border = Canvas(canvas.wrap, canvas.bleed_mm, "flat")
@@ -116,12 +122,10 @@ def _placed(scene: _Scene, extent: Extent) -> tuple[CopyView, Sprite | None]:
     sprite = None
     shapes: tuple[ShapeView, ...] = ()
     if art.outlines:
-        shapes = tuple(
-            _shape(item, item.path if rigid else _bent(item.path, placement, canvas), scene.colouring)
-            for item in _outlines(art.items)
-        )
+        paths = [item.path for item in _outlines(art.items)]
+        shapes = _shapes(art.items, paths if rigid else _bent(paths, placement, canvas), scene.colouring)
     else:
-        reach = None if rigid else _box_of(_bent(art.reach_path, placement, canvas))
+        reach = None if rigid else _bent([art.reach_path], placement, canvas)[0].box()
         sprite = sprite_of(
             art.draw_list,
             art.reach,
@@ -131,7 +135,7 @@ def _placed(scene: _Scene, extent: Extent) -> tuple[CopyView, Sprite | None]:
             bend=None if rigid else (canvas, placement),
             bent_reach=reach,
         )
-    border = art.border if rigid else _bent(art.border, placement, canvas)
+    border = art.border if rigid else _bent([art.border], placement, canvas)[0]
     laps = visible_laps(Ground(wrap, composed.draw_list.bleed_mm, {}), bent(art.reach_path, placement))
     view = _view(
         scene, extent, shapes, sprite, matrix=canvas.matrix(placement) if rigid else WHOLE, rigid=rigid, laps=laps
@@ -140,15 +144,11 @@ def _placed(scene: _Scene, extent: Extent) -> tuple[CopyView, Sprite | None]:
 
 
 def _artwork(scene: _Scene, extent: Extent, element: AnyElement) -> Artwork:
-    from wrapwright.jobs.live.art.artwork import by_itself
-
     supplied, values = scene.composed.supplied, scene.composed.opened.job.fields
     supply, mask = supplied.supplies.get(extent.element), supplied.masks.get(extent.element)
-    key = (by_itself(element), supply_digest(supply), id(mask), tuple(sorted(values.items())))
-    # The mask is kept with the artwork, so that no other one can get its id while the key stands.
-    art, _ = scene.bench.recent.artworks.get(key, lambda: (artwork_of(element, supply, mask, values), mask))
-    made: Artwork = art
-    return made
+    key = (by_itself(element), supply_digest(supply), path_digest(mask), tuple(sorted(values.items())))
+    art: Artwork = scene.bench.recent.artworks.get(key, lambda: artwork_of(element, supply, mask, values))
+    return art
 
 
 def _view(
@@ -185,6 +185,11 @@ def _view(
         ppi=None,
         spoken=spoken_round(element.name) if wide else spoken_place(element.name, extent.at_deg, extent.up_mm),
     )
+
+
+def _shapes(items: Sequence[AnyItem], paths: Sequence[Path], colouring: Colouring) -> tuple[ShapeView, ...]:
+    """Return the outlines among items, each drawn along its path."""
+    return tuple(_shape(item, path, colouring) for item, path in zip(_outlines(items), paths, strict=True))
 
 
 def _shape(item: PlacedOutline, path: Path, colouring: Colouring) -> ShapeView:
@@ -227,13 +232,9 @@ def _is(item: AnyItem, extent: Extent) -> bool:
     return (item.element, item.copy) == (extent.element, extent.copy)
 
 
-def _bent(path: Path, placement: Placement, canvas: Canvas) -> Path:
-    """Return a path in local mm as it lies in a frame (y up)."""
-    return canvas.path(bent(path, placement), placement.turn)
-
-
-def _box_of(path: Path) -> tuple[float, float, float, float]:
-    return path.box()
+def _bent(paths: Sequence[Path], placement: Placement, canvas: Canvas) -> list[Path]:
+    """Return paths in local mm as they lie in a frame (y up)."""
+    return canvas.paths([bent(path, placement) for path in paths], placement.turn)
 
 
 def _turn(element: AnyElement) -> float:

@@ -7,6 +7,7 @@ Millimetres of a frame count x to the viewer's right and y UP, as on the flat wr
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -87,9 +88,14 @@ class Canvas:
 
     def path(self, path: Path, turn: float = 180.0) -> Path:
         """Return a path in flat mm as it lies in this frame, true to a hundredth of a millimetre."""
-        if not self.straightens or not path.subpaths:
-            return path
-        return Path(tuple(self._straightened(sub, turn) for sub in path.subpaths))
+        return self.paths([path], turn)[0]
+
+    def paths(self, paths: Sequence[Path], turn: float = 180.0) -> list[Path]:
+        """Return several paths at once; `turn` is near their places."""
+        if not self.straightens:
+            return list(paths)
+        subs = iter(self._straightened([sub for path in paths for sub in path.subpaths], turn))
+        return [Path(tuple(next(subs) for _ in path.subpaths)) for path in paths]
 
     def rigid(self, lay: str) -> bool:
         """Return whether an element with this lay keeps its shape in this frame wherever it is moved."""
@@ -125,46 +131,47 @@ class Canvas:
             box=down(self.box),
         )
 
-    def _straightened(self, sub: Subpath, turn: float) -> Subpath:
-        """Return one chain of curves straightened: Hermite pieces between true points with true tangents."""
-        points = sub.points
-        if sub.closed and not bool((points[0] == points[-1]).all()):
-            step = (points[0] - points[-1]) / 3.0
-            points = np.vstack([points, points[-1] + step, points[0] - step, points[0]])
-        curves = np.stack([points[0:-1:3], points[1::3], points[2::3], points[3::3]], axis=1)
+    def _straightened(self, subs: Sequence[Subpath], turn: float) -> list[Subpath]:
+        """Return chains of curves straightened: Hermite pieces between true points with true tangents."""
+        if not subs:
+            return []
+        chains = [_closed(sub) for sub in subs]
+        curves = np.concatenate([_curves(points) for points in chains])
         parts = np.ones(len(curves), dtype=np.int64)
         while True:
-            chain, source, ends = self._pieces(curves, parts, turn)
-            off = self._strayed(chain, source, ends, turn)
-            worst = np.maximum.reduceat(off, np.concatenate([[0], np.cumsum(parts)[:-1]]))
-            wrong = (worst > TRUE_MM) & (parts < MOST_PARTS)
+            pieces, source, ends = self._pieces(curves, parts, turn)
+            off = self._strayed(pieces, source, ends, turn)
+            first = np.concatenate([[0], np.cumsum(parts)])
+            wrong = (np.maximum.reduceat(off, first[:-1]) > TRUE_MM) & (parts < MOST_PARTS)
             if not wrong.any():
-                return Subpath(chain, sub.closed)
+                break
             parts = np.where(wrong, parts * 2, parts)
+        out, at = [], 0
+        for sub, points in zip(subs, chains, strict=True):
+            until = at + (len(points) - 1) // 3
+            own = pieces[first[at] : first[until]]
+            out.append(Subpath(np.vstack([own[:1, 0], own[:, 1:].reshape(-1, 2)]), sub.closed))
+            at = until
+        return out
 
     def _pieces(self, curves: Array, parts: NDArray[np.int64], turn: float) -> tuple[Array, Array, Array]:
-        """Return the chain of straightened pieces, the curve each comes from, and its first and last parameter."""
+        """Return the straightened pieces (n, 4, 2), the curve each comes from, and its first and last parameter."""
         which = np.repeat(np.arange(len(curves)), parts)
         rank = np.arange(len(which)) - np.repeat(np.cumsum(parts) - parts, parts)
         count = parts[which].astype(np.float64)
         source, ends = curves[which], np.stack([rank / count, (rank + 1.0) / count], axis=1)
         (start, rate_start), (end, rate_end) = (_point_and_rate(source, ends[:, at]) for at in (0, 1))
         third = (1.0 / (3.0 * count))[:, None]
-        out = np.empty((3 * len(which) + 1, 2))
         first, last = self.of_flat(start, turn), self.of_flat(end, turn)
-        out[0], out[3::3] = first[0], last
-        out[1::3] = first + self._carried(start, rate_start * third)
-        out[2::3] = last - self._carried(end, rate_end * third)
-        return out, source, ends
+        out, into = self._carried(start, rate_start * third), self._carried(end, rate_end * third)
+        return np.stack([first, first + out, last - into, last], axis=1), source, ends
 
-    def _strayed(self, chain: Array, source: Array, ends: Array, turn: float) -> Array:
+    def _strayed(self, pieces: Array, source: Array, ends: Array, turn: float) -> Array:
         """Return how far each piece strays from the true image, the most of three places on it."""
-        made = np.stack([chain[0:-1:3], chain[1::3], chain[2::3], chain[3::3]], axis=1)
-        worst = np.zeros(len(made))
+        worst = np.zeros(len(pieces))
         for share in (0.25, 0.5, 0.75):
-            here, _ = _point_and_rate(made, np.full(len(made), share))
-            at = ends[:, 0] + share * (ends[:, 1] - ends[:, 0])
-            true, _ = _point_and_rate(source, at)
+            here, _ = _point_and_rate(pieces, np.full(len(pieces), share))
+            true, _ = _point_and_rate(source, ends[:, 0] + share * (ends[:, 1] - ends[:, 0]))
             worst = np.maximum(worst, np.hypot(*(here - self.of_flat(true, turn)).T))
         return worst
 
@@ -182,6 +189,20 @@ def down(box: tuple[float, float, float, float]) -> Box:
     """Return x, y, width, height with y down of a box left, bottom, right, top with y up."""
     left, bottom, right, top = box
     return (left, -top, right - left, top - bottom)
+
+
+def _closed(sub: Subpath) -> Array:
+    """Return a chain's points with its implied straight closing edge written out, for it bends as well."""
+    start, end = sub.points[0], sub.points[-1]
+    if not sub.closed or bool((start == end).all()):
+        return sub.points
+    step = (start - end) / 3.0
+    return np.vstack([sub.points, end + step, start - step, start])
+
+
+def _curves(points: Array) -> Array:
+    """Return a chain's curves, shape (n, 4, 2)."""
+    return np.stack([points[0:-1:3], points[1::3], points[2::3], points[3::3]], axis=1)
 
 
 def _point_and_rate(curves: Array, at: Array) -> tuple[Array, Array]:
