@@ -28,13 +28,15 @@ export function followUnit(root) {
  * @returns {Promise<number | null>}
  */
 export async function readField(field) {
-  mark(field, "");
   const typed = field.value.trim();
-  if (!typed) return null;
-  if (typed === field.dataset.shown && field.dataset.length) return Number(field.dataset.length);
+  if (!typed || (typed === field.dataset.shown && field.dataset.length)) {
+    mark(field, "");
+    return typed ? Number(field.dataset.length) : null;
+  }
   try {
     const { mm } = await api.length(typed, unit());
     field.dataset.length = String(mm);
+    mark(field, "");
     return mm;
   } catch (error) {
     const one = /** @type {import("./api.js").ApiError} */ (error);

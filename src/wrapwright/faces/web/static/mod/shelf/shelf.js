@@ -16,8 +16,10 @@ function search(text) {
   const words = text.toLowerCase().split(/\s+/).filter(Boolean);
   document.getElementById("designs")?.classList.toggle("few", !words.length && all?.getAttribute("aria-expanded") === "false");
   const counts = [only("design", words), only("blank", words)];
-  if (words.length) say(`${counts[0]} designs, ${counts[1]} blanks.`);
+  if (words.length) say(`${many(counts[0], "design")}, ${many(counts[1], "blank")}.`);
 }
+
+const many = (/** @type {number} */ count, /** @type {string} */ what) => `${count} ${what}${count === 1 ? "" : "s"}`;
 
 /** @param {"design" | "blank"} kind @param {string[]} words */
 function only(kind, words) {
@@ -39,7 +41,7 @@ function only(kind, words) {
 const deeds = {
   /** @param {HTMLElement} row */
   design: async (row) => {
-    await begin(row);
+    await begin(Number(row.dataset.blank), row.dataset.name ?? "");
     return false;
   },
   /** @param {HTMLElement} row */
@@ -54,10 +56,11 @@ const deeds = {
 
 /**
  * Start a design on a blank and go to it.
- * @param {HTMLElement} of carries the blank's id and name
+ * @param {number} blank
+ * @param {string} name of the blank
  */
-async function begin(of) {
-  const made = await api.newDesign({ title: `New design, ${of.dataset.name}`, blank_id: Number(of.dataset.blank) });
+async function begin(blank, name) {
+  const made = await api.newDesign({ title: `New design, ${name}`, blank_id: blank });
   location.assign(pages.compose((made.design ?? made).id));
 }
 
@@ -112,7 +115,7 @@ function gone(row) {
 }
 
 const first = document.getElementById("first-design");
-first?.addEventListener("click", () => { begin(first).catch((error) => sayError(trouble, error)); });
+first?.addEventListener("click", () => { begin(Number(first.dataset.on), first.dataset.name ?? "").catch((error) => sayError(trouble, error)); });
 
 all?.addEventListener("click", () => {
   const open = all.getAttribute("aria-expanded") === "true";
