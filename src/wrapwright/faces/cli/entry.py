@@ -16,6 +16,7 @@ from typer.core import TyperGroup, TyperOption
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.core.base.findings import Finding
 from wrapwright.faces.cli import check, demo, doctor, fit, make, proof, schema
+from wrapwright.faces.cli.kept import blank, design, exchange, setup
 from wrapwright.faces.cli.station import account, serve
 from wrapwright.faces.cli.talk import lines, rows, show, show_document
 from wrapwright.faces.outcomes import DONE, OUTCOMES, document
@@ -61,8 +62,8 @@ def wrapwright(
     """From a measured blank and a picture to a true-size, mirrored transfer, a proof and a ticket."""
 
 
-def _add(verb: Callable[..., Any], example: str) -> None:
-    app.command(epilog=f"\b\nExample:\n  {example}")(verb)
+def _add(verb: Callable[..., Any], example: str, name: str | None = None) -> None:
+    app.command(name, epilog=f"\b\nExample:\n  {example}")(verb)
 
 
 _add(demo.demo, demo.EXAMPLE)
@@ -70,6 +71,11 @@ _add(make.make, make.EXAMPLE)
 _add(check.check, check.EXAMPLE)
 _add(proof.proof, proof.EXAMPLE)
 _add(fit.fit, fit.EXAMPLE)
+app.add_typer(blank.app, name="blank")
+app.add_typer(setup.app, name="setup")
+app.add_typer(design.app, name="design")
+_add(exchange.export, exchange.EXPORT_EXAMPLE)
+_add(exchange.bring, exchange.IMPORT_EXAMPLE, name="import")
 _add(serve.serve, serve.EXAMPLE)
 app.add_typer(account.app, name="account")
 _add(doctor.doctor, doctor.EXAMPLE)

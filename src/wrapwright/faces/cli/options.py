@@ -21,6 +21,10 @@ Accept = Annotated[
     typer.Option("--accept", metavar="RULE", help="Go on in spite of this rule's error; may be repeated; or: all."),
 ]
 Folder = Annotated[Path, typer.Option("--output", "-o", metavar="DIR", help="The folder for the files.")]
+FromJob = Annotated[
+    Path | None, typer.Option("--from", metavar="JOB", help="Take them from this job file instead of options.")
+]
+Revision = Annotated[int, typer.Option("--revision", metavar="NUMBER", min=0, help="Not the newest but this one.")]
 Force = Annotated[bool, typer.Option("--force", help="Replace the files of an earlier run.")]
 
 

@@ -38,6 +38,14 @@ class AddBlank:
 
 
 @dataclass(frozen=True)
+class AdoptBlank:
+    """A new blank with the readings of a job file's [blank], and its [wrap]."""
+
+    name: str
+    job: Path
+
+
+@dataclass(frozen=True)
 class ChangeBlank:
     """A new version of a blank; `base` is the version that was changed."""
 
@@ -94,6 +102,19 @@ def add_blank(request: AddBlank, bench: Bench, watch: Watch) -> BlankKept:
     with bench.kept().writing() as connection:
         blank = add_blank_row(connection, name, table, wrap, bench.clock())
         return blank_kept(connection, id=blank)
+
+
+def adopt_blank(request: AdoptBlank, bench: Bench, watch: Watch) -> BlankKept:
+    """Return the blank of a job file as it stands on the shelf now.
+
+    Raises:
+        WrapwrightError: missing for no such job file; unusable, with all that is wrong in it; refused when the name is
+            taken.
+    """
+    from wrapwright.jobs.kept.jobfiles import document_of
+
+    _, document = document_of(request.job, bench)
+    return add_blank(AddBlank(request.name, document["blank"], document.get("wrap", {})), bench, watch)
 
 
 def change_blank(request: ChangeBlank, bench: Bench, watch: Watch) -> BlankKept:

@@ -47,6 +47,13 @@ class ShowDesign:
 
 
 @dataclass(frozen=True)
+class FindDesign:
+    """The design that a person names by its number or its title."""
+
+    words: str
+
+
+@dataclass(frozen=True)
 class SaveDesign:
     """A new revision, made from revision `base`."""
 
@@ -152,6 +159,26 @@ def show_design(request: ShowDesign, bench: Bench, watch: Watch) -> DesignKept:
         files = design_files(connection, request.id)
     fill(bench.kept(), request.id, files)
     return kept
+
+
+def find_design(request: FindDesign, bench: Bench, watch: Watch) -> int:
+    """Return the number of a design.
+
+    Raises:
+        WrapwrightError: missing for no such number or title; usage when several have the title.
+    """
+    from wrapwright.outside.store.naming import folded
+
+    rows = list_designs(ListDesigns(), bench, watch)
+    asked = folded(request.words)
+    found = [one.id for one in rows if str(one.id) == asked] or [one.id for one in rows if folded(one.title) == asked]
+    if not found:
+        message = f'There is no design "{request.words}".'
+        raise WrapwrightError(Kind.MISSING, message, remedy="List the designs to see what there is.")
+    if len(found) > 1:
+        message = f'{len(found)} designs are called "{request.words}".'
+        raise WrapwrightError(Kind.USAGE, message, remedy=f"Give the number: {', '.join(map(str, sorted(found)))}.")
+    return found[0]
 
 
 def save_design(request: SaveDesign, bench: Bench, watch: Watch) -> DesignKept:

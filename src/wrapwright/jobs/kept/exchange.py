@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from wrapwright.core.base.errors import Kind, WrapwrightError, raise_all, unusable
 from wrapwright.jobs.bench import Bench, Watch
+from wrapwright.jobs.kept.jobfiles import whole_document
 from wrapwright.outside.store.records import DesignKept
 
 if TYPE_CHECKING:
@@ -59,7 +60,9 @@ def export_design(request: ExportDesign, bench: Bench, watch: Watch) -> Path:
 
     if request.file.exists() and not request.force:
         message = "This file stands already; nothing was changed."
-        raise WrapwrightError(Kind.REFUSED, message, remedy="Choose another name.", where=str(request.file))
+        raise WrapwrightError(
+            Kind.REFUSED, message, remedy="Choose another name, or add --force.", where=str(request.file)
+        )
     watch.step("reading the design", 0.0)
     kept = show_design(ShowDesign(request.id, request.revision), bench, watch)
     document = dict(kept.document)
@@ -81,7 +84,7 @@ def import_design(request: ImportDesign, bench: Bench, watch: Watch) -> DesignKe
 
     if not is_zip(request.file):
         watch.step("reading the job", 0.0)
-        return _taken_in(_job_file(request.file, bench), request.file.parent, bench, watch, strict=True)
+        return _taken_in(whole_document(request.file, bench), request.file.parent, bench, watch, strict=True)
     watch.step("unpacking", 0.0)
     with _unpacked(request.file, bench) as folder:
         return _taken_in(_packed_document(folder, request.file.name), folder, bench, watch, strict=False)
@@ -112,23 +115,6 @@ def _font_files(document: dict[str, Any], folders: tuple[Path, ...]) -> Iterator
     for family in sorted(families_named(document)):
         own = ([one.file for one in place if folded_family(one.family) == family] for place in fonts)
         yield from dict.fromkeys(next((files for files in own if files), []))
-
-
-def _job_file(file: Path, bench: Bench) -> dict[str, Any]:
-    """Return the document of a job file in which nothing is wrong; a blank of the shelf is written out in it."""
-    import tomllib
-
-    from wrapwright.jobs.kept.shelf import shelf_of
-    from wrapwright.jobs.work.opening import opened
-    from wrapwright.outside.jobfile.reading import job_text
-    from wrapwright.outside.jobfile.shelved import with_blank
-    from wrapwright.outside.jobfile.writing import plain_document
-
-    job = opened(file, None, bench.folders.fonts, shelf_of(bench))
-    raise_all(list(job.absent.values()))
-    raw = tomllib.loads(job_text(file.read_bytes(), where=str(file)).removeprefix("\ufeff"))
-    document = plain_document(with_blank(raw, shelf_of(bench))[0])
-    return {"format": document.pop("format"), "title": job.job.title, **document}
 
 
 @contextmanager

@@ -46,6 +46,14 @@ class AddSetup:
 
 
 @dataclass(frozen=True)
+class AdoptSetup:
+    """A new set-up with a job file's [sheet] and [colour], and the profile it names."""
+
+    name: str
+    job: Path
+
+
+@dataclass(frozen=True)
 class ChangeSetup:
     """A set-up changed; fields as in AddSetup."""
 
@@ -112,6 +120,24 @@ def add_setup(request: AddSetup, bench: Bench, watch: Watch) -> SetupKept:
             profile is not kept.
     """
     return _put(request, bench, watch, own=0)
+
+
+def adopt_setup(request: AdoptSetup, bench: Bench, watch: Watch) -> SetupKept:
+    """Return the set-up of a job file as it is kept.
+
+    Raises:
+        WrapwrightError: missing for no such job file; unusable, with all that is wrong in it; refused when the name is
+            taken.
+    """
+    from wrapwright.core.base.errors import raise_all
+    from wrapwright.jobs.kept.jobfiles import document_of
+
+    job, document = document_of(request.job, bench)
+    written = job.job.colour.profile
+    raise_all([job.absent[written]] if written is not None and written in job.absent else [])
+    profile = None if written is None else job.path_of(written)
+    tables = document.get("sheet", {}), document.get("colour", {})
+    return add_setup(AddSetup(request.name, *tables, profile=profile), bench, watch)
 
 
 def change_setup(request: ChangeSetup, bench: Bench, watch: Watch) -> SetupKept:
@@ -192,7 +218,7 @@ def _with_profile(colour: dict[str, Any], name: str) -> dict[str, Any]:
     rest = {key: value for key, value in colour.items() if key != "profile"}
     if name:
         return {**rest, "profile": name}
-    if str(rest.get("route", "driver")).strip().casefold() == "convert":
+    if _converts(rest):
         remedy = 'Bring it, or choose route "driver".'
         raise unusable("route convert needs the printer's profile.", remedy=remedy, where="colour: profile")
     return rest
@@ -209,9 +235,16 @@ def _read(sheet: Table, colour: Table) -> tuple[dict[str, Any], dict[str, Any]]:
 
     plain = plain_document({"format": 1, "blank": _SOME_BLANK, "sheet": sheet, "colour": colour})
     tables = plain["sheet"], plain["colour"]
-    asked = {**plain, "colour": {**tables[1], "profile": "profile.icc"}} if isinstance(tables[1], dict) else plain
-    read_document(asked, folder=Path(), stem="set-up", absent={})  # whether the profile is there is seen later
+    if _converts(tables[1]):  # whether there is a profile is seen later
+        rest = {key: value for key, value in tables[1].items() if key != "profile"}
+        plain["colour"] = {**rest, "route": "driver"}
+    read_document(plain, folder=Path(), stem="set-up", absent={})
     return tables
+
+
+def _converts(colour: Table) -> bool:
+    route = colour.get("route") if isinstance(colour, dict) else None
+    return isinstance(route, str) and route.strip().casefold() == "convert"
 
 
 def _forget(bench: Bench) -> None:

@@ -1,0 +1,1 @@
+"""Commands for what the workshop keeps: blanks, set-ups, designs."""
