@@ -129,11 +129,18 @@ function picturesOf(bench, acts, bringing) {
   };
 }
 
+/** The words of a new text are ready to be typed over. */
+function begun() {
+  const field = /** @type {HTMLTextAreaElement|null} */ (document.querySelector("[data-path='text']"));
+  field?.focus();
+  field?.select();
+}
+
 /** The buttons above the wrap. */
 function joinTools(bench, acts, pictures, straight) {
   const does = {
     picture: pictures.add, tile: pictures.tile, straight, keys: showKeys,
-    text: () => { acts.addText(); document.querySelector("[data-path='text']")?.select(); },
+    text: () => { acts.addText(); begun(); },
     fill: () => acts.addFill(), code: () => acts.addCode(),
     nearer: () => acts.order(1), farther: () => acts.order(-1), duplicate: () => acts.duplicate(), remove: () => acts.remove(),
     undo: () => acts.step("undo"), redo: () => acts.step("redo"),

@@ -63,7 +63,7 @@ export class Saving {
     this.kept.put({ base: this.revision, job });
     this.told.state("saving");
     window.clearTimeout(this.timer);
-    this.timer = pause_ms ? window.setTimeout(() => this.go(), pause_ms) : 0;
+    this.timer = pause_ms ? window.setTimeout(() => this.hurry(), pause_ms) : 0;
     if (!pause_ms) this.go();
   }
 
