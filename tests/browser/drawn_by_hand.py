@@ -29,9 +29,7 @@ def svg_path(path: Path) -> str:
     for sub in path.subpaths:
         (x, y), rest = sub.points[0], sub.points[1:]
         parts.append(f"M{x:.4f} {-y:.4f}")
-        parts += [
-            "C" + " ".join(f"{px:.4f} {-py:.4f}" for px, py in rest[i : i + 3]) for i in range(0, len(rest), 3)
-        ]
+        parts += ["C" + " ".join(f"{px:.4f} {-py:.4f}" for px, py in rest[i : i + 3]) for i in range(0, len(rest), 3)]
         parts.append("Z" if sub.closed else "")
     return "".join(parts)
 
@@ -155,7 +153,9 @@ def drawn_of(wrap: FlatWrap, copies: list[CopyView], keepout: tuple[float, float
         "flat", wrap.is_sector, wrap.lower_mm, wrap.upper_mm, wrap.height_mm, wrap.seam_deg, wrap.overlap_mm,
         wrap.gap_mm, (left, -top, right - left, top - bottom),
     )  # fmt: skip
-    solid = SolidView(((0.0, 37.0, 0.0), (wrap.height_mm, 37.0, wrap.height_mm)), 0.0, wrap.height_mm, None, "#ffffff", 120)
+    solid = SolidView(
+        ((0.0, 37.0, 0.0), (wrap.height_mm, 37.0, wrap.height_mm)), 0.0, wrap.height_mm, None, "#ffffff", 120
+    )
     return Drawn(frame, None, solid, None, lines_of(wrap, keepout), tuple(copies), (), ())
 
 
@@ -171,3 +171,16 @@ def sample(wrap: FlatWrap) -> dict[str, Any]:
         copy_of(wrap, 4, "Stamp", at=60.0, up=24.0, size=(16.0, 16.0), turn=30.0, colour="#1f5f8b"),
     ]
     return asdict(drawn_of(wrap, copies, keepout=(130.0, 20.0, 20.0, 9.0)))
+
+
+def moved_up(drawn: dict[str, Any], wrap: FlatWrap, key: str, change: dict[str, Any]) -> dict[str, Any]:
+    """Return what a server would draw after a move."""
+    copies = []
+    for copy in drawn["copies"]:
+        if copy["key"] == key:
+            moved = {**copy, **change}
+            moved["matrix"] = rigid_matrix(wrap, moved["at_deg"], moved["up_mm"], moved["turn_deg"])
+            copies.append(moved)
+        else:
+            copies.append(copy)
+    return {**drawn, "copies": copies}

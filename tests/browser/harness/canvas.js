@@ -7,7 +7,8 @@ const canvas = document.querySelector("wrap-canvas");
 const heard = [];
 for (const name of ["select", "live", "change", "cancel", "straight", "drop", "cursor"]) {
   canvas.addEventListener(`wrap${name}`, (event) => {
-    heard.push({ name: event.type, detail: event.detail && { ...event.detail, files: event.detail.files?.length } });
+    const { detail } = event;
+    heard.push({ name: event.type, detail: detail?.files ? { ...detail, files: detail.files.length } : detail });
   });
 }
 const start = new URLSearchParams(location.search).get("drawn");

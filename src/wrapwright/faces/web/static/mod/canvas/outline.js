@@ -8,25 +8,30 @@
 
 import { fromLeft } from "./stand.js";
 
-const COUNT = { M: 2, L: 2, C: 6, Q: 4, A: 7, H: 1, V: 1, Z: 0 };
+/** How many figures a command takes, and which two of them are its end; the letters of SVG's paths. */
+const COUNT = { m: 2, l: 2, t: 2, c: 6, s: 4, q: 4, a: 7, h: 1, v: 1, z: 0 };
 
 /**
- * @param {string} d a path in absolute commands, as the server writes it
+ * @param {string} d a path as SVG writes it
  * @returns {{x: number, y: number}[][]} the points its pieces run through, a list a subpath
  */
 export function runs(d) {
   /** @type {{x: number, y: number}[][]} */
   const out = [];
-  let x = 0;
-  let y = 0;
-  for (const [, word, rest] of d.matchAll(/([MLCQAHVZ])([^MLCQAHVZ]*)/g)) {
-    const numbers = (rest.match(/-?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?/gi) ?? []).map(Number);
-    const count = COUNT[/** @type {keyof typeof COUNT} */ (word)];
-    if (word === "M") out.push([]);
-    for (let i = 0; count > 0 && i + count <= numbers.length; i += count) {
-      if (word === "H") x = numbers[i];
-      else if (word === "V") y = numbers[i];
-      else [x, y] = [numbers[i + count - 2], numbers[i + count - 1]];
+  let [x, y] = [0, 0];
+  for (const [, word, rest] of d.matchAll(/([a-df-z])([^a-df-z]*)/gi)) {
+    const kind = /** @type {keyof typeof COUNT} */ (word.toLowerCase());
+    const relative = word === kind;
+    const count = COUNT[kind] ?? 0;
+    const figures = (rest.match(/[-+]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?/gi) ?? []).map(Number);
+    if (kind === "m") out.push([]);
+    if (kind === "z") ({ x, y } = out[out.length - 1]?.[0] ?? { x, y });
+    for (let i = 0; count > 0 && i + count <= figures.length; i += count) {
+      const end = figures[i + count - 1];
+      const base = relative ? { x, y } : { x: 0, y: 0 };
+      if (kind === "v") y = base.y + end;
+      else if (kind === "h") x = base.x + end;
+      else [x, y] = [base.x + figures[i + count - 2], base.y + end];
       out[out.length - 1]?.push({ x, y });
     }
   }

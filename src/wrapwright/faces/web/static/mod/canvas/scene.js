@@ -111,7 +111,7 @@ export class Scene {
       this.lap = this.shownLap(this.lap + Math.round((stood.turn - this.held.present(copy, frame).turn) / 360));
     }
     this.pieces.select(this.selected);
-    this.grips.show(this.selectedCopy, this.sizesBoth());
+    this.grips.show(this.selectedCopy, this.frame, this.sizesBoth());
   }
 
   /** Draw what depends on the view's size, zoom and place. */
@@ -178,7 +178,7 @@ export class Scene {
     this.selected = known;
     this.lap = this.shownLap(lap);
     this.pieces.select(known);
-    this.grips.show(this.selectedCopy, this.sizesBoth());
+    this.grips.show(this.selectedCopy, this.frame, this.sizesBoth());
     this.followSelected();
     if (!same && tell) this.send("wrapselect", { keys: [...known] });
   }

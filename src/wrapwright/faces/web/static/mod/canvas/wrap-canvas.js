@@ -114,7 +114,7 @@ export class WrapCanvas extends HTMLElement {
       return;
     }
     this.scene.both = [...elements];
-    this.scene.grips.show(this.scene.selectedCopy, this.scene.sizesBoth());
+    this.scene.grips.show(this.scene.selectedCopy, this.scene.frame, this.scene.sizesBoth());
   }
 
   /** @returns {number} px a mm */

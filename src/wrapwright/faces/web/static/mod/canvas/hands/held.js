@@ -35,6 +35,8 @@ export class Held {
     /** @type {Map<string, {copy: CopyView, stand: Stand}>} dropped, and waiting to be drawn */
     this.dropped = new Map();
     this.replies = 0;
+    /** Taken before an earlier drop of it was drawn. */
+    this.ahead = false;
   }
 
   get active() {
@@ -49,6 +51,7 @@ export class Held {
 
   /** @param {CopyView} copy @param {Frame} frame */
   take(copy, frame) {
+    this.ahead = this.dropped.has(copy.key);
     this.from = this.present(copy, frame);
     this.stand = this.from;
     this.said = this.from;
@@ -112,9 +115,13 @@ export class Held {
       this.cancel();
       return;
     }
-    this.from = onto(copy, now, from);
-    this.stand = onto(copy, now, stand);
-    this.said = this.said && onto(copy, now, this.said);
+    // A size that was dropped before is now the copy's own; one that came from elsewhere is the hand's as well.
+    if (this.ahead) {
+      this.from = onto(copy, now, from);
+      this.stand = onto(copy, now, stand);
+      this.said = this.said && onto(copy, now, this.said);
+    }
+    this.ahead = this.dropped.has(copy.key);
     this.copy = now;
     this.frame = frame;
   }

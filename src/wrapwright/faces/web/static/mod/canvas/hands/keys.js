@@ -31,11 +31,12 @@ export class Keys {
     this.frame = 0;
     this.words = "";
     scene.parts.drop = () => this.drop();
-    const { view, holds } = scene.parts;
+    const { host, view } = scene.parts;
     view.addEventListener("keydown", (event) => this.down(/** @type {KeyboardEvent} */ (event)));
     view.addEventListener("keyup", (event) => this.up(/** @type {KeyboardEvent} */ (event)));
-    holds.addEventListener("focusin", (event) => this.focused(/** @type {Element} */ (event.target)));
-    view.addEventListener("focusout", () => this.left());
+    // On the element itself: browsers let the Tab key stop at an SVG group that hears of focus.
+    host.addEventListener("focusin", (event) => this.focused(/** @type {Element} */ (event.target)));
+    host.addEventListener("focusout", () => this.left());
   }
 
   /** @param {Element} target the keyboard came to a copy: it is the one keys move */

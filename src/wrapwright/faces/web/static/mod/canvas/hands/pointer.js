@@ -10,11 +10,10 @@ import { Viewing } from "./viewing.js";
 /**
  * @typedef {import("../scene.js").Scene} Scene
  * @typedef {import("../stand.js").CopyView} CopyView
- * @typedef {import("../stand.js").Stand} Stand
  * @typedef {import("../matrix.js").Point} Point
  * @typedef {{key: string, lap: number, copy: CopyView}} Hit
  * @typedef {{kind: "move" | "size" | "turn" | "pan" | "press", id: number, at: Point, now: Point, shift: boolean,
- *   alt: boolean, slop: number, begun: boolean, hit: Hit | null, under: Hit | null, grip: string, start?: Stand,
+ *   alt: boolean, slop: number, begun: boolean, hit: Hit | null, under: Hit | null, grip: string,
  *   from?: Point, targets?: import("./snapping.js").Targets}} Grasp
  */
 
@@ -182,7 +181,6 @@ export class Pointer {
     if (!grasp.hit || !frame || !drawn) return;
     const copy = grasp.hit.copy;
     scene.take(copy);
-    grasp.start = scene.held.stand ?? undefined;
     grasp.from = this.ownPoint(grasp, grasp.at);
     grasp.targets = targetsOf(frame, drawn.lines, drawn.copies, copy.key);
   }
@@ -199,7 +197,8 @@ export class Pointer {
   drag(grasp) {
     const { scene } = this;
     const { frame, held, camera } = scene;
-    const { start, from, targets } = grasp;
+    const { from, targets } = grasp;
+    const start = held.from;
     if (!frame || !held.copy || !start || !from || !targets) return;
     const to = this.ownPoint(grasp, grasp.now);
     const grain = camera.scale > FINE_SCALE ? 0.01 : 0.1;
@@ -214,7 +213,8 @@ export class Pointer {
   shift(grasp, copy, to, grain) {
     const { scene } = this;
     const { frame, camera } = scene;
-    const { start, from, targets } = grasp;
+    const { from, targets } = grasp;
+    const start = scene.held.from;
     if (!frame || !start || !from || !targets) return;
     const free = moved(copy, frame, start, from, to);
     const only = grasp.shift ? mainWay(frame, start, free) : "";
@@ -234,7 +234,8 @@ export class Pointer {
   size(grasp, copy, to, grain) {
     const { scene } = this;
     const { frame, camera } = scene;
-    const { start, from, targets } = grasp;
+    const { from, targets } = grasp;
+    const start = scene.held.from;
     const spot = SPOTS.find((one) => one.name === grasp.grip);
     if (!frame || !start || !from || !targets || !spot) return;
     const keep = spot.name.length === 2 && (!scene.sizesBoth() || grasp.shift);

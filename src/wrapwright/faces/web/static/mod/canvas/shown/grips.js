@@ -32,6 +32,7 @@ export class Grips {
     this.layer = layer;
     this.frameGroup = make("g", { class: "wc-frame" }, layer);
     this.halo = make("path", { class: "wc-frame-halo" }, this.frameGroup);
+    this.box = make("path", { class: "wc-frame-box" }, this.frameGroup);
     this.line = make("path", { class: "wc-frame-ink" }, this.frameGroup);
     this.stem = make("path", { class: "wc-stem" }, layer);
     /** @type {Map<string, {group: SVGElement, hit: SVGElement}>} */
@@ -54,11 +55,13 @@ export class Grips {
 
   /**
    * @param {CopyView | null} copy
+   * @param {Frame | null} frame
    * @param {boolean} both whether width and height are each its own
    */
-  show(copy, both) {
-    showIf(this.layer, copy !== null);
-    if (!copy) return;
+  show(copy, frame, both) {
+    showIf(this.layer, copy !== null && frame !== null);
+    if (!copy || !frame) return;
+    put(this.box, "d", copy.fixed ? "" : boxPath(copy, frame));
     put(this.halo, "d", copy.border);
     put(this.line, "d", copy.border);
     const reach = this.coarse ? REACH.coarse : REACH.fine;
@@ -108,6 +111,16 @@ export class Grips {
     const eighth = ((Math.round((90 - degrees) / 45) % 4) + 4) % 4;
     grip.hit.style.cursor = name === "turn" ? "grab" : CURSORS[eighth];
   }
+}
+
+/** @param {CopyView} copy @param {Frame} frame @returns {string} its box in the art frame, bent where the copy is */
+function boxPath(copy, frame) {
+  const steps = copy.rigid ? 1 : 10;
+  const points = [];
+  for (const [a, b, da, db] of [[-1, -1, 2, 0], [1, -1, 0, 2], [1, 1, -2, 0], [-1, 1, 0, -2]]) {
+    for (let i = 0; i < steps; i += 1) points.push(boxPoint(copy, frame, a + (da * i) / steps, b + (db * i) / steps));
+  }
+  return `M${points.map(({ x, y }) => `${x.toFixed(3)} ${y.toFixed(3)}`).join("L")}Z`;
 }
 
 /**

@@ -8,11 +8,12 @@ import { freshId, make, put, showIf } from "./svg.js";
  * @typedef {import("../frame.js").Frame} Frame
  * @typedef {import("../camera.js").Camera} Camera
  * @typedef {import("../outline.js").LineView} LineView
- * @typedef {{text: SVGElement, turn: number, rank: number, width: number, kind: string}} Name
+ * @typedef {{text: SVGElement, turn: number, rank: number, width: number}} Name
  */
 
 const HATCH_PX = 6;
 const NAME_PX = 8; // from the edge to the foot of a name
+const LEFT_PX = 28; // what the left ruler takes, and a little
 const LETTER_PX = 6.4; // of 11 px type, a little generous
 // What is named where two names would lie on each other: the earlier one.
 const RANKS = ["seam", "handle", "side", "keepout"];
@@ -78,7 +79,7 @@ export class Wrap {
     return spots.map((spot) => {
       const text = make("text", { class: `wc-name wc-name-${line.kind}` }, this.layers.names);
       text.textContent = line.name;
-      return { text, turn: spot.turn, rank, width: line.name.length * LETTER_PX, kind: line.kind };
+      return { text, turn: spot.turn, rank, width: line.name.length * LETTER_PX };
     });
   }
 
@@ -87,17 +88,21 @@ export class Wrap {
     put(this.hatch, "patternTransform", `scale(${1 / camera.scale}) rotate(45)`);
     const { frame } = this;
     if (!frame) return;
-    /** @type {{x: number, y: number, width: number}[]} */
+    /** @type {{x: number, y: number, half: number}[]} */
     const taken = [];
     for (const name of [...this.names].sort((one, other) => one.rank - other.rank)) {
       const top = frame.placeTurn(name.turn, this.top);
       const at = camera.px(top.x, top.y);
-      const foot = joined(shift(at.x, at.y), turned(top.lean), shift(0, -NAME_PX));
+      const half = name.width / 2;
+      // A long name at an end stays on the view, beside its line's head rather than over it.
+      const aside = frame.sector ? 0 : Math.max(0, LEFT_PX + half - at.x) - Math.max(0, at.x + half + 2 - camera.width);
+      const within = at.x > LEFT_PX - 4 && at.x < camera.width;
+      const foot = joined(shift(at.x, at.y), turned(top.lean), shift(within ? aside : 0, -NAME_PX));
       const { x, y } = carried(foot, 0, 0);
-      const free = taken.every((one) => Math.hypot(one.x - x, one.y - y) > (one.width + name.width) / 2 + 6);
+      const free = taken.every((one) => Math.hypot(one.x - x, one.y - y) > one.half + half + 6);
       showIf(name.text, free);
       if (!free) continue;
-      taken.push({ x, y, width: name.width });
+      taken.push({ x, y, half });
       name.text.setAttribute("transform", written(foot));
     }
   }
