@@ -2,22 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Mapping, Sequence
+from collections.abc import Hashable, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
-from wrapwright.core.base.errors import WrapwrightError, raise_all
+from wrapwright.core.base.errors import raise_all
 from wrapwright.jobs.bench import Bench
-from wrapwright.jobs.live.reading import Document, Trouble, canonical, problems_in, understood
+from wrapwright.jobs.live.composing.rows import Row, Rows, file_state, font_folders, noted_for
+from wrapwright.jobs.live.composing.understood import Document, Trouble, canonical, understood
 
 if TYPE_CHECKING:
     from wrapwright.core.blank.wrapped import Wrapped
-    from wrapwright.core.design.elements import AnyElement
-    from wrapwright.core.design.layout import Laid
-    from wrapwright.core.design.path import Path as Outline
-    from wrapwright.core.design.supplies import Supply
     from wrapwright.data.press import Recipe
     from wrapwright.jobs.work.colouring import Colouring
     from wrapwright.jobs.work.composing import Composition
@@ -68,30 +65,7 @@ def _state_of(document: Document, folder: Path, bench: Bench) -> Hashable:
     from wrapwright.outside.jobfile.named import files_named
 
     written = dict.fromkeys(written for _, written in files_named(dict(document)))
-    return (*(file_state(folder / one) for one in written), *_font_folders(folder, bench))
-
-
-def file_state(file: Path) -> Hashable:
-    """Return what changes when a file does: its path, size and time of change; None for both when it is not there."""
-    try:
-        about = file.stat()
-    except (OSError, ValueError):
-        return (str(file), None, None)
-    return (str(file), about.st_size, about.st_mtime_ns)
-
-
-def _font_folders(folder: Path, bench: Bench) -> tuple[Hashable, ...]:
-    """Return the state of the fonts in the two folders where texts look for theirs."""
-    from wrapwright.outside.fonts.shelf import ENDINGS
-
-    found: list[Hashable] = []
-    for place in (folder, bench.folders.fonts):
-        try:
-            names = sorted(one.name for one in place.iterdir() if one.suffix.casefold() in ENDINGS)
-        except OSError:
-            continue
-        found += [file_state(place / name) for name in names]
-    return tuple(found)
+    return (*(file_state(folder / one) for one in written), *font_folders(folder, bench))
 
 
 def _tried(document: Document, folder: Path, bench: Bench, key: Hashable) -> Tried:
@@ -102,8 +76,8 @@ def _tried(document: Document, folder: Path, bench: Bench, key: Hashable) -> Tri
     bare, recipe, wrapped = _wrapped(read.opened, bench, troubles)
     if wrapped is None:
         return Tried(None, (), tuple(troubles), key)
-    fonts = _font_folders(folder, bench)
-    composing = _Composing(bare, wrapped, bench, troubles, fonts)
+    fonts = font_folders(folder, bench)
+    composing = Rows(bare, wrapped, bench, troubles, fonts)
     kept = [(index, element) for index, element in zip(read.indices, bare.job.elements, strict=True)]
     rows = [row for index, element in kept if (row := composing.row(index, element)) is not None]
     opened = replace(bare, job=replace(bare.job, elements=tuple(row.element for row in rows)))
@@ -119,109 +93,21 @@ def _wrapped(opened: Opened, bench: Bench, troubles: list[Trouble]) -> tuple[Ope
     from wrapwright.core.blank.wrapped import wrap_blank
     from wrapwright.jobs.work.heating import heat_of, recipe_named
 
-    recipe = _noted(None, troubles, lambda: recipe_named(opened.job.recipe))
+    recipe = noted_for(None, troubles, lambda: recipe_named(opened.job.recipe))
     for wish in (opened.job.wrap, WrapRequest()):
         job = replace(opened.job, wrap=wish)
         setup = heat_of(job, recipe)
         key = (job.blank, wish, setup)
         found: list[Trouble] = []
         make = partial(wrap_blank, *key)
-        wrapped: Wrapped | None = _noted(None, found, partial(bench.recent.wraps.get, key, make))
+        wrapped: Wrapped | None = noted_for(None, found, partial(bench.recent.wraps.get, key, make))
         troubles += [one for one in found if one[1].message not in {old.message for _, old in troubles}]
         if wrapped is not None:
             return replace(opened, job=job), recipe, wrapped
     return opened, recipe, None
 
 
-def _noted(index: int | None, troubles: list[Trouble], step: Callable[[], Any]) -> Any:
-    """Return what a step returns, or None with its problems added under the element's index."""
-    try:
-        return step()
-    except WrapwrightError as problem:
-        troubles += [(index, one) for one in problems_in(problem)]
-        return None
-
-
-@dataclass(frozen=True, eq=False)
-class _Row:
-    """One element made ready and laid: index in the document; items and extents of it are of element 0."""
-
-    index: int
-    element: AnyElement
-    supply: Supply
-    mask: Outline | None
-    inputs: Mapping[str, str]
-    laid: Laid
-
-
-@dataclass(frozen=True, eq=False)
-class _Composing:
-    """What every element is made ready and laid with."""
-
-    opened: Opened
-    wrapped: Wrapped
-    bench: Bench
-    troubles: list[Trouble]
-    fonts: Hashable
-
-    def row(self, index: int, element: AnyElement) -> _Row | None:
-        """Return an element made ready and laid, or None with its problems told."""
-        return _noted(index, self.troubles, lambda: self._row(index, element))  # type: ignore[no-any-return]
-
-    def _row(self, index: int, element: AnyElement) -> _Row:
-        shelves = self.bench.recent
-        key = self._supply_key(element)
-        supplied: Supplied = shelves.supplies.get(key, lambda: self._supplied(element))
-        supply, mask = supplied.supplies.get(0), supplied.masks.get(0)
-        wrap, bleed = self.wrapped.wrap, self.opened.job.wrap.bleed_mm
-        laid: Laid = shelves.laid.get((element, wrap, bleed, key), lambda: self._laid(element, supply, mask))
-        return _Row(index, element, supply, mask, supplied.inputs, laid)
-
-    def _supplied(self, element: AnyElement) -> Supplied:
-        from wrapwright.jobs.work.supplying import supplied
-
-        alone = replace(self.opened, job=replace(self.opened.job, elements=(element,)))
-        return supplied(alone, self.wrapped.wrap.trim_width_mm, self.bench)
-
-    def _laid(self, element: AnyElement, supply: Supply, mask: Outline | None) -> Laid:
-        from wrapwright.core.design.layout import lay_out
-        from wrapwright.jobs.work.colouring import recolouring
-
-        return lay_out(
-            (element,),
-            wrap=self.wrapped.wrap,
-            bleed_mm=self.opened.job.wrap.bleed_mm,
-            supplies={0: supply},
-            masks={} if mask is None else {0: mask},
-            fields=self.opened.job.fields,
-            recolour=recolouring,
-        )
-
-    def _supply_key(self, element: AnyElement) -> Hashable:
-        """Return all that what an element is made of hangs on: not where it lies, nor its colours."""
-        from wrapwright.core.design.elements import Code, Picture, Text, Tile
-        from wrapwright.jobs.work.supplying import longest_px
-
-        fields = tuple(sorted(self.opened.job.fields.items()))
-        if isinstance(element, Picture | Tile):
-            mask = element.mask.file if isinstance(element, Picture) and element.mask else ""
-            longest = longest_px(element, self.wrapped.wrap.trim_width_mm, self.opened.job.sheet.ppi)
-            files = tuple(file_state(self.opened.path_of(file)) for file in (element.file, mask) if file)
-            return (type(element).__name__, files, longest)
-        if isinstance(element, Text):
-            plain = replace(element, at_deg=(), up_mm=None, turn_deg=0.0, lay="auto", opacity=1.0, colour="")
-            return (plain, fields, self.fonts, str(self.opened.folder), self._font_file(element))
-        if isinstance(element, Code):
-            return ("Code", element.text, element.level, fields)
-        return type(element).__name__
-
-    def _font_file(self, element: Any) -> Hashable:
-        from wrapwright.core.design.elements import is_font_file
-
-        return file_state(self.opened.path_of(element.font)) if is_font_file(element.font) else None
-
-
-def _gathered(rows: Sequence[_Row]) -> Supplied:
+def _gathered(rows: Sequence[Row]) -> Supplied:
     from wrapwright.jobs.work.supplying import Supplied
 
     found = Supplied()
@@ -239,7 +125,7 @@ def _coloured(opened: Opened, supplied: Supplied, bench: Bench, troubles: list[T
     from wrapwright.core.colour.request import ColourRequest
     from wrapwright.jobs.work.supplying import as_written
 
-    found: Colouring | None = _noted(None, troubles, lambda: _colouring(opened, supplied, bench))
+    found: Colouring | None = noted_for(None, troubles, lambda: _colouring(opened, supplied, bench))
     if found is None:
         opened = replace(opened, job=replace(opened.job, colour=ColourRequest()))
         found = _colouring(opened, supplied, bench)
@@ -263,7 +149,7 @@ def _colouring(opened: Opened, supplied: Supplied, bench: Bench) -> Colouring:
 
 def _put_together(
     opened: Opened,
-    rows: Sequence[_Row],
+    rows: Sequence[Row],
     supplied: Supplied,
     colouring: Colouring,
     blank: tuple[Recipe | None, Wrapped],

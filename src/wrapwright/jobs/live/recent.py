@@ -73,7 +73,7 @@ class Recent:
 
     Attributes:
         compositions: documents composed (composed).
-        wraps, supplies, laid, colourings: what a composition is put together from (composing).
+        wraps, supplies, laid, colourings: what a composition is put together from (composed, composing).
         artworks, copies, lines: elements and lines as a screen draws them (art, views, drawing).
         coats, canvases, lookups: layers painted, weighed in bytes, the wraps they lie on, and where the pixels of a
             straightened wrap look (art, proofs).

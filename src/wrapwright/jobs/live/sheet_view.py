@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, Literal
 
 from wrapwright.core.base.errors import unusable
 from wrapwright.jobs.bench import Bench, Watch
-from wrapwright.jobs.live.reading import Document
+from wrapwright.jobs.live.composing.understood import Document
 from wrapwright.jobs.live.values import Box, FindingView
 
 if TYPE_CHECKING:

@@ -7,6 +7,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from wrapwright.core.colour.tone import srgb_tone
 from wrapwright.jobs.live.views.frames import Canvas
 
 Bytes = NDArray[np.uint8]
@@ -53,14 +54,21 @@ def looked_up(pixels: Bytes, u: NDArray[Any], v: NDArray[Any]) -> Bytes:
     return np.asarray(np.rint(np.clip(np.concatenate([colour, share], axis=-1), 0.0, 255.0)), dtype=np.uint8)
 
 
-def opaque_looked_up(pixels: Bytes, u: NDArray[Any], v: NDArray[Any]) -> Bytes:
-    """Return opaque pixels, (h, w, 3), at places u, v (the first pixel's centre is 0.5, 0.5); white lies outside."""
+def straightened(pixels: Bytes, u: NDArray[Any], v: NDArray[Any], share: NDArray[np.float32]) -> Bytes:
+    """Return opaque sRGB, (h, w, 3), at places u, v (the first pixel's centre is 0.5, 0.5), on white by its share."""
     import cv2
 
-    places = (u.astype(np.float32) - np.float32(0.5), v.astype(np.float32) - np.float32(0.5))
-    return np.asarray(
-        cv2.remap(pixels, *places, cv2.INTER_LINEAR, borderMode=cv2.BORDER_CONSTANT, borderValue=(255.0, 255.0, 255.0))
+    places = (u - np.float32(0.5), v - np.float32(0.5))
+    found: Bytes = np.asarray(
+        cv2.remap(pixels, *places, cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE), dtype=np.uint8
     )
+    found[share == 0.0] = 255
+    rows, columns = np.nonzero((share > 0.0) & (share < 1.0))
+    part = share[rows, columns][:, None]
+    tone = srgb_tone()
+    light = tone.decode(found[rows, columns]) * part + (np.float32(1.0) - part)
+    found[rows, columns] = (tone.encode(light).astype(np.uint32) + 128) // 257
+    return found
 
 
 def flat_places(canvas: Canvas, corner: tuple[float, float], pitch: float, size: tuple[int, int]) -> tuple[Any, Any]:
