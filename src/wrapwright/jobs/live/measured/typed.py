@@ -19,7 +19,7 @@ _LENGTHS = frozenset(
     | {"overlap", "bleed", "safe"}
 )
 # A text with a letter or a mark for inches or feet says its own unit (or is a word).
-_OWN_UNIT = re.compile(r"""[^\W\d_]|["'“”„‟″〃＂‘’‚‛′´`＇]""")
+_OWN_UNIT = re.compile(r"""[a-zA-Zµμ"'“”„‟″〃＂‘’‚‛′´`＇]""")
 _INCHES = re.compile(r"""in|ft|foot|feet|["'“”„‟″〃＂‘’‚‛′´`＇]""", re.IGNORECASE)
 _HOWS = ("girth", "diameter", "flat")
 _WORDS = {
