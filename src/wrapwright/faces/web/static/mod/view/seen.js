@@ -1,18 +1,15 @@
-/** What the turning view says and how it reads colours. */
+/** What the turning view says, how it reads colours, and what stands in for the piece where it cannot be drawn. */
 
 import { shortTurn } from "../canvas/frame.js";
 import { shownAngle, sideWords } from "./angles.js";
 
 const MOST_NAMED = 8;
 
-/** @param {string} colour "#rrggbb" @returns {number[]} linear light 0..1 (IEC 61966-2-1); mid grey if unreadable */
+/** @param {string} colour "#rrggbb" @returns {number[]} light 0..1 by the shader's own power law; mid grey if unreadable */
 export function linearOf(colour) {
   const found = /^#([0-9a-f]{2})([0-9a-f]{2})([0-9a-f]{2})$/i.exec(colour);
   return found
-    ? found.slice(1).map((code) => {
-        const share = parseInt(code, 16) / 255;
-        return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
-      })
+    ? found.slice(1).map((code) => (parseInt(code, 16) / 255) ** 2.2)
     : [0.2, 0.2, 0.2];
 }
 
@@ -41,4 +38,37 @@ export function pieceWords(drawn, facing, tilt) {
     parts.push(`All round: ${round.join(", ")}.`);
   }
   return parts.join(" ");
+}
+
+const GONE = "The graphics card stopped drawing for a moment. The flat wrap is shown until it is back.";
+const NEVER = "This browser does not draw in three dimensions (WebGL2 is off), so the piece cannot be turned here. "
+  + "The flat wrap shows the same print, and everything else works.";
+
+/**
+ * Show the piece, or words and the flat proof where it cannot be drawn.
+ *
+ * @param {ShadowRoot} root of the view
+ * @param {any} drawn
+ * @param {{ready: boolean, lost: boolean}} painter
+ */
+export function showStandIn(root, drawn, painter) {
+  const solid = Boolean(drawn?.solid);
+  const works = painter.ready && !painter.lost;
+  const empty = root.querySelector(".empty");
+  empty.hidden = solid;
+  empty.textContent = "The piece turns here once the blank's readings can be used.";
+  for (const part of root.querySelectorAll("canvas, .table, .marks")) {
+    part.style.visibility = works && solid ? "" : "hidden";
+  }
+  const flat = root.querySelector(".flat");
+  flat.hidden = works || !solid;
+  if (!flat.hidden) {
+    flat.querySelector("p").textContent = painter.ready ? GONE : NEVER;
+    const url = drawn.proof?.url ?? "";
+    const picture = flat.querySelector("img");
+    picture.hidden = !url;
+    if (url && picture.getAttribute("src") !== url) {
+      picture.src = url;
+    }
+  }
 }

@@ -9,15 +9,16 @@
  * @typedef {{wall: [number, number, number][], band_from_mm: number, band_height_mm: number,
  *   handle: [number, number] | null, coating: string, read_deg: number}} Solid
  * @typedef {{y: number, r: number, s: number, shade: number, gloss: number}} Ring one round of the outline; `s` is the
- *   position along the wall, `shade` how much light reaches it, `gloss` how much of the lamps it shows
+ *   position along the wall, running on smoothly beyond its ends so that no print slips over them, `shade` how much
+ *   light reaches it, `gloss` how much of the lamps it shows
  * @typedef {{rings: Ring[], creases: Set<number>, tube: Tube | null, radius: number, reach: number, low: number,
  *   high: number, footRadius: number}} Shape
  * @typedef {{points: {r: number, y: number, half: number}[], at: number}} Tube
  */
 
-const LIP_STEPS = 12;
-const FOOT_STEPS = 7;
-const ROW_MM = 8;
+const LIP_STEPS = 8;
+const FOOT_STEPS = 4;
+const ROW_MM = 14;
 export const WIDER = 1.3;
 const WALL_GLOSS = 0.5;
 const LIP_GLOSS = 1;
@@ -55,10 +56,12 @@ function footEdge(r) {
 function foot(first, thick, rings, crease) {
   const edge = footEdge(first.r);
   const stand = first.r - edge;
-  const under = { s: -1e4, gloss: 0.1 };
-  rings.push({ y: first.y - edge + 1.2, r: 0, shade: 0.42, ...under });
-  rings.push({ y: first.y - edge + 1.2, r: stand - 1.6 * thick, shade: 0.42, ...under });
-  rings.push({ y: first.y - edge, r: stand - thick, shade: 0.4, ...under });
+  const under = (y, r, shade) => rings.push({
+    y, r, shade, s: first.s - (edge * Math.PI) / 2 - (stand - r), gloss: 0.1,
+  });
+  under(first.y - edge + 1.2, 0, 0.42);
+  under(first.y - edge + 1.2, stand - 1.6 * thick, 0.42);
+  under(first.y - edge, stand - thick, 0.4);
   crease();
   for (let i = 0; i < FOOT_STEPS; i += 1) {
     const angle = (Math.PI / 2) * (1 - i / FOOT_STEPS);
@@ -95,7 +98,7 @@ function lip(last, thick, rings) {
   for (let i = 1; i <= LIP_STEPS; i += 1) {
     const angle = (Math.PI * i) / LIP_STEPS;
     rings.push({
-      y: last.y + half * Math.sin(angle), r: last.r - half * (1 - Math.cos(angle)), s: 1e4,
+      y: last.y + half * Math.sin(angle), r: last.r - half * (1 - Math.cos(angle)), s: last.s + half * angle,
       shade: i < LIP_STEPS * 0.7 ? 1 : 0.93, gloss: LIP_GLOSS,
     });
   }
@@ -107,16 +110,17 @@ function inside(wall, thick, rings, crease) {
   const floor = Math.min(top.y * 0.5, wall[0].y + 4);
   const mouth = top.r - thick;
   const light = (y) => 0.34 + 0.54 * Math.exp(-(top.y - y) / (0.85 * mouth));
-  const steps = 14;
+  const steps = 6;
   const corner = Math.min(8, 0.3 * mouth);
-  const push = (y, r) => rings.push({ y, r, s: 1e4, shade: light(y), gloss: 0.22 });
+  const over = top.s + (Math.PI * thick) / 2;
+  const push = (y, r) => rings.push({ y, r, s: over + (top.y - y) + (mouth - r), shade: light(y), gloss: 0.22 });
   for (let i = 1; i <= steps; i += 1) {
     const y = top.y - (top.y - floor - corner) * (i / steps) ** 1.4;
     push(y, radiusAt(wall, y) - thick);
   }
   const side = radiusAt(wall, floor + corner) - thick;
-  for (let i = 1; i <= 5; i += 1) {
-    const angle = (Math.PI / 2) * (i / 5);
+  for (let i = 1; i <= 4; i += 1) {
+    const angle = (Math.PI / 2) * (i / 4);
     push(floor + corner * (1 - Math.sin(angle)), side - corner * (1 - Math.cos(angle)));
   }
   push(floor, 0);
@@ -166,7 +170,7 @@ function tubeOf(wall, [at, gap]) {
   }
   const thin = Math.min(5.2, Math.max(2.2, 0.2 * gap));
   const full = Math.max(thin, Math.min((0.42 * gap) / WIDER, 1.8 * thin));
-  return { at, points: evenly(line, 64, (near) => thin + (full - thin) * Math.exp(-((near / (1.6 * thin)) ** 2))) };
+  return { at, points: evenly(line, 48, (near) => thin + (full - thin) * Math.exp(-((near / (1.6 * thin)) ** 2))) };
 }
 
 /** @returns {{r: number, y: number, half: number}[]} points spread evenly along a line */

@@ -1,15 +1,14 @@
 /**
  * What is printed on the piece as it turns: the server's proof, and while something changes a picture painted here.
  *
- * The painted picture is uploaded only after the graphics card has finished with the one before, and where that takes
- * long (no card at all) at most four times a second; the hand never waits for it.
+ * The painted picture is uploaded only after the graphics card has finished with the one before (the view sees to
+ * that), and where there is no card to speak of at most four times a second; the hand never waits for it.
  */
 
 import { frameOf } from "../canvas/frame.js";
 import { lapsOf, pathOf } from "./copies.js";
 
 const SIDE_PX = 1024;
-const SLOW_MS = 30;
 const REST_MS = 250;
 
 /**
@@ -34,10 +33,7 @@ export class Sheets {
     this.wanted = "";
     this.shown = "";
     this.stale = false;
-    this.fence = null;
-    this.unseen = false;
-    this.asked = 0;
-    this.rest = 0;
+    this.asked = -REST_MS;
     this.uploads = 0;
     this.paint = new Paint(() => {
       if (this.slot !== "proof") {
@@ -119,7 +115,6 @@ export class Sheets {
 
   /** The card lost everything: bring it back. */
   again() {
-    this.fence = null;
     this.slot = null;
     this.shown = "";
     this.wanted = "";
@@ -133,20 +128,14 @@ export class Sheets {
    * Paint and upload when it is time.
    *
    * @param {number} now ms
-   * @returns {boolean} whether something is still to come
+   * @param {boolean} slow whether there is no graphics card to speak of
+   * @returns {boolean} whether an upload still waits for its turn
    */
-  tick(now) {
-    if (this.fence) {
-      if (!this.fence.done()) {
-        return true;
-      }
-      this.fence = null;
-      this.rest = now - this.asked > SLOW_MS ? this.asked + REST_MS : 0;
-    }
+  tick(now, slow) {
     if (!this.stale || !this.drawn) {
       return false;
     }
-    if (now < this.rest) {
+    if (slow && now < this.asked + REST_MS) {
       return true;
     }
     this.stale = false;
@@ -156,17 +145,7 @@ export class Sheets {
     this.slot = "live";
     this.uploads += 1;
     this.asked = now;
-    this.unseen = true;
     return false;
-  }
-
-  /** Call after the picture that first shows an upload. */
-  drewIt() {
-    if (this.unseen) {
-      this.unseen = false;
-      this.fence = this.painter().fence();
-      this.ask();
-    }
   }
 
   dispose() {

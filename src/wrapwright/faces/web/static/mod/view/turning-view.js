@@ -17,10 +17,13 @@ import { PARTS, STYLE } from "./style.js";
 import { meshOf } from "./gl/mesh.js";
 import { painterFor } from "./gl/painter.js";
 import { shapeOf } from "./shape.js";
-import { linearOf, pieceWords } from "./seen.js";
+import { linearOf, pieceWords, showStandIn } from "./seen.js";
 
 const MOST_DOTS = 2;
 const QUIET_MS = 600;
+/** A picture that takes longer is drawn without a graphics card. */
+const SLOW_MS = 30;
+const SETTLE_MS = 160;
 
 export class TurningView extends HTMLElement {
   constructor() {
@@ -39,8 +42,12 @@ export class TurningView extends HTMLElement {
     this.shape = null;
     this.camera = null;
     this.meshed = null;
-    this.pictures = 0;
     this.frameAsked = 0;
+    this.fence = null;
+    this.slow = false;
+    this.seen = "";
+    this.fine = false;
+    this.movedAt = 0;
     this.held = new Held(() => this.changed());
     this.addSides(root.querySelector(".sides"));
   }
@@ -73,6 +80,8 @@ export class TurningView extends HTMLElement {
       matchMedia(query).addEventListener("change", () => this.ask(), { signal });
     }
     this.meshed = null;
+    this.fence = null;
+    this.seen = "";
     this.drawn = this._drawn;
   }
 
@@ -248,18 +257,19 @@ export class TurningView extends HTMLElement {
     this.frameAsked = 0;
     this.hand.frame();
     this.words();
-    this.camera = this.eye();
-    if (!this.camera || !this._drawn?.solid) {
+    if (!this._drawn?.solid || !this.painter.ready || this.painter.lost) {
       return;
     }
-    if (this.painter.ready && !this.painter.lost) {
-      const more = this.sheets.tick(now);
-      this.picture();
-      this.sheets.drewIt();
-      if (more) {
-        this.ask();
+    if (this.fence && !this.fence.done()) {
+      this.ask();
+    } else {
+      if (this.fence) {
+        this.slow = now - this.fence.from > SLOW_MS;
+        this.fence = null;
       }
-      drawTable(this.table, this.camera, this.shape, this._facing);
+      this.follow(now);
+    }
+    if (this.camera) {
       drawMarks(this.marks, {
         camera: this.camera, wall: this.wall, frame: this.frame, copies: this._drawn.copies,
         selected: this._selected, changing: this.held.now, line: this.hand.line, band: this._drawn.solid.band_height_mm,
@@ -267,33 +277,74 @@ export class TurningView extends HTMLElement {
     }
   }
 
-  picture() {
-    const { painter, camera, shape } = this;
-    const { frame, solid } = this._drawn;
-    const dots = Math.min(MOST_DOTS, window.devicePixelRatio || 1);
-    painter.size(Math.round(camera.width * dots), Math.round(camera.height * dots));
-    const slot = this.sheets.slot;
-    const laid = slot ? this.sheets.laid[slot] : null;
-    if (this.meshed !== (laid ?? "bare")) {
-      painter.shape(meshOf(shape, laid ? { ...laid, from: solid.band_from_mm } : null));
-      this.meshed = laid ?? "bare";
+  /** Draw the piece if it looks different now: at once, rough where that takes long, and fine when it rests. */
+  follow(now) {
+    const camera = this.eye();
+    if (!camera) {
+      return;
     }
+    if (this.sheets.tick(now, this.slow)) {
+      this.ask();
+    }
+    const scene = this.scene(camera);
+    const { seen, laid } = scene;
+    const moved = seen !== this.seen;
+    const fine = !this.slow || !this.seen || (!moved && now - this.movedAt > SETTLE_MS);
+    if (moved || !this.fine) {
+      if (moved || fine) {
+        this.movedAt = moved ? now : this.movedAt;
+        this.picture(scene, laid, fine);
+        this.fence = { from: now, ...this.painter.fence() };
+        this.camera = camera;
+        this.seen = seen;
+        this.fine = fine;
+        drawTable(this.table, camera, this.shape, this._facing);
+      }
+      this.ask();
+    }
+  }
+
+  /** All that decides how the piece looks; `seen` is the same whenever the picture would be. */
+  scene(camera) {
+    const { shape, sheets } = this;
+    const { frame, solid } = this._drawn;
+    const slot = sheets.slot;
+    const laid = slot ? sheets.laid[slot] : null;
     const lay = laid?.frame ?? this.frame;
-    const style = getComputedStyle(this);
+    const heat = getComputedStyle(this).getPropertyValue("--heat").trim();
     const dark = matchMedia("(prefers-color-scheme: dark)").matches;
-    painter.draw({
-      camera, slot,
+    const dots = Math.min(MOST_DOTS, window.devicePixelRatio || 1);
+    const seen = [
+      this._facing, this.tilt, camera.width, camera.height, dots, slot, sheets.uploads, this.solidSaid, solid.coating,
+      solid.band_from_mm, solid.band_height_mm, frame.gap_mm, frame.overlap_mm, heat, dark,
+    ].join();
+    return {
+      camera, slot, laid, seen, dots,
       coating: linearOf(solid.coating),
-      seam: linearOf(style.getPropertyValue("--heat").trim()),
+      seam: linearOf(heat),
       band: [solid.band_height_mm, lay?.lower ?? 1, lay?.theta ?? 0, frame.gap_mm / 2],
       join: [frame.overlap_mm, laid && !solid.handle ? 1 : 0],
       floor: { y: shape.low - 0.05, radius: shape.footRadius, dark: dark ? 0.55 : 0.3 },
-    });
-    this.pictures += 1;
+    };
+  }
+
+  picture(scene, laid, fine) {
+    const { painter } = this;
+    const { width, height } = scene.camera;
+    painter.size(Math.round(width * scene.dots), Math.round(height * scene.dots));
+    const from = this._drawn.solid.band_from_mm;
+    const meshed = this.meshed;
+    if (!meshed || meshed.laid !== laid || meshed.from !== from) {
+      painter.shape(meshOf(this.shape, laid ? { ...laid, from } : null));
+      this.meshed = { laid, from };
+    }
+    painter.draw(scene, fine);
   }
 
   again() {
     this.meshed = null;
+    this.fence = null;
+    this.seen = "";
     this.sheets.again();
     this.said();
     this.ask();
@@ -320,28 +371,8 @@ export class TurningView extends HTMLElement {
 
   /** What is said of the picture, and what stands in its place where there is none. */
   said() {
-    const root = this.shadowRoot;
     this.stage.setAttribute("aria-label", pieceWords(this._drawn, this._facing, this.tilt));
-    const empty = root.querySelector(".empty");
-    empty.hidden = Boolean(this._drawn?.solid);
-    empty.textContent = "The piece turns here once the blank's readings can be used.";
-    const works = this.painter.ready && !this.painter.lost;
-    const flat = root.querySelector(".flat");
-    flat.hidden = works || !this._drawn?.solid;
-    this.shadowRoot.querySelector("canvas").style.visibility = works && this._drawn?.solid ? "" : "hidden";
-    this.table.style.visibility = this.marks.style.visibility = works && this._drawn?.solid ? "" : "hidden";
-    if (!flat.hidden) {
-      flat.querySelector("p").textContent = this.painter.ready
-        ? "The graphics card stopped drawing for a moment. The flat wrap is shown until it is back."
-        : "This browser does not draw in three dimensions (WebGL2 is off), so the piece cannot be turned here. "
-          + "The flat wrap shows the same print, and everything else works.";
-      const url = this._drawn.proof?.url ?? "";
-      const picture = flat.querySelector("img");
-      picture.hidden = !url;
-      if (url && picture.getAttribute("src") !== url) {
-        picture.src = url;
-      }
-    }
+    showStandIn(this.shadowRoot, this._drawn, this.painter);
   }
 }
 

@@ -8,8 +8,8 @@
 import { WIDER } from "../shape.js";
 
 export const STRIDE = 12;
-const COLUMNS = 128;
-const ROUND = 16;
+const COLUMNS = 96;
+const ROUND = 14;
 const RAD = Math.PI / 180;
 
 /**

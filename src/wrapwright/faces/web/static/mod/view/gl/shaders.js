@@ -12,11 +12,11 @@ layout(location = 2) in vec2 sheetAt;
 layout(location = 3) in vec2 bandAt;
 layout(location = 4) in vec2 look;
 uniform mat4 view;
-centroid out vec3 vPlace;
-centroid out vec3 vNormal;
-centroid out vec2 vSheet;
-centroid out vec2 vBand;
-centroid out vec2 vLook;
+out vec3 vPlace;
+out vec3 vNormal;
+out vec2 vSheet;
+out vec2 vBand;
+out vec2 vLook;
 void main() {
   vPlace = place;
   vNormal = normal;
@@ -28,11 +28,11 @@ void main() {
 
 export const PIECE_FRAGMENT = `#version 300 es
 precision highp float;
-centroid in vec3 vPlace;
-centroid in vec3 vNormal;
-centroid in vec2 vSheet;
-centroid in vec2 vBand;
-centroid in vec2 vLook;
+in vec3 vPlace;
+in vec3 vNormal;
+in vec2 vSheet;
+in vec2 vBand;
+in vec2 vLook;
 uniform mat3 toEye;       // space -> right, up, towards the eye
 uniform vec3 eye;
 uniform sampler2D sheet;
@@ -43,14 +43,12 @@ uniform vec2 join;        // overlap mm, 1 when a seam is shown
 uniform vec3 seamColour;  // linear light
 out vec4 colour;
 
-vec3 linear(vec3 c) { return mix(c / 12.92, pow((c + 0.055) / 1.055, vec3(2.4)), step(0.04045, c)); }
-vec3 encoded(vec3 c) {
-  c = clamp(c, 0.0, 1.0);
-  return mix(c * 12.92, 1.055 * pow(c, vec3(1.0 / 2.4)) - 0.055, step(0.0031308, c));
-}
+// A power law serves for both ways: what is not shaded comes out as it went in, code for code.
+vec3 linear(vec3 c) { return pow(c, vec3(2.2)); }
+vec3 encoded(vec3 c) { return pow(clamp(c, 0.0, 1.0), vec3(1.0 / 2.2)); }
 float within(float way, float unit) { return clamp(way / unit + 0.5, 0.0, 1.0); }
-float lamp(float azimuth, float middle, float half_, float soft) {
-  return 1.0 - smoothstep(half_, half_ + soft, abs(azimuth - middle));
+float lamp(float side, float middle, float half_, float soft) {
+  return 1.0 - smoothstep(half_, half_ + soft, abs(side - middle));
 }
 
 vec3 surface(float facing) {
@@ -82,17 +80,18 @@ void main() {
   float key = clamp((dot(n, vec3(-0.520, 0.460, 0.720)) + 0.25) / 1.25, 0.0, 1.0);
   float fill = clamp(dot(n, vec3(0.816, 0.153, 0.561)), 0.0, 1.0);
   float edge = 1.0 - facing;
+  float edge2 = edge * edge;
   float rest = 0.34 + 0.05 * n.y + 0.61 * key + 0.13 * fill;
-  rest = rest * (1.0 - 0.34 * pow(edge, 2.2)) + 0.16 * pow(edge, 6.0) * abs(n.x);
+  rest = rest * (1.0 - 0.34 * edge2) + 0.16 * edge2 * edge2 * edge2 * abs(n.x);
   vec3 r = reflect(-v, n);
-  float azimuth = atan(r.x, r.z);
-  float rise = asin(clamp(r.y, -1.0, 1.0));
-  float tall = smoothstep(-0.75, -0.25, rise) * (1.0 - smoothstep(0.75, 1.15, rise));
-  float lamps = tall * (lamp(azimuth, -1.12, 0.20, 0.30) + 0.45 * lamp(azimuth, 1.30, 0.10, 0.22));
+  // How far round the mirrored direction points: -1 left, 0 towards the eye, 1 right, on to 2 straight behind.
+  float round_ = r.x * inversesqrt(r.x * r.x + r.z * r.z + 1e-6);
+  round_ = r.z < 0.0 ? sign(round_) * (2.0 - abs(round_)) : round_;
+  float tall = smoothstep(-0.68, -0.25, r.y) * (1.0 - smoothstep(0.68, 0.91, r.y));
+  float lamps = tall * (lamp(round_, -0.87, 0.08, 0.17) + 0.45 * lamp(round_, 0.96, 0.04, 0.09));
   float ceiling = smoothstep(0.80, 0.97, r.y) * (0.55 + 0.45 * smoothstep(0.6, -0.6, r.x));
-  float shine = vLook.y * (0.05 + 0.95 * pow(edge, 4.0)) * lamps * 0.9;
-  shine += vLook.y * smoothstep(0.6, 1.0, vLook.y) * ceiling * 0.30;
-  shine += vLook.y * 0.075 * lamps * (1.0 - edge);
+  float shine = vLook.y * lamps * (0.12 + 0.80 * edge2 * edge2 - 0.075 * edge);
+  shine += smoothstep(0.6, 1.0, vLook.y) * ceiling * 0.30;
   vec3 light = surface(facing) * clamp(rest, 0.0, 1.08) * vLook.x + vec3(shine * vLook.x);
   colour = vec4(encoded(light), 1.0);
 }`;
