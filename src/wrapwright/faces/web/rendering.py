@@ -13,6 +13,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from wrapwright.core.base.errors import WrapwrightError
+from wrapwright.jobs.bench import Watch
 
 HERE = Path(__file__).parent
 MM_PER_INCH = 25.4
@@ -55,7 +56,7 @@ def page(request: Request, name: str, *, status: int = 200, step: str = "", **va
         values: for the template; `design` (an id) also becomes the design that Compose and Sheet go to.
     """
     unit = unit_of(request)
-    design = int(values.get("design") or last_design(request))
+    design = int(values.get("design") or 0) or last_design(request)
     shared = {
         "static": f"/s/{request.app.state.assets.version}",
         "nonce": getattr(request.state, "nonce", ""),
@@ -98,9 +99,16 @@ def unit_of(request: Request) -> str:
 
 
 def last_design(request: Request) -> int:
-    """Return the design that was open last in this browser, 0 for none."""
+    """Return the design that was open last in this browser and is still there, 0 for none."""
+    from wrapwright.jobs.kept.designs import ShowDesign, show_design
+
     text = request.cookies.get("design", "")
-    return int(text) if text.isascii() and text.isdecimal() and len(text) < 10 else 0
+    if not (text.isascii() and text.isdecimal() and len(text) < 10):
+        return 0
+    try:
+        return show_design(ShowDesign(int(text)), request.app.state.bench, Watch()).id
+    except WrapwrightError:
+        return 0
 
 
 def length(mm: float, unit: str, digits: int = 1, *, alone: bool = False) -> Markup:

@@ -17,6 +17,7 @@ from wrapwright.outside.store.records import MadeKept
 router = APIRouter()
 
 CAUTIONS = frozenset({"ink-gloves", "test-piece", "makers-first", "lip"})
+AT_ONCE = 50  # rows of one page
 RUNNING = ("waiting", "making")
 _SHAPES = {"straight": "straight", "tapered": "tapered", "profile": "bulging"}
 _FILES = {
@@ -69,18 +70,21 @@ class MadeShown:
 
 
 @router.get("/history")
-def history(request: Request) -> HTMLResponse:
-    """Return the history, the newest first."""
+def history(request: Request, before: int = 0) -> HTMLResponse:
+    """Return the history, the newest first; `before` leaves out what has that number or a higher one."""
     from wrapwright.jobs.kept.made import ListMade, list_made
 
     bench: Bench = request.app.state.bench
     blanks = _blanks(bench)
-    rows = sorted(list_made(ListMade(), bench, Watch()), key=lambda one: one.id, reverse=True)
+    rows = [one for one in list_made(ListMade(), bench, Watch()) if not before or one.id < before]
+    rows.sort(key=lambda one: one.id, reverse=True)
     return page(
         request,
         "history.html",
         step="history",
-        made=[made_shown(one, blanks.get(one.design, "")) for one in rows],
+        made=[made_shown(one, blanks.get(one.design, "")) for one in rows[:AT_ONCE]],
+        older=rows[AT_ONCE - 1].id if len(rows) > AT_ONCE else 0,
+        before=before,
         cautions=[one.text for one in cautions() if one.name in CAUTIONS],
     )
 

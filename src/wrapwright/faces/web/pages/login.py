@@ -13,7 +13,7 @@ router = APIRouter()
 @router.get("/login")
 def login(request: Request, next: str = "/") -> HTMLResponse:  # noqa: A002 - the name in the address
     """Return the page that asks who is there; `next` is where it goes on, always a page of ours."""
-    return page(request, "login.html", next=own_page(next))
+    return page(request, "login.html", step="login", next=own_page(next))
 
 
 def own_page(path: str) -> str:

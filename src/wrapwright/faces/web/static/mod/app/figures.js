@@ -18,6 +18,14 @@ export function showFigures(root) {
     one.textContent = figure(Number(one.dataset.number), Number(one.dataset.digits ?? 0));
   }
   for (const one of root.querySelectorAll("[data-unit]")) one.textContent = unit();
+  showTimes(root);
+}
+
+/**
+ * Fill every `time[datetime]` under `root`.
+ * @param {ParentNode} root
+ */
+export function showTimes(root) {
   for (const one of /** @type {NodeListOf<HTMLTimeElement>} */ (root.querySelectorAll("time[datetime]"))) {
     const when = new Date(one.dateTime);
     if (Number.isNaN(when.getTime())) continue;

@@ -2,11 +2,12 @@
 
 import { api, pages } from "./api.js";
 import { setUnit } from "./lengths.js";
-import { showFigures } from "./figures.js";
+import { showFigures, showTimes } from "./figures.js";
 import { watchServer } from "./away.js";
 
 showFigures(document);
 watchServer();
+window.setInterval(() => showTimes(document), 30000);
 
 for (const button of document.querySelectorAll("#unit button")) {
   button.addEventListener("click", (event) => {

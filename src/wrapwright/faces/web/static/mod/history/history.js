@@ -95,6 +95,7 @@ document.addEventListener("click", async (event) => {
     sayError(trouble, error);
   } finally {
     button.disabled = false;
+    if (button.isConnected && document.activeElement === document.body) button.focus();
   }
 });
 

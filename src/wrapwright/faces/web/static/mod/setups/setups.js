@@ -8,6 +8,7 @@ import { figure } from "../app/lengths.js";
 import { say, sayError } from "../app/say.js";
 import { sendFile } from "./sending.js";
 import { colourOf, sheetOf } from "./tables.js";
+import { atFields } from "./wrong.js";
 
 /** @template {HTMLElement} T @param {string} id @returns {T} */
 const get = (id) => /** @type {T} */ (document.getElementById(id));
@@ -66,7 +67,12 @@ form.addEventListener("submit", async (event) => {
   const keep = /** @type {HTMLButtonElement} */ (get("keep"));
   get("form-trouble").hidden = true;
   const name = /** @type {HTMLInputElement} */ (get("name"));
-  mark(name, "");
+  for (const field of form.querySelectorAll("[aria-invalid]")) mark(/** @type {HTMLInputElement} */ (field), "");
+  if (!name.value.trim()) {
+    mark(name, "A name is needed, to choose it by.");
+    name.focus();
+    return;
+  }
   keep.disabled = true;
   try {
     const setup = {
@@ -77,7 +83,8 @@ form.addEventListener("submit", async (event) => {
     await (id ? api.changeSetup(id, setup) : api.addSetup(setup));
     location.assign(pages.setups);
   } catch (error) {
-    sayError(get("form-trouble"), error);
+    const left = atFields(error);
+    if (left) sayError(get("form-trouble"), left);
     /** @type {HTMLElement | null} */ (form.querySelector("[aria-invalid]"))?.focus();
   } finally {
     keep.disabled = false;
