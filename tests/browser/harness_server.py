@@ -1,4 +1,4 @@
-"""Single elements served by themselves: the package's static files, the pages in `harness`, and what a test hands out."""
+"""Single elements served by themselves: the package's static files, the pages in `harness`, what a test hands out."""
 
 from __future__ import annotations
 
