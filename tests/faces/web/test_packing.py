@@ -22,7 +22,7 @@ def sent(app: Any, accepted: str) -> tuple[dict[str, str], bytes]:
         messages.append(message)
 
     async def receive() -> Any:
-        return {"type": "http.request", "body": b""}
+        await asyncio.Event().wait()  # nobody leaves
 
     scope = {"type": "http", "method": "GET", "path": "/", "headers": [(b"accept-encoding", accepted.encode())]}
     asyncio.run(Packing(app)(scope, receive, send))

@@ -163,7 +163,7 @@ def _sentence(words: str) -> str:
 
 
 def _of_status(error: HTTPException) -> AnswerError:
-    kinds = {404: Kind.MISSING, 405: Kind.USAGE}
+    kinds = {404: Kind.MISSING, 413: Kind.UNUSABLE}
     words = {404: "There is nothing at this address.", 405: "This address does not take such a request."}
     status = error.status_code
     message = words.get(status) or _sentence(str(error.detail))

@@ -44,6 +44,7 @@ def create_app(settings: Settings, admission: Admission | None = None) -> FastAP
         openapi_url="/api/openapi.json",
         docs_url=None,
         redoc_url=None,
+        redirect_slashes=False,
         lifespan=_open,
     )
     bench = app.state.bench = bench_of(settings)
