@@ -66,7 +66,7 @@ def typed(blank: Table, wrap: Table, unit: str) -> Typed:
     needed: list[Needed] = []
     rows: dict[str, list[int]] = {}
     if "kind" not in kept:
-        needed.append(Needed("blank.kind", "how the wall runs"))
+        needed.append(Needed("blank.kind", "the shape of the wall"))
     elif str(kept["kind"]).strip().casefold() == "profile":
         kept.pop("readings", None)
         rows["readings"] = []

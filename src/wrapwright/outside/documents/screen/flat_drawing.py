@@ -153,11 +153,12 @@ def _overlap(sheet: _Sheet) -> list[str]:
 def _names(sheet: _Sheet) -> list[str]:
     """Return the names of the lines, above the wrap; the seam's or the handle's where the ends are."""
     wrap, height = sheet.wrap, sheet.wrap.height_mm
-    length = wrap.turn_length(height) * sheet.scale
+    length, cut = wrap.turn_length(height) * sheet.scale, wrap.gap_mm / 2.0 * sheet.scale
+    room = 68.0 if wrap.gap_mm else 40.0  # for the name at the end, and half of this one
     parts = []
     for name, at_deg in PLACES.items():
         turn = wrap.turn_of(at_deg)
-        if min(turn, 360.0 - turn) / 360.0 * length > 40.0 and length > 170.0:
+        if min(turn, 360.0 - turn) / 360.0 * length - cut > room and length > 170.0:
             place = sheet.at(turn, height, (0.0, 15.0))
             parts.append(words(name.capitalize(), place, "wd-small wd-strong f-accent", turn_deg=sheet.lean_deg(turn)))
     name, colour = ("Handle", "f-ink-2") if wrap.gap_mm else ("Seam", "f-heat")

@@ -8,7 +8,7 @@ from wrapwright.core.blank.wrapped import TOLERANCE_MM, Wrapped
 from wrapwright.outside.documents.screen.lengths import Unit, said
 from wrapwright.outside.documents.screen.svg import chain, dot, drawing, shape, wide, words
 
-_LEFT, _RIGHT, _ABOVE, _BELOW = 66.0, 14.0, 16.0, 40.0
+_LEFT, _RIGHT, _ABOVE, _BELOW = 66.0, 34.0, 16.0, 40.0
 
 
 def misfit_plot(wrapped: Wrapped, *, unit: Unit, size: tuple[float, float]) -> str:

@@ -24,6 +24,7 @@ export class Shown {
     this.last = found;
     const seen = found.blank_svg !== "";
     byId("drawings").hidden = !seen;
+    byId("intro").hidden = seen || found.reads.length > 0;
     byId("needed").hidden = found.needed === "";
     byId("needed").textContent = found.needed;
     if (seen) this.drawn(found);

@@ -8,7 +8,7 @@ import { byId, finding, made } from "./dom.js";
 import { Making } from "./making.js";
 import { Viewer } from "./viewer.js";
 
-const OUTPUTS = { pdf: "PDF, outlines stay outlines", png: "PNG, one picture a page", tiff: "TIFF, one picture a page" };
+const OUTPUTS = { pdf: "PDF", png: "PNG pictures", tiff: "TIFF pictures" };
 const ROUTES = { driver: "the printer's own software converts the colours", convert: "already in the printer's colours" };
 
 const start = JSON.parse(byId("start").textContent);
@@ -152,7 +152,7 @@ async function withQuantity(quantity) {
 
 async function fillSetups() {
   const setups = await api.setups().catch(() => []);
-  const own = new Option(setups.length ? "as the design says" : "as the design says (no set-up is kept yet)", "");
+  const own = new Option("as the design says", "");
   byId("setup").replaceChildren(own, ...setups.map((/** @type {any} */ one) => new Option(one.name, String(one.id))));
 }
 
@@ -202,6 +202,11 @@ for (const [id, deed] of /** @type {[string, () => void][]} */ ([
 viewer.addEventListener("zoom", (event) => {
   const { share, fitted } = /** @type {CustomEvent} */ (event).detail;
   byId("zoom").textContent = fitted ? "fit" : `${figure(share * 100 * (window.devicePixelRatio || 1), 0)} %`;
+});
+viewer.addEventListener("drawing", (event) => {
+  const busy = /** @type {CustomEvent} */ (event).detail.waiting > 0;
+  byId("drawing").hidden = !busy;
+  byId("view").setAttribute("aria-busy", String(busy));
 });
 document.addEventListener("wrapunit", () => {
   if (state.sheet) showFacts(state.sheet.pages[state.page - 1]);

@@ -22,6 +22,11 @@ export class Tiles {
     this.running = 0;
   }
 
+  /** How many are still to come. */
+  get missing() {
+    return this.running + this.waiting.length;
+  }
+
   /** The ppi to fetch for so many device pixels a mm. @param {number} perMm @param {number} own */
   static level(perMm, own) {
     const wanted = perMm * 25.4;

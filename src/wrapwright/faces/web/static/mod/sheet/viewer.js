@@ -81,6 +81,7 @@ export class Viewer extends EventTarget {
     this.paintPage(dots, look);
     for (const box of this.marked) this.paintMark(box, look);
     this.paintRulers(look);
+    this.dispatchEvent(new CustomEvent("drawing", { detail: { waiting: this.tiles.missing } }));
   }
 
   /** @param {number} dots @param {CSSStyleDeclaration} look */
