@@ -5,6 +5,7 @@ import { SIDES, capital, drawnTo, linesFor } from "../view/angles.js";
 import { readSpot } from "./rings.js";
 
 const SNAP_PX = 6;
+const SNAP_DEG = 3;
 const SLOP_PX = 3;
 const BURST_MS = 250;
 
@@ -87,7 +88,7 @@ export class Hand {
   /** @param {number} radius px @returns {number} degrees within which something is drawn to a line */
   reach(radius) {
     const zoom = this.dial.sizes.size / (this.dial.figure.getBoundingClientRect().width || 1);
-    return ((SNAP_PX * zoom) / radius) * (180 / Math.PI);
+    return Math.min(SNAP_DEG, ((SNAP_PX * zoom) / radius) * (180 / Math.PI));
   }
 
   show(copy, at) {
