@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from PIL import Image
-from tests.browser.composing import Composing, composing, job, wait, words
+from tests.browser.composing import BLANK, Composing, composing, job, wait, words
 
 Axe = Callable[[Any], list[str]]
 CREST = words("Crest", "W", at="front", up="46 mm")
@@ -236,3 +236,71 @@ def test_narrow_screens_hold_everything_without_running_over(open_page: Callable
         on.choose("0")
         assert page.evaluate("() => document.documentElement.scrollHeight") <= height
         assert axe(page) == []
+
+
+def test_requests_go_one_by_one_and_the_newest_document_holds_all(page: Any) -> None:
+    on = composing(page, job(CREST))
+    on.choose("0")
+    on.settled()
+    flying: list[str] = []
+    most: list[int] = []
+    sent: list[str] = []
+
+    def slowly(route: Any) -> None:
+        if route.request.method == "GET":
+            route.continue_()
+            return
+        sent.append(route.request.url.split("/")[-1].split("?")[0])
+        flying.append(sent[-1])
+        most.append(len(flying))
+        page.wait_for_timeout(250)
+        flying.pop()
+        route.continue_()
+
+    page.route("**/api/designs/**", slowly)
+    for path, text in (("turn", "5"), ("turn", "10"), ("turn", "15"), ("leading", "2")):
+        on.type(path, text)
+    on.field("side.right").click()
+    page.click("[data-do=undo]")
+    on.until(lambda: on.kept()["can_redo"], "the step back")
+    on.settled()
+    assert max(most) == 1
+    assert sent[-1] == "undo"
+    assert 2 <= len(sent) <= 6
+    page.unroute("**/api/designs/**")
+    page.click("[data-do=redo]")
+    on.becomes("at", "right")
+    assert (on.element()["turn"], on.element()["leading"]) == (15, 2)
+
+
+def test_the_design_s_own_figures_a_set_up_and_newer_readings(page: Any) -> None:
+    blank = page.request.post("/api/blanks", data={"name": "Steel cup", "table": BLANK, "wrap": {}}).json()
+    page.request.post(
+        "/api/setups", data={"name": "Desk", "sheet": {"paper": "A4"}, "colour": {}, "profile_sha256": ""}
+    )
+    design = page.request.post("/api/designs", data={"title": "Cup", "blank_id": blank["id"]}).json()
+    changed = {"name": "Steel cup", "table": {**BLANK, "girth": "236 mm"}, "wrap": {}, "base": 1}
+    page.request.put(f"/api/blanks/{blank['id']}", data=changed)
+    page.goto(f"/designs/{design.get('design', design)['id']}")
+    wait(page)
+    on = Composing(page, design.get("design", design)["id"])
+    page.click("[data-do=text]")
+    on.settled()
+    page.click("#tab-design")
+    on.field("title").fill("Cup for Ada")
+    on.until(lambda: on.kept()["document"].get("title") == "Cup for Ada", "the title")
+    on.settled()
+    assert page.locator("#tab-design").get_attribute("aria-selected") == "true"
+    page.get_by_role("button", name="Take the readings of version 2").click()
+    on.until(lambda: on.kept()["document"]["blank"].get("girth") == "236 mm", "the readings")
+    on.settled()
+    assert page.get_by_role("button", name="Take the readings").count() == 0
+    on.field("setup").select_option(label="Desk")
+    on.until(lambda: on.kept()["document"].get("sheet", {}).get("paper") == "A4", "the set-up")
+    on.settled()
+    page.click("summary:has-text('Wrap')")
+    on.type("wrap.band.from", "1/2 in")
+    on.until(lambda: on.kept()["document"].get("wrap", {}).get("band") == {"from": "12.7 mm"}, "the band")
+    on.settled()
+    on.type("wrap.seam", "nowhere")
+    assert "is not a place" in page.locator("#fields .field-wrong:visible").text_content()

@@ -78,10 +78,16 @@ export class Bench {
 
   /** @param {string[]} keys */
   select(keys) {
+    const parts = this.reselect(keys);
+    if (parts.length) this.tell(...parts);
+  }
+
+  /** Keep of a selection what there is. @param {string[]} keys @returns {Part[]} "selected" where it changed */
+  reselect(keys) {
     const known = keys.filter((key) => this.has(chosenOf(key)));
-    if (alike(known, this.selected)) return;
+    if (alike(known, this.selected)) return [];
     this.selected = known;
-    this.tell("selected");
+    return ["selected"];
   }
 
   /** @param {Chosen} chosen */
@@ -121,8 +127,7 @@ export class Bench {
     }
     this.job = next;
     this.tag = { step: this.tag.step + 1, shape: this.tag.shape + (how.reshaped ? 1 : 0) };
-    if (how.selected) this.selected = how.selected.filter((key) => this.has(chosenOf(key)));
-    this.tell("job", "selected");
+    this.tell("job", ...this.reselect(how.selected ?? this.selected));
     this.way?.save(next, this.tag, how.pause_ms);
   }
 
@@ -143,8 +148,7 @@ export class Bench {
     }
     this.drawn = reply.drawn;
     this.drawnShape = tag === null ? this.tag.shape : tag.shape;
-    this.selected = this.selected.filter((key) => this.has(chosenOf(key)));
-    this.tell("design", "job", "drawn", "selected", "changing");
+    this.tell("design", "job", "drawn", "changing", ...this.reselect(this.selected));
     this.caughtUp();
   }
 

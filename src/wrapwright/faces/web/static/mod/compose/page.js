@@ -47,11 +47,12 @@ async function begin() {
 
 /** Show what changed. */
 function show(parts, { bench, list, side, checks, foot }) {
+  if (parts.has("changing")) side.follow();
+  if (parts.size === 1 && parts.has("changing")) return;
   if (parts.has("job")) list.show();
   else if (parts.has("selected")) list.mark();
   if (parts.has("selected")) side.selected();
   else if (parts.has("job") || parts.has("drawn") || parts.has("design")) side.show();
-  if (parts.has("changing")) side.follow();
   if (parts.has("drawn") || parts.has("design")) checks.ask();
   foot.show();
   byId("teach").hidden = (bench.job.element ?? []).length > 0;

@@ -9,7 +9,7 @@ export const KEYS = [
   ["Alt + arrows", "move by 0.1 mm"],
   ["Home, End", "to the next side line"],
   ["[ and ]", "turn by 1 degree; with Shift by 15"],
-  ["+ and -", "larger, smaller by 1 %; with Shift by 10 %"],
+  ["+ and -", "larger, smaller by 1\u00a0%; with Shift by 10\u00a0%"],
   ["Delete", "remove the copy; with Shift the whole element"],
   ["Ctrl or ⌘ + D", "duplicate"],
   ["O", "a copy exactly opposite"],

@@ -17,29 +17,36 @@ export function fieldNames(text) {
   return names;
 }
 
+/** The fields that the texts and codes of a document use. @param {Job} job @returns {string[]} */
+function usedFields(job) {
+  const texts = elementsOf(job).filter((element) => ["text", "code"].includes(kindOf(element)));
+  return [...new Set(texts.flatMap((element) => fieldNames(String(element.text ?? ""))))];
+}
+
 /**
  * The fields that the texts and codes of a document use, and those it has a value for.
  * @param {Job} job
  * @returns {string[]}
  */
 export function fieldsOf(job) {
-  const used = elementsOf(job)
-    .filter((element) => ["text", "code"].includes(kindOf(element)))
-    .flatMap((element) => fieldNames(String(element.text ?? "")));
-  return [...new Set([...used, ...Object.keys(job.fields ?? {})])];
+  return [...new Set([...usedFields(job), ...Object.keys(job.fields ?? {})])];
 }
 
 /**
- * The document with every field that its texts use standing under [fields], an empty value for a new one, so that
- * the text can be drawn while the value is still to come.
+ * The document with every field that its texts use standing under [fields]: a new one begins with its own name, so that
+ * the text can be drawn while the value is still to come; one that still has it goes when no text uses it any more.
  * @param {Job} job
  * @returns {Job}
  */
 export function withFields(job) {
   const values = job.fields ?? {};
-  const missing = fieldsOf(job).filter((name) => !(name in values));
-  if (!missing.length) return job;
-  return { ...job, fields: { ...values, ...Object.fromEntries(missing.map((name) => [name, name])) } };
+  const used = usedFields(job);
+  const kept = Object.entries(values).filter(([name, value]) => used.includes(name) || value !== name);
+  const missing = used.filter((name) => !(name in values));
+  if (!missing.length && kept.length === Object.keys(values).length) return job;
+  const { fields: _fields, ...rest } = job;
+  const next = Object.fromEntries([...kept, ...missing.map((name) => [name, name])]);
+  return Object.keys(next).length ? { ...rest, fields: next } : rest;
 }
 
 /**

@@ -1,5 +1,6 @@
 // The figures of the design as a whole: title, blank, wrap, paper, and the values that its texts ask for.
 
+import { pages } from "../../app/api.js";
 import { format } from "../../app/lengths.js";
 import { since } from "../../app/figures.js";
 import { valueAt, withPath } from "../document/elements.js";
@@ -106,6 +107,7 @@ export class DesignFields {
       rows.push(["Opposite holds within", `±${format(figures.opposite_error_mm)}`]);
     }
     const list = make("dl", { class: "compose-figures" }, ...rows.flatMap(([term, words]) => [make("dt", {}, term), make("dd", {}, words)]));
+    if (blank) list.append(make("dt", {}, "Readings"), make("dd", {}, make("a", { href: pages.measure(blank.id) }, "measure again")));
     if (!this.newer()) return this.group("Blank", [], list);
     const take = button(`Take the readings of version ${blank.version}`, () => {
       this.bench.edit((job) => ({ ...job, blank: structuredClone(blank.table) }));

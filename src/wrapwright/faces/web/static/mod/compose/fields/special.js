@@ -84,6 +84,13 @@ const font = (entry, hold) => [choiceField({
 
 const WEIGHTS = { 100: "100 thin", 200: "200", 300: "300 light", 400: "400 normal", 500: "500", 600: "600", 700: "700 bold", 800: "800", 900: "900 black" };
 
+/** The weights to choose from: a family that names two has all between, or the nearest is taken. @param {number[]} own */
+function weightsOf(own) {
+  if (own.length !== 2) return own.length ? own : [400, 700];
+  const hundreds = Array.from({ length: 9 }, (_, at) => (at + 1) * 100);
+  return hundreds.filter((one) => one >= own[0] && one <= own[1]);
+}
+
 /** @type {Maker} */
 const weight = (entry, hold) => [choiceField({
   label: entry.label, path: "weight",
@@ -91,7 +98,7 @@ const weight = (entry, hold) => [choiceField({
   options: () => {
     const family = String(hold.element().font ?? "Open Sans").toLowerCase();
     const found = hold.families().find((one) => one.family.toLowerCase() === family);
-    return (found?.weights?.length ? found.weights : [400, 700]).map((one) => [String(one), WEIGHTS[one] ?? String(one)]);
+    return weightsOf(found?.weights ?? []).map((one) => [String(one), WEIGHTS[one] ?? String(one)]);
   },
   commit: (value) => hold.edit(set("weight", Number(value) === entry.fallback ? undefined : Number(value))),
 })];

@@ -35,8 +35,9 @@ export class ElementList {
       const [element, copy] = one.dataset.key.split(".");
       const on = selected.some((key) => key.split(".")[0] === element && (copy === undefined || key === one.dataset.key));
       one.setAttribute("aria-pressed", String(on));
-      one.closest("li")?.classList.toggle("is-on", on);
     }
+    const row = this.find(selected[0]);
+    if (row) scrolled(this.node, row);
   }
 
   find(key) {
@@ -100,4 +101,11 @@ export class ElementList {
     this.bench.edit((job) => reordered(job, from, to), { selected: [keyOf(to, copy)], reshaped: true });
     if (held) this.find(String(to))?.focus();
   }
+}
+
+/** Scroll the list, and nothing else, until a row is seen. @param {HTMLElement} list @param {HTMLElement} row */
+function scrolled(list, row) {
+  const [seen, own] = [list.getBoundingClientRect(), row.getBoundingClientRect()];
+  if (own.top < seen.top) list.scrollTop -= seen.top - own.top;
+  else if (own.bottom > seen.bottom) list.scrollTop += own.bottom - seen.bottom;
 }
