@@ -7,7 +7,11 @@ from typing import Any
 
 import pytest
 
-from wrapwright.faces.web.pages.history import made_shown, size_words
+from wrapwright.faces.web.pages.history import AT_ONCE, made_shown, size_words
+from wrapwright.jobs.bench import Bench, Watch
+from wrapwright.jobs.kept.blanks import list_starters
+from wrapwright.jobs.kept.designs import NewDesign, new_design
+from wrapwright.jobs.kept.made import AskMaking, ask_making
 from wrapwright.outside.store.records import FileMade, MadeKept
 
 WHEN = datetime(2026, 5, 2, 10, 30, tzinfo=UTC)
@@ -67,3 +71,18 @@ def test_an_empty_history_says_what_comes_here(client: Any) -> None:
     text = client.get("/history").text
     assert "Nothing was made yet" in text
     assert 'href="/"' in text
+
+
+def test_a_long_history_goes_back_in_pages(client: Any, bench: Bench) -> None:
+    design = new_design(NewDesign("Regatta", starter=list_starters()[0].key), bench, Watch()).id
+    asked = [ask_making(AskMaking(design), bench, Watch()).id for _ in range(AT_ONCE + 2)]
+    first = client.get("/history").text
+    assert f'id="made-{asked[-1]}"' in first
+    assert f'id="made-{asked[0]}"' not in first
+    older = f"/history?before={asked[2]}"
+    assert older in first
+    second = client.get(older).text
+    assert f'id="made-{asked[0]}"' in second
+    assert f'id="made-{asked[2]}"' not in second
+    assert "Older" not in second
+    assert "personal data" in second

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
+from wrapwright.faces.web.pages.shelf import FEW
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.kept.blanks import AddBlank, add_blank, list_starters
+from wrapwright.jobs.kept.designs import NewDesign, RemoveDesign, new_design, remove_design
 
 TUMBLER = {"kind": "straight", "girth": "9 1/4 in", "wall": "6 1/2 in"}
 
@@ -57,3 +59,23 @@ def test_a_search_leaves_only_what_it_finds(client: Any, bench: Bench) -> None:
     assert "Shapes to start from" not in text
     assert "No blank has that" in client.get("/?search=%3Cb%3E").text
     assert "<b>" not in client.get("/?search=%3Cb%3E").text
+
+
+def test_the_last_design_stays_one_step_away_while_it_is_there(client: Any, bench: Bench) -> None:
+    made = new_design(NewDesign("Regatta", blank_id=put(bench, "Mug")), bench, Watch())
+    client.get(f"/designs/{made.id}")
+    assert f'href="/designs/{made.id}/sheet"' in client.get("/history").text
+    remove_design(RemoveDesign(made.id), bench, Watch())
+    text = client.get("/history").text
+    assert "/sheet" not in text
+    assert "open a design on the shelf first" in text
+
+
+def test_many_designs_are_shown_a_few_at_first(client: Any, bench: Bench) -> None:
+    kept = put(bench, "Mug")
+    for number in range(FEW + 1):
+        new_design(NewDesign(f"Design {number}", blank_id=kept), bench, Watch())
+    text = client.get("/").text
+    assert f"Show all {FEW + 1}" in text
+    assert text.count('data-design="') == FEW + 1
+    assert "Show all" not in client.get("/?search=design").text

@@ -8,11 +8,12 @@ const trouble = /** @type {HTMLElement} */ (document.getElementById("trouble"));
 const person = /** @type {HTMLInputElement} */ (document.getElementById("person"));
 const password = /** @type {HTMLInputElement} */ (document.getElementById("password"));
 
+const enter = /** @type {HTMLButtonElement} */ (form.querySelector("button"));
+
 form.addEventListener("submit", async (event) => {
   event.preventDefault();
-  const button = /** @type {HTMLButtonElement} */ (form.querySelector("button"));
   trouble.hidden = true;
-  button.disabled = true;
+  enter.disabled = true;
   try {
     await api.signIn(person.value, password.value);
     location.assign(form.dataset.next || "/");
@@ -20,7 +21,8 @@ form.addEventListener("submit", async (event) => {
     sayError(trouble, error);
     password.select();
   } finally {
-    button.disabled = false;
+    enter.disabled = false;
   }
 });
+enter.disabled = false;
 person.focus();

@@ -16,6 +16,7 @@ const form = /** @type {HTMLFormElement} */ (get("setup-form"));
 const trouble = get("trouble");
 
 followUnit(form);
+/** @type {HTMLButtonElement} */ (get("keep")).disabled = false;
 
 /** Width and height stand open only where the paper is no known one. */
 function showPaper() {
@@ -91,13 +92,16 @@ form.addEventListener("submit", async (event) => {
   }
 });
 
+/** The field is laid on the paper of the form, with the scale that it has so far. */
 get("field-job").addEventListener("click", async (event) => {
   const button = /** @type {HTMLButtonElement} */ (event.currentTarget);
   try {
-    const made = await api.newDesign({ title: "Two lengths", document: JSON.parse(button.dataset.document ?? "{}") });
+    const document = { ...JSON.parse(button.dataset.document ?? "{}"), sheet: await sheetOf(form) };
+    const made = await api.newDesign({ title: document.title, document });
     location.assign(pages.sheet((made.design ?? made).id));
   } catch (error) {
-    sayError(get("form-trouble"), error);
+    const left = atFields(error);
+    if (left) sayError(get("form-trouble"), left);
   }
 });
 
