@@ -48,8 +48,16 @@ def served() -> Iterator[str]:
 class Stage:
     """A page with the element, and what it told."""
 
-    def __init__(self, page: Any) -> None:
+    def __init__(self, page: Any, address: str) -> None:
         self.page = page
+        self.address = address
+        self.wrong: list[str] = []
+        page.on("pageerror", lambda error: self.wrong.append(str(error)))
+
+    def open(self) -> None:
+        """Load the page anew, with nothing on it."""
+        self.page.goto(f"{self.address}/harness/canvas.html")
+        self.page.wait_for_function("() => window.ready")
 
     def show(self, drawn: dict[str, Any]) -> None:
         """Give the element a drawing, and wait until it has found its size."""
@@ -132,11 +140,8 @@ def staged(browser: Any, address: str, **words: Any) -> Iterator[Stage]:
     """Give a fresh page with the element; an error on it fails the test. Words are Playwright's for a context."""
     context = browser.new_context(**{"viewport": {"width": 1000, "height": 700}, **words})
     context.set_default_timeout(5000)
-    page = context.new_page()
-    wrong: list[str] = []
-    page.on("pageerror", lambda error: wrong.append(str(error)))
-    page.goto(f"{address}/harness/canvas.html")
-    page.wait_for_function("() => window.ready")
-    yield Stage(page)
+    stage = Stage(context.new_page(), address)
+    stage.open()
+    yield stage
     context.close()
-    assert wrong == []
+    assert stage.wrong == []

@@ -13,8 +13,8 @@ from tests.browser.drawn_by_hand import (
     TAPERED,
     copy_of,
     drawn_of,
-    rigid_matrix,
     moved_up,
+    rigid_matrix,
     sample,
 )
 
@@ -28,10 +28,17 @@ def address() -> Iterator[str]:
         yield url
 
 
-@pytest.fixture
-def stage(browser: Any, address: str) -> Iterator[Stage]:
+@pytest.fixture(scope="module")
+def one_stage(browser: Any, address: str) -> Iterator[Stage]:
     with staged(browser, address) as one:
         yield one
+
+
+@pytest.fixture
+def stage(one_stage: Stage) -> Iterator[Stage]:
+    one_stage.open()
+    yield one_stage
+    assert one_stage.wrong == []
 
 
 def test_a_copy_dragged_near_a_line_goes_onto_it_and_is_told_once(stage: Stage) -> None:
@@ -44,7 +51,7 @@ def test_a_copy_dragged_near_a_line_goes_onto_it_and_is_told_once(stage: Stage) 
 
     def look() -> None:
         seen.append(stage.page.evaluate("() => canvas.changing"))
-        words.extend(stage.page.locator(".wc-snap-label text:visible").all_text_contents())
+        words.extend(stage.page.locator(".wc-snap-words:visible").all_text_contents())
 
     stage.drag((x, y), (to_x + 3, to_y), before_drop=look)
     change = stage.one_change()
@@ -76,7 +83,7 @@ def test_opposite_another_copy_is_half_round_from_it(stage: Stage) -> None:
     stage.drag(
         stage.px(100.0, 40.0),
         (to_x - 4, to_y),
-        before_drop=lambda: words.extend(stage.page.locator(".wc-snap-label text:visible").all_text_contents()),
+        before_drop=lambda: words.extend(stage.page.locator(".wc-snap-words:visible").all_text_contents()),
     )
     change = stage.one_change()
     assert change["changes"]["at_deg"] == 200.0

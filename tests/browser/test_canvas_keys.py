@@ -30,10 +30,17 @@ def address() -> Iterator[str]:
         yield url
 
 
-@pytest.fixture
-def stage(browser: Any, address: str) -> Iterator[Stage]:
+@pytest.fixture(scope="module")
+def one_stage(browser: Any, address: str) -> Iterator[Stage]:
     with staged(browser, address) as one:
         yield one
+
+
+@pytest.fixture
+def stage(one_stage: Stage) -> Iterator[Stage]:
+    one_stage.open()
+    yield one_stage
+    assert one_stage.wrong == []
 
 
 @pytest.mark.parametrize("wrap", [STRAIGHT, TAPERED, INVERTED, HANDLED], ids=["straight", "taper", "inverted", "mug"])
@@ -197,3 +204,56 @@ def test_fingers_get_44_pixels(browser: Any, address: str) -> None:
         for hit in hits:
             box = hit.bounding_box()
             assert min(box["width"], box["height"]) >= 43.99
+
+
+def test_two_fingers_zoom_and_pan(stage: Stage) -> None:
+    stage.show(sample(TAPERED))
+    whole = stage.page.evaluate("() => canvas.zoom")
+    x, y = stage.px(90.0, 75.0)
+    stage.page.evaluate(
+        """async ([x, y]) => {
+          const target = document.querySelector(".wc-view");
+          const fire = (type, id, dx, dy) => target.dispatchEvent(new PointerEvent(type, {
+            bubbles: true, clientX: x + dx, clientY: y + dy, pointerId: id, pointerType: "touch", button: 0,
+          }));
+          fire("pointerdown", 11, -40, 0);
+          fire("pointerdown", 12, 40, 0);
+          for (const far of [60, 80]) {
+            fire("pointermove", 11, 25 - far, 10);
+            fire("pointermove", 12, 25 + far, 10);
+            await new Promise(requestAnimationFrame);
+          }
+          fire("pointerup", 11, -55, 10);
+          fire("pointerup", 12, 105, 10);
+        }""",
+        [x, y],
+    )
+    # Twice as far apart, and their middle 25 px to the right and 10 px down.
+    assert stage.page.evaluate("() => canvas.zoom") == pytest.approx(2 * whole)
+    assert stage.px(90.0, 75.0) == pytest.approx((x + 25, y + 10), abs=0.01)
+    assert stage.heard("wrapchange") == []
+
+
+def test_the_space_bar_pans_over_a_copy(stage: Stage) -> None:
+    stage.show(sample(STRAIGHT))
+    x, y = stage.px(0.0, 51.0)
+    stage.page.locator(".wc-view").focus()
+    stage.page.keyboard.down(" ")
+    stage.drag((x, y), (x + 30, y - 20))
+    stage.page.keyboard.up(" ")
+    assert stage.px(0.0, 51.0) == pytest.approx((x + 30, y - 20), abs=0.01)
+    assert stage.heard("wrapchange") == []
+    assert stage.heard("wraplive") == []
+
+
+def test_lengths_are_said_in_the_readers_unit(stage: Stage) -> None:
+    stage.show(sample(STRAIGHT))
+    stage.page.context.add_cookies([{"name": "unit", "value": "in", "url": stage.address}])
+    try:
+        stage.page.evaluate("() => document.dispatchEvent(new CustomEvent('wrapunit', { detail: { unit: 'in' } }))")
+        figures = stage.page.locator(".wc-ruler-upper text").all_text_contents()
+        # 241.3 mm of paper is 9.5 inches.
+        assert figures == [f"{half / 2:g}" for half in range(20)]
+        assert stage.page.locator(".wc-unit").text_content() == "in"
+    finally:
+        stage.page.context.clear_cookies()

@@ -14,8 +14,8 @@ import { make, put, showIf } from "./svg.js";
  * @typedef {import("../hands/snapping.js").Snap} Snap
  */
 
-const LETTER_PX = 6.6;
-const NOTE = { width: 210, height: 24 }; // px, about
+const LETTER_PX = 6.2;
+const NOTE = { width: 240, height: 24 }; // px, about
 
 /**
  * @param {number} degrees
@@ -43,7 +43,7 @@ export class Hints {
   constructor(layer, note) {
     this.layer = layer;
     this.note = note;
-    this.lines = { round: hint(layer), up: hint(layer) };
+    this.lines = { round: hint(layer, note), up: hint(layer, note) };
     this.mark = make("path", { class: "wc-drop", d: "M-14 0H14M0 -14V14M-9 0A9 9 0 1 0 9 0A9 9 0 1 0 -9 0Z" }, layer);
     showIf(this.mark, false);
     this.noteShown = false;
@@ -62,10 +62,11 @@ export class Hints {
       const line = this.lines[axis];
       const snap = snaps.find((one) => one.axis === axis);
       showIf(line.group, Boolean(snap));
+      if (line.words.hidden !== !snap) line.words.hidden = !snap;
       if (!snap) continue;
       const points = axis === "round"
         ? [frame.placeTurn(snap.turn ?? 0, reach.low), frame.placeTurn(snap.turn ?? 0, reach.high)]
-        : round(frame, snap.up ?? 0);
+        : level(frame, snap.up ?? 0);
       const px = points.map(({ x, y }) => camera.px(x, y));
       const d = `M${px.map(({ x, y }) => `${x.toFixed(1)} ${y.toFixed(1)}`).join("L")}`;
       put(line.halo, "d", d);
@@ -81,14 +82,12 @@ export class Hints {
    * @param {Camera} camera
    */
   label(line, words, end, camera) {
-    const width = words.length * LETTER_PX + 12;
-    if (line.text.textContent !== words) {
-      line.text.textContent = words;
-      put(line.back, "width", width);
-    }
-    const x = Math.min(camera.width - width - 4, Math.max(30, end.x - width / 2));
-    const y = Math.min(camera.height - 24, Math.max(30, end.y + 4));
-    line.label.setAttribute("transform", `translate(${x.toFixed(1)} ${y.toFixed(1)})`);
+    if (line.words.textContent !== words) line.words.textContent = words;
+    // Its width is only guessed at: asking for it would cost a layout each frame.
+    const half = (words.length * LETTER_PX) / 2 + 8;
+    const x = Math.min(camera.width - half - 4, Math.max(half + 28, end.x));
+    const y = Math.min(camera.height - NOTE.height - 4, Math.max(28, end.y + 4));
+    line.words.style.transform = `translate(${x.toFixed(1)}px, ${y.toFixed(1)}px) translateX(-50%)`;
   }
 
   /**
@@ -108,18 +107,20 @@ export class Hints {
       low = Math.max(low, carried(whole, x, y).y);
     }
     const middle = boxPoint(copy, frame, 0, 0);
-    const across = carried(whole, middle.x, middle.y).x - NOTE.width / 2;
-    const x = Math.min(camera.width - NOTE.width - 8, Math.max(32, across));
+    const across = carried(whole, middle.x, middle.y).x;
+    const x = Math.min(camera.width - NOTE.width / 2, Math.max(NOTE.width / 2 + 28, across));
     const y = Math.min(camera.height - NOTE.height - 8, Math.max(32, low + 16));
     if (!this.noteShown) this.note.hidden = false;
     this.noteShown = true;
     if (this.note.textContent !== words) this.note.textContent = words;
-    this.note.style.transform = `translate(${x.toFixed(1)}px, ${y.toFixed(1)}px)`;
+    this.note.style.transform = `translate(${x.toFixed(1)}px, ${y.toFixed(1)}px) translateX(-50%)`;
   }
 
   clear() {
-    showIf(this.lines.round.group, false);
-    showIf(this.lines.up.group, false);
+    for (const { group, words } of [this.lines.round, this.lines.up]) {
+      showIf(group, false);
+      words.hidden = true;
+    }
     this.note.hidden = true;
     this.noteShown = false;
   }
@@ -131,22 +132,26 @@ export class Hints {
   }
 }
 
-/** @param {Frame} frame @param {number} up @returns {{x: number, y: number}[]} a level all round */
-function round(frame, up) {
+/** @param {Frame} frame @param {number} up @returns {{x: number, y: number}[]} a level from end to end */
+function level(frame, up) {
   const count = frame.sector ? 60 : 1;
-  return Array.from({ length: count + 1 }, (_, i) => frame.placeTurn((360 * i) / count, up));
+  const perMm = 360 / frame.turnLength(up);
+  const left = (frame.view.gap_mm / 2) * perMm;
+  const right = 360 - left + frame.view.overlap_mm * perMm;
+  return Array.from({ length: count + 1 }, (_, i) => frame.placeTurn(left + ((right - left) * i) / count, up));
 }
 
-/** @param {SVGElement} layer */
-function hint(layer) {
+/** @param {SVGElement} layer @param {HTMLElement} note beside which its words go */
+function hint(layer, note) {
   const group = make("g", { class: "wc-snap" }, layer);
   const halo = make("path", { class: "wc-snap-halo" }, group);
   const ink = make("path", { class: "wc-snap-ink" }, group);
-  const label = make("g", { class: "wc-snap-label" }, group);
-  const back = make("rect", { height: 20, rx: 3 }, label);
-  const text = make("text", { x: 6, y: 14 }, label);
   showIf(group, false);
-  return { group, halo, ink, label, back, text };
+  const words = /** @type {HTMLElement} */ (note.cloneNode());
+  words.classList.add("wc-snap-words");
+  words.hidden = true;
+  note.before(words);
+  return { group, halo, ink, words };
 }
 
 /**
@@ -156,7 +161,7 @@ function hint(layer) {
  */
 export function placeWords(frame, stand) {
   const turn = shortTurn(stand.turn - 180) + 180;
-  return `${format(rulerAt(frame, turn))}   ${format(stand.up)} up   ${angleWords(frame.atOf(stand.turn))}`;
+  return `${format(rulerAt(frame, turn))} round   ${format(stand.up)} up   ${angleWords(frame.atOf(stand.turn))}`;
 }
 
 /** @param {CopyView} copy @param {Stand} stand @returns {string} */

@@ -1,6 +1,7 @@
 /** Rulers of a straight wrap, along the view's upper and left side: mm from the paper's left end, and mm up. */
 
 import { fromLeft } from "../stand.js";
+import { unitWord } from "../../app/lengths.js";
 import { make, put, showIf } from "./svg.js";
 import { ticks } from "./ticks.js";
 
@@ -22,6 +23,7 @@ export class Rulers {
     this.left = bar(layer, "left");
     this.corner = make("rect", { class: "wc-bar", width: BAR, height: BAR }, layer);
     this.edge = make("path", { class: "wc-bar-edge" }, layer);
+    this.unit = make("text", { class: "wc-unit", x: BAR / 2, y: BAR / 2 + 4 }, layer);
     /** @type {Frame | null} */
     this.frame = null;
     /** @type {Camera | null} */
@@ -40,6 +42,7 @@ export class Rulers {
     this.camera = camera;
     if (!frame) return;
     const { width, height, scale } = camera;
+    this.unit.textContent = unitWord();
     put(this.upper.back, "width", width);
     put(this.upper.back, "height", BAR);
     put(this.left.back, "width", BAR);
@@ -101,7 +104,7 @@ function bar(layer, side) {
   const selection = make("g", { class: "wc-marker" }, group);
   const span = make("rect", { x: -1, y: -3, width: 2, height: 3 }, selection);
   // On the left the group is turned, so that the same arrow points to the wrap there.
-  make("path", { d: side === "upper" ? "M-5 -9H5L0 -2Z" : "M-5 -9H5L0 -2Z" }, selection);
+  make("path", { d: "M-5 -9H5L0 -2Z" }, selection);
   showIf(cursor, false);
   showIf(selection, false);
   return { back, marks, figures, cursor, selection, span };

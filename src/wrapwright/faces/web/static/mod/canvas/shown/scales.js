@@ -4,7 +4,7 @@
  * When that edge is out of view they ride along the view's own edge.
  */
 
-import { fromLeft } from "../stand.js";
+import { unitWord } from "../../app/lengths.js";
 import { make, put, showIf } from "./svg.js";
 import { ticks } from "./ticks.js";
 
@@ -19,6 +19,8 @@ export const DEEP = 64; // px the rim's scale takes outwards, the names below it
 export const WIDE = 48; // px the left end's takes
 const FOOT = 24; // px from the rim to the scale's line
 const SIDE = 12; // px from the left end to its line
+const RIM_PX = 42; // least from the view's upper edge
+const END_PX = 40; // least from its left edge
 const LENGTHS = [4, 6, 9];
 const DEGREES = 30;
 
@@ -60,10 +62,11 @@ export class Scales {
       const { x: a, y: b } = camera.mm(x, y);
       return frame.read(a, b);
     };
-    const rims = [0.1, 0.5, 0.9].map((share) => seen(width * share, DEEP - FOOT).up);
-    this.rim = Math.min(this.top + FOOT / scale, Math.max(...rims));
+    // Out of view, the edge's scale comes to lie where all of it is on the view.
+    const shares = [0.08, 0.5, 0.92];
+    this.rim = Math.min(this.top + FOOT / scale, ...shares.map((share) => seen(width * share, RIM_PX).up));
     const left = (360 * (frame.view.gap_mm / 2)) / frame.turnLength(frame.height / 2);
-    this.end = Math.max(left, seen(WIDE - SIDE, height / 2).turn);
+    this.end = Math.max(left, ...shares.map((share) => seen(END_PX + SIDE, height * share).turn));
     const right = 360 - left + (360 * frame.view.overlap_mm) / frame.turnLength(frame.height / 2);
     this.draw(frame, camera, left, right);
   }
@@ -81,9 +84,11 @@ export class Scales {
     const rail = line.map(({ x, y }) => `${x} ${y}`).join("L");
     const [foot, head] = [this.endSpot(0), this.endSpot(frame.height)];
     const side = `M${foot.x} ${foot.y}L${head.x} ${head.y}`;
-    put(this.band, "d", `M${rail}`);
+    put(this.band, "d", `M${line.map((at) => beside(at, 0, -20)).join("L")}M${beside(foot, -20, 0)}L${beside(head, -20, 0)}`);
     put(this.marks, "d", `M${rail}${side}${round.map((one) => stroke(one.at, 0, -LENGTHS[one.size])).join("")}${
       along.map((one) => stroke(one.at, -LENGTHS[one.size], 0)).join("")}`);
+    // The unit stands where the figures end.
+    round.push({ mm: 0, size: 0, text: unitWord(), at: line[line.length - 1] });
     written(this.figures, round, 0, -12);
     written(this.ups, along, -12, 4);
     const degrees = [];
@@ -131,19 +136,18 @@ export class Scales {
     this.markers[0].setAttribute("transform", `translate(${rim.x} ${rim.y}) rotate(${rim.lean})`);
     this.markers[1].setAttribute("transform", `translate(${end.x} ${end.y}) rotate(${end.lean - 90})`);
   }
-
-  /** @param {Spot} spot @returns {number} what the rim's scale says there */
-  said({ turn }) {
-    const frame = /** @type {Frame} */ (this.frame);
-    return fromLeft(frame, turn, frame.height / 2);
-  }
 }
 
 /** @param {{x: number, y: number, lean: number}} at @param {number} a px to the right @param {number} b px down */
-function stroke({ x, y, lean }, a, b) {
+function beside({ x, y, lean }, a, b) {
   const cos = Math.cos((lean * Math.PI) / 180);
   const sin = Math.sin((lean * Math.PI) / 180);
-  return `M${x.toFixed(2)} ${y.toFixed(2)}l${(a * cos - b * sin).toFixed(2)} ${(a * sin + b * cos).toFixed(2)}`;
+  return `${(x + a * cos - b * sin).toFixed(2)} ${(y + a * sin + b * cos).toFixed(2)}`;
+}
+
+/** @param {{x: number, y: number, lean: number}} at @param {number} a px to the right @param {number} b px down */
+function stroke(at, a, b) {
+  return `M${at.x.toFixed(2)} ${at.y.toFixed(2)}L${beside(at, a, b)}`;
 }
 
 /**

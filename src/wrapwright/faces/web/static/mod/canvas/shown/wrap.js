@@ -8,7 +8,7 @@ import { freshId, make, put, showIf } from "./svg.js";
  * @typedef {import("../frame.js").Frame} Frame
  * @typedef {import("../camera.js").Camera} Camera
  * @typedef {import("../outline.js").LineView} LineView
- * @typedef {{text: SVGElement, turn: number, rank: number, width: number}} Name
+ * @typedef {{text: SVGElement, turn: number, up: number | null, rank: number, width: number}} Name
  */
 
 const HATCH_PX = 6;
@@ -75,11 +75,11 @@ export class Wrap {
   named(line, frame) {
     const rank = RANKS.indexOf(line.kind);
     if (rank < 0) return [];
-    const spots = line.kind === "keepout" ? [] : heads(line, frame);
+    const spots = line.kind === "keepout" ? middles(line, frame) : heads(line, frame);
     return spots.map((spot) => {
       const text = make("text", { class: `wc-name wc-name-${line.kind}` }, this.layers.names);
       text.textContent = line.name;
-      return { text, turn: spot.turn, rank, width: line.name.length * LETTER_PX };
+      return { text, turn: spot.turn, up: line.kind === "keepout" ? spot.up : null, rank, width: line.name.length * LETTER_PX };
     });
   }
 
@@ -91,13 +91,13 @@ export class Wrap {
     /** @type {{x: number, y: number, half: number}[]} */
     const taken = [];
     for (const name of [...this.names].sort((one, other) => one.rank - other.rank)) {
-      const top = frame.placeTurn(name.turn, this.top);
+      const top = frame.placeTurn(name.turn, name.up ?? this.top);
       const at = camera.px(top.x, top.y);
       const half = name.width / 2;
       // A long name at an end stays on the view, beside its line's head rather than over it.
       const aside = frame.sector ? 0 : Math.max(0, LEFT_PX + half - at.x) - Math.max(0, at.x + half + 2 - camera.width);
       const within = at.x > LEFT_PX - 4 && at.x < camera.width;
-      const foot = joined(shift(at.x, at.y), turned(top.lean), shift(within ? aside : 0, -NAME_PX));
+      const foot = joined(shift(at.x, at.y), turned(top.lean), shift(within ? aside : 0, name.up === null ? -NAME_PX : NAME_PX + 6));
       const { x, y } = carried(foot, 0, 0);
       const free = taken.every((one) => Math.hypot(one.x - x, one.y - y) > one.half + half + 6);
       showIf(name.text, free);
@@ -106,4 +106,12 @@ export class Wrap {
       name.text.setAttribute("transform", written(foot));
     }
   }
+}
+
+/** @param {LineView} line @param {Frame} frame @returns {{turn: number, up: number}[]} below the middle of its box */
+function middles(line, frame) {
+  const found = reach(line.d, frame);
+  if (!found) return [];
+  const across = (found.left + found.right) / 2 + frame.view.gap_mm / 2;
+  return [{ turn: (360 * across) / frame.turnLength(found.low), up: found.low }];
 }
