@@ -154,9 +154,10 @@ class Makings:
             told = interrupted() if self._closing else error
             document = {} if state == "stopped" else self._describe(told)
             finish_making(FinishMaking(number, state, document), self._bench, _QUIET)
-        except WrapwrightError as error:
+        except Exception as error:
             self._undo(number)
-            finish_making(FinishMaking(number, "failed", self._describe(error)), self._bench, _QUIET)
+            told = error if isinstance(error, WrapwrightError) else _fault(error)
+            finish_making(FinishMaking(number, "failed", self._describe(told)), self._bench, _QUIET)
         finally:
             self._current = 0
 
@@ -196,6 +197,10 @@ class Makings:
 def half_made(folder: Path) -> list[Path]:
     """Return the work folders that a making which was ended left in the folder of what is made."""
     return sorted(folder.glob(".wrapwright-*"))
+
+
+def _fault(error: Exception) -> WrapwrightError:
+    return WrapwrightError(Kind.FAULT, f"Something went wrong inside wrapwright ({type(error).__name__}).")
 
 
 def interrupted() -> WrapwrightError:

@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 import contextlib
-import multiprocessing
 import os
-import signal
+import pickle
+import subprocess
 import sys
 from collections.abc import Callable
-from multiprocessing.connection import Connection
-from multiprocessing.context import SpawnProcess
 from threading import Lock
-from typing import Any, TypeVar
+from typing import IO, Any, TypeVar
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 
@@ -19,9 +17,9 @@ Request = TypeVar("Request")
 Result = TypeVar("Result")
 Progress = Callable[[str, float], None]
 
+_INSIDE = "wrapwright.outside.system.worker_inside"
 _ENDING_S = 5.0
-_LOWER = 10  # niceness: others go first
-_PR_SET_PDEATHSIG = 1  # linux/prctl.h
+_LENGTH = 8  # bytes before each message that say how long it is
 
 
 class EndedError(WrapwrightError):
@@ -29,15 +27,15 @@ class EndedError(WrapwrightError):
 
 
 class Worker:
-    """Runs `function(request, progress) -> result` in a spawned process of lower priority, which it keeps for the next.
+    """Runs `function(request, progress) -> result` in a process of lower priority, which it keeps for the next.
 
-    All must pickle. One caller runs at a time; `end` may come from any thread.
+    All must pickle, and the function's module must be one that can be imported. One caller runs at a time; `end` may
+    come from any thread. The process ends when this one does, however that comes about.
     """
 
     def __init__(self) -> None:
         """Start nothing: the process comes with the first piece of work."""
-        self._process: SpawnProcess | None = None
-        self._line: Connection | None = None
+        self._process: subprocess.Popen[bytes] | None = None
         self._lock = Lock()
         self._ended = False
 
@@ -48,11 +46,11 @@ class Worker:
             EndedError: stopped when `end` was called, fault when the process ended by itself.
             WrapwrightError: what the function raised.
         """
-        line = self._ready()
+        process = self._ready()
         try:
-            line.send((function, request))
+            send(process.stdin, (function, request))
             while True:
-                kind, value = line.recv()
+                kind, value = receive(process.stdout)
                 if kind == "progress":
                     progress(*value)
                 elif kind == "error":
@@ -60,7 +58,7 @@ class Worker:
                 else:
                     result: Result = value
                     return result
-        except (EOFError, OSError) as error:
+        except (EOFError, OSError, ValueError) as error:
             raise self._gone() from error
 
     def end(self) -> None:
@@ -68,105 +66,92 @@ class Worker:
         with self._lock:
             self._ended = True
             process = self._process
-        if process is not None and process.is_alive():
-            _kill(process.pid)
-            process.join(_ENDING_S)
+        if process is not None:
+            _kill(process)
 
     def close(self) -> None:
-        """End the process for good."""
+        """End the process and let go of it."""
         self.end()
         self._forget()
 
-    def _ready(self) -> Connection:
+    def _ready(self) -> subprocess.Popen[bytes]:
         with self._lock:
             self._ended = False
-            if self._process is not None and self._process.is_alive() and self._line is not None:
-                return self._line
+            if self._process is not None and self._process.poll() is None:
+                return self._process
         self._forget()
-        # spawn everywhere: a forked copy of a process with threads may hang, and Windows has no fork.
-        context = multiprocessing.get_context("spawn")
-        ours, theirs = context.Pipe()
-        process = context.Process(target=_work, args=(theirs,), daemon=True, name="wrapwright-making")
-        process.start()
-        theirs.close()
+        # Our own interpreter anew, never a copy of this process: a copy of one with threads may hang. -P keeps the
+        # folder that one happens to be in out of its way; without a console of its own, Ctrl-C is not for it.
+        process = subprocess.Popen(
+            [sys.executable, "-P", "-X", "utf8", "-m", _INSIDE],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            close_fds=True,
+            start_new_session=os.name == "posix",
+            creationflags=getattr(subprocess, "CREATE_NO_WINDOW", 0),
+        )
         with self._lock:
-            self._process, self._line = process, ours
-        return ours
+            self._process = process
+        return process
 
     def _gone(self) -> EndedError:
         with self._lock:
-            ended, process = self._ended, self._process
-        if process is not None:
-            process.join(_ENDING_S)
+            ended = self._ended
         self._forget()
         if ended:
             return EndedError(Kind.STOPPED, "Stopped; nothing was left half-made.")
         return EndedError(
             Kind.FAULT,
-            "The process that made the sheets ended before it had finished, perhaps for want of memory.",
+            "The process that makes the sheets ended before it had finished, perhaps for want of memory.",
             remedy="Close other programs and ask for it again.",
         )
 
     def _forget(self) -> None:
         with self._lock:
-            line, self._line = self._line, None
             process, self._process = self._process, None
-        if line is not None:
-            line.close()
-        if process is not None and process.is_alive():
-            _kill(process.pid)
-            process.join(_ENDING_S)
+        if process is None:
+            return
+        _kill(process)
+        for pipe in (process.stdin, process.stdout):
+            with contextlib.suppress(OSError):  # what was still to be sent has nobody to go to
+                if pipe is not None:
+                    pipe.close()
 
 
-def _kill(pid: int | None) -> None:
+def send(pipe: IO[bytes] | None, message: Any) -> None:
+    """Write one message into a pipe."""
+    data = pickle.dumps(message)
+    if pipe is None:  # pragma: no cover - both ends of ours are pipes
+        raise EOFError
+    pipe.write(len(data).to_bytes(_LENGTH, "little") + data)
+    pipe.flush()
+
+
+def receive(pipe: IO[bytes] | None) -> Any:
+    """Return the next message of a pipe; both its ends are programs of ours.
+
+    Raises:
+        EOFError: the other side is gone.
+    """
+    head = pipe.read(_LENGTH) if pipe is not None else b""
+    length = int.from_bytes(head, "little")
+    data = pipe.read(length) if pipe is not None and len(head) == _LENGTH else b""
+    if not length or len(data) < length:
+        raise EOFError
+    return pickle.loads(data)
+
+
+def _kill(process: subprocess.Popen[bytes]) -> None:
     """End a process and all that it started."""
     import psutil
 
-    with contextlib.suppress(psutil.Error):
-        process = psutil.Process(pid)
-        started = process.children(recursive=True)
-        for one in (process, *started):
-            with contextlib.suppress(psutil.Error):
-                one.kill()
-
-
-def _work(line: Connection) -> None:
-    """The process's own side: one piece of work after another until the line is closed."""
-    # Ctrl-C reaches every process of a terminal; when to end is for the one that started us to say.
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
-    _step_back()
-    while True:
-        try:
-            function, request = line.recv()
-        except (EOFError, OSError):
-            return
-        line.send(_done(function, request, line))
-
-
-def _done(function: Callable[[Any, Progress], Any], request: Any, line: Connection) -> tuple[str, Any]:
-    try:
-        return "result", function(request, lambda words, share: line.send(("progress", (words, share))))
-    except WrapwrightError as error:
-        return "error", error
-    except MemoryError:
-        return "error", WrapwrightError(Kind.FAULT, "There was not enough memory.", remedy="Close other programs.")
-    except Exception as error:
-        import traceback
-
-        traceback.print_exc(file=sys.stderr)
-        name = type(error).__name__
-        return "error", WrapwrightError(Kind.FAULT, f"Something went wrong inside wrapwright ({name}).")
-
-
-def _step_back() -> None:
-    """Let others go first, and end with the process that started us, as far as the system lets us."""
-    import psutil
-
-    with contextlib.suppress(psutil.Error, OSError):
-        lower = psutil.BELOW_NORMAL_PRIORITY_CLASS if os.name == "nt" else _LOWER
-        psutil.Process().nice(lower)
-    if sys.platform == "linux":
-        with contextlib.suppress(OSError, AttributeError, ImportError):
-            import ctypes
-
-            ctypes.CDLL(None).prctl(_PR_SET_PDEATHSIG, signal.SIGKILL, 0, 0, 0)
+    if process.poll() is None:
+        with contextlib.suppress(psutil.Error):
+            started = psutil.Process(process.pid).children(recursive=True)
+            process.kill()
+            for one in started:
+                with contextlib.suppress(psutil.Error):
+                    one.kill()
+        process.kill()
+    with contextlib.suppress(subprocess.TimeoutExpired):
+        process.wait(_ENDING_S)
