@@ -10,10 +10,16 @@ import pytest
 from tests.browser.running import Running
 
 from wrapwright.jobs.bench import Watch
-from wrapwright.jobs.kept.blanks import AddBlank, ListBlanks, add_blank, list_blanks
+from wrapwright.jobs.kept.blanks import AddBlank, add_blank
 from wrapwright.jobs.kept.designs import ListDesigns, NewDesign, SaveDesign, list_designs, new_design, save_design
 from wrapwright.jobs.kept.setups import ListSetups, list_setups
 
+# Drops a file of that name and text on the page.
+DROP = """([name, text]) => {
+    const dataTransfer = new DataTransfer();
+    dataTransfer.items.add(new File([text], name));
+    document.body.dispatchEvent(new DragEvent("drop", {dataTransfer, bubbles: true, cancelable: true}));
+}"""
 TUMBLER = {"kind": "straight", "girth": "9 1/4 in", "wall": "80 mm"}
 
 
@@ -90,9 +96,8 @@ def test_a_design_goes_out_and_comes_in_again(page: Any, server: Running, tmp_pa
     page.locator("#bring-file").set_input_files(file)
     page.wait_for_url("**/designs/2")
     assert len(titles(server)) == 2
-    (tmp_path / "no.zip").write_bytes(b"this is no zip file")
     page.goto("/")
-    page.locator("#bring-file").set_input_files(tmp_path / "no.zip")
+    page.evaluate(DROP, ["no.zip", "this is no zip file"])
     page.locator("#trouble:visible").wait_for()
     assert len(titles(server)) == 2
 
@@ -181,23 +186,25 @@ def test_the_content_is_one_key_away(page: Any) -> None:
     assert page.evaluate("() => document.activeElement.id") == "main"
 
 
-@pytest.mark.parametrize(("width", "scheme"), [(1440, "light"), (390, "dark")])
-def test_nothing_is_in_the_way(
-    open_page: Callable[..., Any], server: Running, axe: Callable[[Any], list[str]], width: int, scheme: str
-) -> None:
-    page = open_page(viewport={"width": width, "height": 844}, color_scheme=scheme)
-    for path in ("/", "/history", "/login"):
-        page.goto(path)
-        assert axe(page) == [], f"empty {path}"
+def test_nothing_is_in_the_way(page: Any, server: Running, axe: Callable[[Any], list[str]]) -> None:
+    page.goto("/")
+    assert axe(page) == []
+    page.goto("/history")
+    assert axe(page) == []
     made = design(server, "Regatta", blank(server, "A tumbler with a long name that somebody typed"))
     page.request.post("/api/made", data={"design": made, "revision": 2, "output": "pdf", "accept": []})
     page.request.post("/api/setups", data={"name": "Desk", "sheet": {}, "colour": {}})
-    for path in ("/", "/history", "/setups?change=1", "/nowhere"):
-        page.goto(path)
-        assert axe(page) == [], path
-        assert page.evaluate("() => document.documentElement.scrollWidth") <= width, path
+    for width, scheme, paths in (
+        (1440, "light", ("/", "/history", "/setups?change=1")),
+        (390, "dark", ("/", "/history", "/setups?change=1", "/login", "/nowhere")),
+    ):
+        page.set_viewport_size({"width": width, "height": 844})
+        page.emulate_media(color_scheme=scheme)
+        for path in paths:
+            page.goto(path)
+            assert axe(page) == [], f"{path} {width} {scheme}"
+            assert page.evaluate("() => document.documentElement.scrollWidth") <= width, path
     page.goto("/")
     page.get_by_role("button", name="Remove Regatta").click()
     page.get_by_role("dialog").wait_for()
     assert axe(page) == []
-    assert len(list_blanks(ListBlanks(), server.app.state.bench, Watch())) == 1
