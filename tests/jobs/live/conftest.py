@@ -18,21 +18,21 @@ from wrapwright.outside.system.pool import open_pool
 Document = dict[str, Any]
 
 STRAIGHT = {"kind": "straight", "girth": "240 mm", "wall": "100 mm"}
-TAPERED = {"kind": "tapered", "girth_bottom": "200 mm", "girth_top": "260 mm", "wall": "110 mm"}
 STAR = (
     '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 100 80">'
     '<path d="M10 70L50 5L90 70Z" fill="#0e625b"/><circle cx="50" cy="50" r="14" fill="#f4c20d"/></svg>'
 )
 
 
+@pytest.fixture(scope="session")
+def _live_cache(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return tmp_path_factory.mktemp("live")
+
+
 @pytest.fixture
-def live_bench(tmp_path: Path) -> Bench:
-    """A bench that remembers nothing yet."""
-    return new_bench(tmp_path)
-
-
-def new_bench(folder: Path) -> Bench:
-    folders = Folders(folder / "cache", folder / "data", folder / "fonts")
+def live_bench(tmp_path: Path, _live_cache: Path) -> Bench:
+    """A bench that remembers nothing yet; pictures once read stay read."""
+    folders = Folders(_live_cache, tmp_path / "data", tmp_path / "fonts")
     return Bench(folders, open_pool(1), lambda: datetime(2026, 1, 1, tzinfo=UTC), 1)
 
 

@@ -22,7 +22,7 @@ from wrapwright.jobs.live.values import Box, FrameKind, FrameView, Matrix
 
 Array = NDArray[np.float64]
 
-TRUE_MM = 0.01  # a straightened outline strays no further than this from its true place
+TRUE_MM = 0.003  # a straightened outline strays no further than this from its true place
 MOST_PARTS = 64
 WHOLE: Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 
@@ -87,7 +87,7 @@ class Canvas:
         return self.wrap.to_flat((x / self.girth_mm + 0.5) * 360.0, y)
 
     def path(self, path: Path, turn: float = 180.0) -> Path:
-        """Return a path in flat mm as it lies in this frame, true to a hundredth of a millimetre."""
+        """Return a path in flat mm as it lies in this frame, true to a few thousandths of a millimetre."""
         return self.paths([path], turn)[0]
 
     def paths(self, paths: Sequence[Path], turn: float = 180.0) -> list[Path]:

@@ -1,0 +1,89 @@
+"""A document composed piece by piece is the composition of its job file."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Callable, Iterable
+from concurrent.futures import ThreadPoolExecutor
+from importlib.resources import as_file, files
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from wrapwright.core.base.errors import SeveralProblemsError
+from wrapwright.core.design.drawlist import AnyItem, Extent
+from wrapwright.core.design.path import Path as Outline
+from wrapwright.jobs.bench import Bench, Watch
+from wrapwright.jobs.live.composed import composed_of, tried_of
+from wrapwright.jobs.work.composing import compose
+from wrapwright.jobs.work.opening import opened
+
+Design = Callable[..., dict[str, Any]]
+
+
+def said(value: Any) -> Any:
+    """Return a value in which paths are told by their points."""
+    if isinstance(value, Outline):
+        return tuple((sub.closed, sub.points.tobytes()) for sub in value.subpaths)
+    if isinstance(value, tuple):
+        return tuple(map(said, value))
+    return value
+
+
+def rows(items: Iterable[AnyItem | Extent]) -> list[Any]:
+    return [(type(item).__name__, {key: said(value) for key, value in vars(item).items()}) for item in items]
+
+
+def test_the_example_is_composed_as_from_its_file(live_bench: Bench) -> None:
+    with as_file(files("wrapwright.data").joinpath("demo")) as folder:
+        document = tomllib.loads((folder / "job.toml").read_text(encoding="utf-8"))
+        whole = compose(opened(folder / "job.toml", None, live_bench.folders.fonts), live_bench, Watch())
+        pieces = composed_of(document, folder, live_bench)
+    assert pieces.wrapped == whole.wrapped
+    assert pieces.remarks == whole.remarks
+    assert pieces.recipe == whole.recipe
+    assert pieces.supplied.inputs == whole.supplied.inputs
+    assert pieces.opened.job == whole.opened.job
+    assert len(pieces.draw_list.items) == len(whole.draw_list.items) > 50
+    assert rows(pieces.draw_list.items) == rows(whole.draw_list.items)
+    assert rows(pieces.draw_list.extents) == rows(whole.draw_list.extents)
+
+
+def test_what_cannot_be_drawn_is_told_and_the_rest_is_composed(
+    live_bench: Bench, job_folder: Path, design: Design
+) -> None:
+    (job_folder / "broken.png").write_bytes(b"no picture")
+    document = design(
+        {"kind": "picture", "file": "broken.png", "width": "40 mm"},
+        {"kind": "text", "text": "Ada", "size": "9 mm", "font": "No Such Family"},
+        {"kind": "picture", "file": "photo.png", "width": "40 mm", "crop": [0.5, 0.0, 0.5, 1.0]},
+        {"kind": "fill", "colour": "#123456"},
+    )
+    tried = tried_of(document, job_folder, live_bench)
+    assert tried.composition is not None
+    assert tried.indices == (3,)
+    assert [extent.element for extent in tried.composition.draw_list.extents] == [0]
+    assert sorted(index for index, _ in tried.troubles if index is not None) == [0, 1, 2]
+    with pytest.raises(SeveralProblemsError) as caught:
+        composed_of(document, job_folder, live_bench)
+    assert len(caught.value.problems) == 3
+
+
+def test_a_band_that_does_not_fit_is_told_and_the_whole_wall_shown(
+    live_bench: Bench, job_folder: Path, design: Design
+) -> None:
+    document = design({"kind": "fill", "colour": "#123456"}, wrap={"band": {"from": "0 mm", "height": "900 mm"}})
+    tried = tried_of(document, job_folder, live_bench)
+    assert tried.composition is not None
+    assert tried.composition.wrapped.wrap.height_mm == 100.0
+    assert [problem.where for _, problem in tried.troubles] == ["wrap: band"]
+
+
+def test_several_threads_get_the_same(live_bench: Bench, job_folder: Path, design: Design) -> None:
+    photo = {"kind": "picture", "file": "photo.png", "width": "40 mm"}
+    documents = [design({**photo, "at": f"{10 * at} deg"}) for at in range(4)] * 4
+    with ThreadPoolExecutor(8) as pool:
+        found = list(pool.map(lambda document: composed_of(document, job_folder, live_bench), documents))
+    assert [one.draw_list.extents[0].at_deg for one in found] == [0.0, 10.0, 20.0, 30.0] * 4
+    assert all(one is found[at % 4] for at, one in enumerate(found))
