@@ -132,7 +132,8 @@ export function setField(field, value) {
     return;
   }
   const chosen = text || field.dataset.default || "";
-  const known = [...field.options].find((one) => one.value === chosen || (one.value === "" && one.text === chosen));
+  const usual = chosen === (field.dataset.default ?? "");
+  const known = [...field.options].find((one) => one.value === chosen || (one.value === "" && (usual || one.text === chosen)));
   if (known) known.selected = true;
   else field.add(new Option(chosen, chosen, true, true));
 }

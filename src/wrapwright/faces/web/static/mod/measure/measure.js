@@ -28,10 +28,11 @@ const live = newestWins(
   () => {},
 );
 
-/** How wide the two drawings may be; while they are hidden, what the window leaves for them. */
+/** How wide the two drawings may be, CSS px. */
 function widths() {
-  const drawings = byId("drawings");
-  const wide = drawings.hidden ? byId("needed").parentElement.clientWidth : drawings.clientWidth;
+  const seen = byId("drawings").parentElement;
+  const pad = getComputedStyle(seen);
+  const wide = seen.clientWidth - parseFloat(pad.paddingLeft) - parseFloat(pad.paddingRight);
   const narrow = wide < 640;
   const inner = 26;
   return { blank_px: Math.round(narrow ? wide - inner : Math.min(400, wide * 0.38) - inner), flat_px: Math.round(narrow ? wide - inner : wide - Math.min(400, wide * 0.38) - 16 - inner) };
