@@ -161,11 +161,11 @@ def test_escape_puts_an_arc_back(shown: Shown) -> None:
 def test_what_lies_opposite_is_said(shown: Shown) -> None:
     page = shown(drawn_piece("straight"))
     page.evaluate("() => { dial.selected = ['1.0'] }")
-    page.get_by_text("Crest at 180.0°, 0.0° off").wait_for()
+    page.get_by_text("Crest, back, 0.0° off").wait_for()
     page.evaluate("() => { dial.changing = {key: '1.0', at_deg: 2.5, up_mm: 50, turn_deg: 0, scale_x: 1, scale_y: 1} }")
-    page.get_by_text("Crest at 180.0°, 2.5° off, to the left").wait_for()
+    page.get_by_text("Crest, back, 2.5° to the left").wait_for()
     page.evaluate("() => { dial.changing = null; dial.held.release(); dial.selected = ['3.0'] }")
-    page.get_by_text("Leaf at 273.0°, 2.0° off, to the left").wait_for()
+    page.get_by_text("Leaf, 273.0°, 2.0° to the left").wait_for()
 
 
 def test_the_eye_on_the_dial_turns_the_view(shown: Shown) -> None:

@@ -1,6 +1,6 @@
 /** The dial's own drawing: scale, wall, seam, overlap, handle, the window one eye can read, and what lies opposite. */
 
-import { SIDES, capital } from "../view/angles.js";
+import { SIDES, capital, degrees } from "../view/angles.js";
 import { made } from "../view/overlay.js";
 import { arc, lean, sector, spoke, spot, ticks } from "./rings.js";
 import { shortTurn } from "../canvas/frame.js";
@@ -135,8 +135,14 @@ export function drawEye(sizes, group, facing) {
 
 /** @param {number} off degrees, signed to the right @returns {string} */
 export function offWords(off) {
-  const size = Math.abs(off) < 0.05 ? "0.0" : Math.abs(off).toFixed(1);
-  return size === "0.0" ? "0.0° off" : `${size}° off, to the ${off > 0 ? "right" : "left"}`;
+  const size = Math.abs(off).toFixed(1);
+  return size === "0.0" ? "0.0° off" : `${size}° to the ${off > 0 ? "right" : "left"}`;
+}
+
+/** @param {number} at @returns {string} the side's name where it is exactly one, else the angle */
+export function placeName(at) {
+  const side = SIDES.find((one) => Math.abs(shortTurn(at - one.at)) < 0.05);
+  return side ? side.name : degrees(at);
 }
 
 /** @param {number} at @param {any} drawn @returns {string} what stands there when no copy does */

@@ -48,9 +48,11 @@ text { font: 500 11px var(--face, system-ui, sans-serif); fill: var(--ink-3); te
 .focus { fill: none; stroke: none; pointer-events: none; }
 :focus-visible > .focus { stroke: var(--accent); stroke-width: 2; }
 .arc.chosen:focus-visible > .focus { stroke: var(--ink); }
-dl { display: grid; grid-template-columns: auto minmax(0, 1fr); gap: .125rem .75rem; margin: .5rem 0 0; }
-dt { color: var(--ink-2); }
-dd { margin: 0; overflow-wrap: anywhere; font-variant-numeric: tabular-nums; }
+dl { display: grid; grid-template-columns: minmax(4.5em, max-content) minmax(0, 1fr); grid-auto-rows: 1.6em; gap: 0 .75rem;
+  margin: .5rem 0 0; }
+dt { color: var(--ink-2); max-width: 7.5em; }
+dd { margin: 0; font-variant-numeric: tabular-nums; }
+dt, dd { overflow: hidden; text-overflow: ellipsis; white-space: nowrap; }
 .empty { margin: 0; padding: 1rem; color: var(--ink-2); text-align: center; }
 .spoken { position: absolute; width: 1px; height: 1px; margin: -1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
 @media (forced-colors: active) {

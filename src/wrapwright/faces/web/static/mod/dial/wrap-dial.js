@@ -6,12 +6,12 @@
  * moved. Copies that overlap lie on rings one inside the other; what goes all round is a thin whole ring.
  */
 
-import { frameOf, wholeTurn } from "../canvas/frame.js";
+import { frameOf, shortTurn, wholeTurn } from "../canvas/frame.js";
 import { degrees, oppositeOf, shortened, shownAngle, sideWords } from "../view/angles.js";
 import { centreOf, spanOf } from "../view/copies.js";
 import { Held } from "../view/held.js";
 import { made } from "../view/overlay.js";
-import { drawEye, offWords, overParts, placeOpposite, underParts } from "./face.js";
+import { drawEye, offWords, overParts, placeName, placeOpposite, underParts } from "./face.js";
 import { Hand } from "./hand.js";
 import { arc, levelRing, levelsOf, roundRing, sector, sizesOf, spoke } from "./rings.js";
 import { PARTS, STYLE } from "./style.js";
@@ -270,23 +270,9 @@ export class WrapDial extends HTMLElement {
     this.shadowRoot.querySelector(".over").replaceChildren(...overParts(this.sizes, line, figure));
   }
 
-  /** The figures in words under the dial. */
+  /** The figures in words under the dial: always three rows, so that nothing below moves. */
   read(chosen, opposite) {
-    const { read_deg: readable } = this._drawn.solid;
-    const rows = [];
-    if (chosen) {
-      const wide = chosen.width;
-      rows.push([chosen.copy.name, `${degrees(chosen.at)}, ${sideWords(chosen.at)}`]);
-      rows.push(["Opposite", opposite
-        ? `${opposite.copy.name} at ${degrees(opposite.copy.at_deg)}, ${offWords(opposite.off)}`
-        : placeOpposite(chosen.at, this._drawn)]);
-      rows.push(["One view", wide <= readable
-        ? `${wide.toFixed(0)}° of the ${readable.toFixed(0)}° one eye reads`
-        : `${wide.toFixed(0)}°: ${(wide - readable).toFixed(0)}° more than one eye reads`]);
-    } else {
-      rows.push(["Facing", `${degrees(this._facing)}, ${sideWords(this._facing)}`]);
-      rows.push(["One view", `${readable.toFixed(0)}° round, ${(readable / 2).toFixed(0)}° to either side`]);
-    }
+    const rows = chosen ? this.chosenRows(chosen, opposite) : this.facingRows();
     const text = JSON.stringify(rows);
     if (text !== this.rowsSaid) {
       this.rowsSaid = text;
@@ -294,9 +280,35 @@ export class WrapDial extends HTMLElement {
         const [term, says] = [document.createElement("dt"), document.createElement("dd")];
         term.textContent = name;
         says.textContent = value;
+        term.title = name;
+        says.title = value;
         return [term, says];
       }));
     }
+  }
+
+  chosenRows({ copy, at, width }, opposite) {
+    const { read_deg: readable } = this._drawn.solid;
+    return [
+      [copy.name, `${degrees(at)}, ${sideWords(at)}`],
+      ["Opposite", opposite
+        ? `${opposite.copy.name}, ${placeName(opposite.copy.at_deg)}, ${offWords(opposite.off)}`
+        : placeOpposite(at, this._drawn)],
+      ["One view", width <= readable
+        ? `${width.toFixed(0)}° of the ${readable.toFixed(0)}° one eye reads`
+        : `${width.toFixed(0)}°: ${(width - readable).toFixed(0)}° more than one eye reads`],
+    ];
+  }
+
+  facingRows() {
+    const { read_deg: readable } = this._drawn.solid;
+    const near = this.asTheyLie().filter((copy) => !copy.fixed
+      && Math.abs(shortTurn(copy.at_deg - this._facing)) <= readable / 2);
+    return [
+      ["Facing", `${degrees(this._facing)}, ${sideWords(this._facing)}`],
+      ["In view", [...new Set(near.map((copy) => copy.name))].join(", ") || "nothing on this side"],
+      ["One view", `${readable.toFixed(0)}° round, ${(readable / 2).toFixed(0)}° to either side`],
+    ];
   }
 }
 

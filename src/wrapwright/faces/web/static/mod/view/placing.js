@@ -48,9 +48,9 @@ export class Hand {
       return;
     }
     const start = this.spotOf(event);
-    const { copy } = this.view.pick(start.x, start.y);
+    const { copy, place } = this.view.pick(start.x, start.y);
     const kind = event.pointerType || "mouse";
-    this.press = { id: event.pointerId, kind, start, last: start, copy, act: "", from: null };
+    this.press = { id: event.pointerId, kind, start, last: start, copy, place, act: "", from: null };
     try {
       this.view.stage.setPointerCapture(event.pointerId);
     } catch {
@@ -97,8 +97,7 @@ export class Hand {
     view.stage.classList.toggle("moving", Boolean(own));
     if (own) {
       const { copy } = press;
-      const place = view.placeAt(press.start.x, press.start.y) ?? { at: copy.at_deg, up: copy.up_mm };
-      press.from = { place, at: copy.at_deg, up: copy.up_mm };
+      press.from = { place: press.place, at: copy.at_deg, up: copy.up_mm };
       this.lines = linesFor(view.drawn, copy.key);
     }
   }

@@ -1,8 +1,8 @@
 /**
  * The WebGL2 side of the turning view: triangles and sheets in, one picture out, only when asked.
  *
- * A fine picture has smooth edges, drawn with four samples a pixel; a rough one costs half and is for the moment while
- * the piece turns and no graphics card helps.
+ * A fine picture has smooth edges and is drawn at twice the size (several samples a pixel leave holes between triangles
+ * where no card helps); a rough one costs a third and is for the moment while the piece turns on such a machine.
  *
  * `painterFor` always returns an object. Where there is no WebGL2 it is one that does nothing and has `ready` false.
  */
@@ -18,7 +18,8 @@ import { STRIDE } from "./mesh.js";
  */
 
 const PARTS = [3, 3, 2, 2, 2];
-const SAMPLES = 4;
+/** A fine picture is drawn so many times larger each way: the mean of four pixels makes one. */
+const FINER = 2;
 
 /** What stands in where nothing can be drawn. */
 class Nothing {
@@ -109,10 +110,11 @@ class Painter {
     this.smooth = null;
   }
 
-  /** @returns {WebGLFramebuffer} with four samples a pixel, of the canvas's size */
-  smoothed() {
+  /** @returns {{frame: WebGLFramebuffer, width: number, height: number}} room for a picture of twice the size */
+  larger() {
     const { gl } = this;
-    const { width, height } = this.canvas;
+    const width = FINER * this.canvas.width;
+    const height = FINER * this.canvas.height;
     if (this.smooth?.width !== width || this.smooth?.height !== height) {
       this.forgetSmooth();
       const [colour, depth] = [gl.createRenderbuffer(), gl.createRenderbuffer()];
@@ -122,12 +124,12 @@ class Painter {
         [colour, gl.RGBA8, gl.COLOR_ATTACHMENT0], [depth, gl.DEPTH_COMPONENT24, gl.DEPTH_ATTACHMENT],
       ]) {
         gl.bindRenderbuffer(gl.RENDERBUFFER, buffer);
-        gl.renderbufferStorageMultisample(gl.RENDERBUFFER, SAMPLES, format, width, height);
+        gl.renderbufferStorage(gl.RENDERBUFFER, format, width, height);
         gl.framebufferRenderbuffer(gl.FRAMEBUFFER, place, gl.RENDERBUFFER, buffer);
       }
       this.smooth = { frame, colour, depth, width, height };
     }
-    return this.smooth.frame;
+    return this.smooth;
   }
 
   forgetSmooth() {
@@ -207,19 +209,20 @@ class Painter {
     }
     this.pictures += 1;
     const view = scene.camera.matrix();
-    const { width, height } = this.canvas;
-    gl.bindFramebuffer(gl.FRAMEBUFFER, fine ? this.smoothed() : null);
-    gl.viewport(0, 0, width, height);
+    const room = fine ? this.larger() : { frame: null, width: this.canvas.width, height: this.canvas.height };
+    gl.bindFramebuffer(gl.FRAMEBUFFER, room.frame);
+    gl.viewport(0, 0, room.width, room.height);
     gl.clearColor(0, 0, 0, 0);
     gl.clear(gl.COLOR_BUFFER_BIT | gl.DEPTH_BUFFER_BIT);
     if (scene.camera.tilt > 0.5) {
       this.drawFloor(view, scene.floor);
     }
-    this.drawPiece(view, scene);
+    this.drawPiece(view, scene, fine ? FINER : 1);
     if (fine) {
-      gl.bindFramebuffer(gl.READ_FRAMEBUFFER, this.smooth.frame);
+      const { width, height } = this.canvas;
+      gl.bindFramebuffer(gl.READ_FRAMEBUFFER, room.frame);
       gl.bindFramebuffer(gl.DRAW_FRAMEBUFFER, null);
-      gl.blitFramebuffer(0, 0, width, height, 0, 0, width, height, gl.COLOR_BUFFER_BIT, gl.NEAREST);
+      gl.blitFramebuffer(0, 0, room.width, room.height, 0, 0, width, height, gl.COLOR_BUFFER_BIT, gl.LINEAR);
       gl.bindFramebuffer(gl.FRAMEBUFFER, null);
     }
   }
@@ -238,7 +241,7 @@ class Painter {
     gl.drawArrays(gl.TRIANGLE_STRIP, 0, 4);
   }
 
-  drawPiece(view, { camera, slot, coating, seam, band, join }) {
+  drawPiece(view, { camera, slot, coating, seam, band, join }, grain) {
     const { gl, piece } = this;
     const { right, up, back, eye } = camera;
     gl.useProgram(piece.program);
@@ -250,7 +253,7 @@ class Painter {
     gl.uniform3fv(piece.at("coating"), coating);
     gl.uniform3fv(piece.at("seamColour"), seam);
     gl.uniform4fv(piece.at("band"), band);
-    gl.uniform2fv(piece.at("join"), join);
+    gl.uniform3f(piece.at("join"), join[0], join[1], grain);
     const held = slot ? this.sheets[slot] : undefined;
     gl.uniform1f(piece.at("printed"), held ? 1 : 0);
     gl.activeTexture(gl.TEXTURE0);

@@ -39,7 +39,7 @@ uniform sampler2D sheet;
 uniform float printed;    // 0: no sheet yet
 uniform vec3 coating;     // linear light
 uniform vec4 band;        // height, lower length of a turn, its growth a mm, half of the handle's gap
-uniform vec2 join;        // overlap mm, 1 when a seam is shown
+uniform vec3 join;        // overlap mm, 1 when a seam is shown, width of its line in pixels
 uniform vec3 seamColour;  // linear light
 out vec4 colour;
 
@@ -64,11 +64,14 @@ vec3 surface(float facing) {
     skin *= mix(vec3(1.0), linear(texture(sheet, vSheet).rgb), art);
   }
   if (join.y > 0.5) {
-    float near = min(vBand.x, turn - vBand.x);
-    float line = within(0.6 * unit.x - near, unit.x) * inBand;
-    float lap = within(0.5 * unit.x - abs(vBand.x - join.x), unit.x) * inBand * step(0.5, fract(vBand.y / 5.0));
+    float wide = join.z * unit.x;
+    float line = within(0.6 * wide - min(vBand.x, turn - vBand.x), unit.x) * inBand;
+    float lap = within(0.5 * wide - abs(vBand.x - join.x), unit.x) * inBand * step(0.5, fract(vBand.y / 5.0));
     float shown = smoothstep(0.12, 0.35, facing);
-    skin = mix(skin, seamColour, shown * (0.85 * line + 0.35 * lap * step(0.01, join.x)));
+    float glow = dot(seamColour, vec3(0.2126, 0.7152, 0.0722));
+    // On a light ground the line must be dark whatever the page's own scheme is.
+    vec3 ink = seamColour * (dot(skin, vec3(0.2126, 0.7152, 0.0722)) > 0.25 ? min(1.0, 0.12 / glow) : 1.0);
+    skin = mix(skin, ink, shown * (0.85 * line + 0.40 * lap * step(0.01, join.x)));
   }
   return skin;
 }
