@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import pytest
 from tests.browser.running import Running
+from tests.outside.icc.press import rgb_printer
 
 from wrapwright.jobs.bench import Watch
 from wrapwright.jobs.kept.blanks import AddBlank, add_blank
@@ -151,6 +153,27 @@ def test_a_set_up_typed_with_decimal_commas(open_page: Callable[..., Any], serve
     assert "24,000\u00a0in" in page.locator("[data-setup]").inner_text()
     # Three digits behind a comma could be thousands, so a fourth stands in a field.
     assert page.get_by_label("Top").input_value() == "0,1570"  # 4 mm to three digits
+
+
+def test_a_profile_and_a_font_come_with_their_progress(page: Any, server: Running, tmp_path: Path) -> None:
+    (tmp_path / "printer.icc").write_bytes(rgb_printer())
+    (tmp_path / "no.icc").write_bytes(b"no profile at all")
+    (tmp_path / "no.ttf").write_bytes(b"no font at all")
+    page.goto("/setups")
+    page.get_by_label("Name").fill("Desk printer")
+    page.get_by_label("Wrapwright converts, with a profile").check()
+    page.locator("#profile-file").set_input_files(tmp_path / "no.icc")
+    page.locator("#profile-trouble:visible").wait_for()
+    page.get_by_role("button", name="Keep this set-up").click()
+    page.locator("#profile-file-wrong:visible").wait_for()  # none is chosen yet
+    page.locator("#profile-file").set_input_files(tmp_path / "printer.icc")
+    page.locator("#profile-said", has_text="printer.icc").wait_for()
+    page.locator("#font-file").set_input_files(tmp_path / "no.ttf")
+    page.locator("#font-trouble:visible").wait_for()
+    page.get_by_role("button", name="Keep this set-up").click()
+    page.locator("[data-setup]", has_text="converts with printer.icc").wait_for()
+    kept = list_setups(ListSetups(), server.app.state.bench, Watch())[0]
+    assert kept.profile_sha256 == hashlib.sha256(rgb_printer()).hexdigest()
 
 
 def test_the_network_goes_and_comes_back(page: Any, server: Running) -> None:

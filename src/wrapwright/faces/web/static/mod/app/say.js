@@ -13,12 +13,14 @@ export function say(words) {
 }
 
 /**
- * Put an error's sentence and its remedy where it happened, and speak them.
+ * Put an error's sentence and its remedy where it happened, and speak them; that the server is away, one line at the
+ * top of the page says already.
  * @param {HTMLElement} place an element with role="alert", or any other
  * @param {unknown} error
  */
 export function sayError(place, error) {
-  const one = /** @type {{message?: string, remedy?: string}} */ (error);
+  const one = /** @type {{kind?: string, message?: string, remedy?: string}} */ (error);
+  if (one.kind === "offline") return;
   const words = [one.message ?? String(error), one.remedy ?? ""].filter(Boolean).join(" ");
   place.textContent = words;
   place.hidden = false;
