@@ -314,3 +314,21 @@ def test_a_new_drawing_during_a_drag_does_not_end_it(stage: Stage) -> None:
         "at_deg": pytest.approx(75.0, abs=0.1),
         "up_mm": pytest.approx(40.0, abs=0.1),
     }
+
+
+def test_a_straightened_copy_is_held_at_the_corners_it_shows(stage: Stage) -> None:
+    drawn = asdict(drawn_of(STRAIGHT, [copy_of(STRAIGHT, 0, "Crest", at=60.0, up=50.0, size=(30.0, 20.0))]))
+    # A straightened taper shows what lies low wider than it is: by a tenth here.
+    drawn["frame"]["kind"] = "straight"
+    copy = drawn["copies"][0]
+    copy["matrix"] = (1.1, *copy["matrix"][1:])
+    stage.show(drawn)
+    stage.page.evaluate("() => { canvas.selected = ['0.0']; }")
+    zoom = stage.page.evaluate("() => canvas.zoom")
+    x, y = stage.px(60.0, 50.0)
+    grip = stage.grip("se")
+    assert grip == pytest.approx((x + 16.5 * zoom, y + 10.0 * zoom), abs=0.05)
+    to_x, _ = stage.px(90.0, 50.0)
+    stage.drag(grip, (to_x + 2, grip[1] + (to_x - grip[0]) * 20 / 33))
+    # Its right edge on the Right line, 235.3 mm / 12 from its middle; told in its own millimetres.
+    assert stage.one_change()["changes"]["width_mm"] == pytest.approx(2 * 235.3 / 12 / 1.1, abs=1e-5)

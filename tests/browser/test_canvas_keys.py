@@ -175,15 +175,15 @@ def test_straightening_is_asked_for_on_a_taper_alone(stage: Stage) -> None:
 
 def test_the_pointer_is_told_where_it_is(stage: Stage) -> None:
     stage.show(sample(TAPERED))
-    stage.page.mouse.move(*stage.px(130.0, 75.0))
+    stage.page.mouse.move(*stage.px(130.0, 60.0))
     stage.frames()
     told = stage.heard("wrapcursor")[-1]
-    middle = TAPERED.turn_length(TAPERED.height_mm / 2)
+    length = TAPERED.turn_length(60.0)
     assert told == {
         "at_deg": pytest.approx(130.0, abs=0.01),
-        "up_mm": pytest.approx(75.0, abs=0.01),
-        "x_mm": pytest.approx(middle * (130.0 + 90.0) / 360.0, abs=0.01),
-        "y_mm": pytest.approx(75.0, abs=0.01),
+        "up_mm": pytest.approx(60.0, abs=0.01),
+        "x_mm": pytest.approx(length * (130.0 + 90.0) / 360.0, abs=0.01),
+        "y_mm": pytest.approx(60.0, abs=0.01),
     }
 
 

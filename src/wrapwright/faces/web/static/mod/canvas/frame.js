@@ -65,6 +65,15 @@ export class Frame {
     return this.lower + this.theta * up;
   }
 
+  /**
+   * @param {number} turn
+   * @param {number} up
+   * @returns {number} mm along the level at `up` from the paper's left end
+   */
+  fromLeft(turn, up) {
+    return (turn / 360) * this.turnLength(up) - this.view.gap_mm / 2;
+  }
+
   /** @param {number} turn @returns {number} degrees, clockwise */
   lean(turn) {
     return (this.theta * (turn / 360 - 0.5)) / RAD;

@@ -6,8 +6,6 @@
  * @typedef {{turn: number, up: number}} Spot
  */
 
-import { fromLeft } from "./stand.js";
-
 /** How many figures a command takes, and which two of them are its end; the letters of SVG's paths. */
 const COUNT = { m: 2, l: 2, t: 2, c: 6, s: 4, q: 4, a: 7, h: 1, v: 1, z: 0 };
 
@@ -60,7 +58,7 @@ export function reach(d, frame) {
   const spots = runs(d).flat().map(({ x, y }) => frame.read(x, y));
   if (spots.length === 0) return null;
   const ups = spots.map((spot) => spot.up);
-  const across = spots.map((spot) => fromLeft(frame, spot.turn, spot.up));
+  const across = spots.map((spot) => frame.fromLeft(spot.turn, spot.up));
   return {
     low: Math.min(...ups), high: Math.max(...ups), left: Math.min(...across), right: Math.max(...across),
   };

@@ -7,7 +7,7 @@ import { Held } from "./hands/held.js";
 import { reach } from "./outline.js";
 import { halves, lapsOf, standOfChange } from "./stand.js";
 import { Grips } from "./shown/grips.js";
-import { Hints, angleWords, placeWords, rulerAt } from "./shown/hints.js";
+import { Hints, angleWords, placeWords, roundAt } from "./shown/hints.js";
 import { Pieces } from "./shown/pieces.js";
 import { BAR, Rulers } from "./shown/rulers.js";
 import { DEEP, Scales, WIDE } from "./shown/scales.js";
@@ -220,7 +220,7 @@ export class Scene {
     }
     const stand = this.standing(copy);
     this.grips.place(copy, frame, stand, this.lap, camera);
-    const { across, along } = halves(copy, stand);
+    const { across, along } = halves(copy, frame, stand);
     const mark = copy.fixed ? null : { turn: stand.turn + 360 * this.lap, up: stand.up, across, along };
     this.rulers.selection(mark);
     this.scales.selection(mark);
@@ -309,7 +309,7 @@ export class Scene {
     const { frame } = this;
     this.rulers.cursor(spot);
     this.scales.cursor(spot);
-    const x = spot && frame ? rulerAt(frame, spot.turn) : 0;
+    const x = spot && frame ? roundAt(frame, spot.turn, spot.up) : 0;
     this.send("wrapcursor", spot && { at_deg: spot.at, up_mm: spot.up, x_mm: x, y_mm: spot.up });
   }
 

@@ -14,8 +14,9 @@
  * @typedef {{key: string, at_deg: number, up_mm: number, turn_deg: number, scale_x: number, scale_y: number}} Change
  */
 
-import { carried, joined, scaled, shift, turned } from "./matrix.js";
+import { joined, scaled, shift, turned } from "./matrix.js";
 import { shortTurn, wholeTurn } from "./frame.js";
+import { runs } from "./outline.js";
 
 const RAD = Math.PI / 180;
 const DIGITS = 6;
@@ -107,24 +108,53 @@ export function matrixOf(copy, frame, stand) {
  * @returns {Point} that point of its box in the art frame
  */
 export function boxPoint(copy, frame, across, along) {
-  const a = (across * copy.width_mm) / 2;
-  const b = (-along * copy.height_mm) / 2;
-  if (copy.rigid) return { x: a, y: -b };
+  if (copy.rigid) return { x: (across * copy.width_mm) / 2, y: (along * copy.height_mm) / 2 };
+  const { width, height } = spread(copy, frame);
+  const a = (across * width) / 2;
+  const b = (-along * height) / 2;
   const cos = Math.cos(copy.turn_deg * RAD);
   const sin = Math.sin(copy.turn_deg * RAD);
   return frame.bent(frame.turnOf(copy.at_deg), copy.up_mm, a * cos + b * sin, -a * sin + b * cos);
 }
 
+/** @type {WeakMap<CopyView, {width: number, height: number}>} */
+const spreads = new WeakMap();
+
 /**
  * @param {CopyView} copy
+ * @param {Frame} frame
+ * @returns {{width: number, height: number}} its size as this frame shows it: a straightened taper widens what lies
+ *   low and narrows what lies high
+ */
+export function spread(copy, frame) {
+  if (copy.rigid) {
+    const [a, b, c, d] = copy.matrix;
+    return { width: copy.width_mm * Math.hypot(a, b), height: copy.height_mm * Math.hypot(c, d) };
+  }
+  const own = { width: copy.width_mm, height: copy.height_mm };
+  if (frame.view.kind !== "straight" || copy.turn_deg !== 0) return own;
+  const known = spreads.get(copy);
+  if (known) return known;
+  const points = runs(copy.border).flat();
+  if (points.length === 0) return own;
+  const reach = (/** @type {number[]} */ all) => Math.max(...all) - Math.min(...all);
+  const seen = { width: reach(points.map(({ x }) => x)), height: reach(points.map(({ y }) => y)) };
+  spreads.set(copy, seen);
+  return seen;
+}
+
+/**
+ * @param {CopyView} copy
+ * @param {Frame} frame
  * @param {Stand} stand
  * @returns {{across: number, along: number}} half of its box as it stands turned, mm along the level and along the wall
  */
-export function halves(copy, stand) {
+export function halves(copy, frame, stand) {
   const cos = Math.abs(Math.cos(stand.turnDeg * RAD));
   const sin = Math.abs(Math.sin(stand.turnDeg * RAD));
-  const width = (copy.width_mm * stand.sx) / 2;
-  const height = (copy.height_mm * stand.sy) / 2;
+  const size = spread(copy, frame);
+  const width = (size.width * stand.sx) / 2;
+  const height = (size.height * stand.sy) / 2;
   return { across: width * cos + height * sin, along: width * sin + height * cos };
 }
 
@@ -135,7 +165,7 @@ export function halves(copy, stand) {
  * @returns {number} half of its width in degrees round the blank at its centre's height
  */
 export function halfTurn(copy, frame, stand) {
-  const { across } = halves(copy, stand);
+  const { across } = halves(copy, frame, stand);
   const level = (360 * across) / frame.turnLength(stand.up);
   if (copy.lay === "level" || !frame.sector) return level;
   // A rigid copy's edge is a chord's end, seen from the apex.
@@ -161,20 +191,4 @@ export function lapsOf(copy, frame, stand) {
     if (turn + half > 0 && turn - half < 360 + over) laps.push(lap);
   }
   return laps;
-}
-
-/**
- * @param {Frame} frame
- * @param {number} turn
- * @param {number} up
- * @returns {number} mm along the level at `up` from the paper's left end: what the upper ruler says
- */
-export function fromLeft(frame, turn, up) {
-  return (turn / 360) * frame.turnLength(up) - frame.view.gap_mm / 2;
-}
-
-/** @param {Matrix} matrix @param {CopyView} copy @param {Frame} frame @returns {Point} where its centre lies */
-export function centre(matrix, copy, frame) {
-  const { x, y } = boxPoint(copy, frame, 0, 0);
-  return carried(matrix, x, y);
 }

@@ -6,7 +6,7 @@
  * each their own), `zoom` (px a mm, read only).
  * Methods: `fit()`, `zoomTo(pxPerMm, {at_deg, up_mm}?)`, `zoomBy(factor)`, `look(key)`, `putBack()`.
  * Events (bubbling, composed): `wrapselect`, `wraplive`, `wrapchange`, `wrapcancel`, `wrapcursor` (detail null when the
- * pointer has left; x_mm from the paper's left end as the ruler says, y_mm up), `wrapdrop`, `wrapstraight`, `wrapzoom`.
+ * pointer has left; x_mm round from the paper's left end at that height, y_mm up), `wrapdrop`, `wrapstraight`, `wrapzoom`.
  * The light DOM is the element's own; its looks are in canvas.css.
  */
 

@@ -9,6 +9,7 @@
  */
 
 import { carried, turned } from "../matrix.js";
+import { spread } from "../stand.js";
 
 const LEAST_MM = 1;
 const STEP_DEG = 15;
@@ -86,9 +87,8 @@ export function sizedTo(copy, frame, start, from, to, spot, keep) {
   const { x, y, lean } = frame.placeTurn(start.turn, start.up);
   const back = turned(-(lean + start.turnDeg));
   const own = (/** @type {Point} */ point) => carried(back, point.x - x, point.y - y);
-  const corner = {
-    x: (spot.across * copy.width_mm * start.sx) / 2, y: (spot.along * copy.height_mm * start.sy) / 2,
-  };
+  const { width, height } = spread(copy, frame);
+  const corner = { x: (spot.across * width * start.sx) / 2, y: (spot.along * height * start.sy) / 2 };
   const pulled = minus(own(to), minus(own(from), corner));
   const least = LEAST_MM / Math.min(copy.width_mm * start.sx, copy.height_mm * start.sy);
   if (keep) {

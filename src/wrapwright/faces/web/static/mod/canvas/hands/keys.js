@@ -41,6 +41,8 @@ export class Keys {
 
   /** @param {Element} target the keyboard came to a copy: it is the one keys move */
   focused(target) {
+    // Focus that no press brought came by keys: its copy is framed more heavily.
+    this.scene.parts.host.toggleAttribute("data-by-keys", !this.pointer.pressing);
     const key = target.getAttribute("data-key");
     if (key && this.scene.selected[0] !== key) this.scene.select([key]);
   }

@@ -36,6 +36,8 @@ export class Pointer {
     this.hover = null;
     /** The space bar is down: what is pressed pans. */
     this.panning = false;
+    /** Focus is being brought by a press. */
+    this.pressing = false;
     const hear = (/** @type {string} */ name, /** @type {(event: any) => void} */ act) =>
       this.view.addEventListener(name, act, { passive: false });
     hear("pointerdown", (event) => this.down(event));
@@ -125,9 +127,13 @@ export class Pointer {
 
   /** @param {Hit | null} hit */
   choose(hit) {
-    this.scene.select(hit ? [hit.key] : [], hit?.lap ?? 0);
-    const focus = hit ? this.scene.pieces.get(hit.key)?.border(0) : this.view;
+    const { scene } = this;
+    scene.select(hit ? [hit.key] : [], hit?.lap ?? 0);
+    const focus = hit ? scene.pieces.get(hit.key)?.border(0) : this.view;
+    this.pressing = true;
     /** @type {SVGElement | undefined} */ (focus)?.focus({ preventScroll: true });
+    this.pressing = false;
+    scene.parts.host.removeAttribute("data-by-keys");
   }
 
   // Moving.

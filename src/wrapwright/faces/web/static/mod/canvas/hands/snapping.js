@@ -6,14 +6,14 @@
  * @typedef {import("../stand.js").Stand} Stand
  * @typedef {import("../outline.js").LineView} LineView
  * @typedef {"centre" | "edge" | "both"} Part  which of the copy's lines it draws
- * @typedef {{turnAt: (up: number) => number, name: string, part: Part, opposite?: boolean}} RoundTarget
- * @typedef {{up: number, name: string, part: Part}} UpTarget
+ * @typedef {{turnAt: (up: number) => number, name: string, part: Part, opposite?: boolean, beside?: boolean}} RoundTarget
+ * @typedef {{up: number, name: string, part: Part, beside?: boolean}} UpTarget
  * @typedef {{round: RoundTarget[], up: UpTarget[]}} Targets
  * @typedef {{axis: "round" | "up", turn?: number, up?: number, name: string, part: string, opposite: boolean}} Snap
  */
 
 import { heads, reach, safeMargin } from "../outline.js";
-import { fromLeft, halfTurn, halves, standOf } from "../stand.js";
+import { halfTurn, halves, standOf } from "../stand.js";
 import { shortTurn } from "../frame.js";
 
 /**
@@ -41,7 +41,7 @@ function addLine(targets, frame, line) {
     targets.round.push({ turnAt: () => turn, name: line.name, part: "both" });
   } else if (line.kind === "handle") {
     for (const head of heads(line, frame)) {
-      const across = fromLeft(frame, head.turn, head.up);
+      const across = frame.fromLeft(head.turn, head.up);
       targets.round.push({ turnAt: strip(frame, across), name: line.name, part: "edge" });
     }
   } else if (line.kind === "keepout") {
@@ -75,18 +75,20 @@ function addBand(targets, frame, safe) {
 /** @param {Targets} targets @param {Frame} frame @param {CopyView} copy */
 function addCopy(targets, frame, copy) {
   const stand = standOf(copy, frame);
-  const { along } = halves(copy, stand);
+  const { along } = halves(copy, frame, stand);
   const half = halfTurn(copy, frame, stand);
   targets.round.push({ turnAt: () => stand.turn, name: `Centre of ${copy.name}`, part: "centre" });
   targets.round.push({ turnAt: () => stand.turn + 180, name: `Opposite ${copy.name}`, part: "centre", opposite: true });
   for (const way of [-1, 1]) {
-    targets.round.push({ turnAt: () => stand.turn + way * half, name: copy.name, part: "edge" });
-    targets.up.push({ up: stand.up + way * along, name: copy.name, part: "edge" });
+    targets.round.push({ turnAt: () => stand.turn + way * half, name: copy.name, part: "edge", beside: true });
+    targets.up.push({ up: stand.up + way * along, name: copy.name, part: "edge", beside: true });
   }
   targets.up.push({ up: stand.up, name: `Centre of ${copy.name}`, part: "centre" });
 }
 
-const EDGE_COSTS = 1.25; // a centre wins over an edge that is a little nearer
+// A centre wins over an edge that is a little nearer, and the wrap's own lines over another copy's edges.
+const EDGE_COSTS = 1.25;
+const BESIDE_COSTS = 1.7;
 
 /**
  * @template T
@@ -99,13 +101,13 @@ const EDGE_COSTS = 1.25; // a centre wins over an edge that is a little nearer
 function nearest(targets, parts, tolerance, gap) {
   let best = null;
   let least = Infinity;
-  for (const target of /** @type {(T & {part: Part})[]} */ (targets)) {
+  for (const target of /** @type {(T & {part: Part, beside?: boolean})[]} */ (targets)) {
     const far = gap(target);
     for (const { part, offset } of parts) {
       const kind = part === "centre" ? "centre" : "edge";
       if (target.part !== "both" && target.part !== kind) continue;
       const by = far - offset;
-      const cost = Math.abs(by) * (kind === "edge" ? EDGE_COSTS : 1);
+      const cost = Math.abs(by) * (kind === "centre" ? 1 : target.beside ? BESIDE_COSTS : EDGE_COSTS);
       if (Math.abs(by) > tolerance || cost >= least) continue;
       least = cost;
       best = { target: /** @type {T} */ (target), part, offset, by };
@@ -127,7 +129,7 @@ export function snapped(copy, frame, stand, targets, tolerance, only) {
   /** @type {Snap[]} */
   const snaps = [];
   let { turn, up } = stand;
-  const { along } = halves(copy, stand);
+  const { along } = halves(copy, frame, stand);
   if (only !== "round") {
     const parts = [["centre", 0], ["lower edge", -along], ["upper edge", along]];
     const found = nearest(targets.up, listed(parts), tolerance, (target) => target.up - stand.up);
@@ -173,7 +175,7 @@ function near(turn, to) {
  * @returns {{factor: number, snaps: Snap[]}} what to multiply the size by so that an edge meets a line
  */
 export function snappedSize(copy, frame, stand, targets, tolerance) {
-  const { across, along } = halves(copy, stand);
+  const { across, along } = halves(copy, frame, stand);
   const a = frame.turnLength(stand.up) / 360;
   const half = halfTurn(copy, frame, stand) * a;
   const round = nearest(

@@ -2,7 +2,7 @@
 
 import { figure, format } from "../../app/lengths.js";
 import { carried, joined } from "../matrix.js";
-import { boxPoint, fromLeft, matrixOf } from "../stand.js";
+import { boxPoint, matrixOf } from "../stand.js";
 import { shortTurn } from "../frame.js";
 import { make, put, showIf } from "./svg.js";
 
@@ -30,12 +30,17 @@ export function snapWords(snap, frame, stand) {
   const edge = snap.part === "centre" ? "" : `${snap.part[0].toUpperCase()}${snap.part.slice(1)}: `;
   if (snap.axis === "up") return `${edge}${snap.name} · ${format(snap.up ?? 0)} up`;
   if (snap.opposite) return `${edge}${snap.name} · ${format(frame.turnLength(stand.up) / 2)} round`;
-  return `${edge}${snap.name} · ${format(rulerAt(frame, snap.turn ?? 0))}`;
+  return `${edge}${snap.name} · ${format(roundAt(frame, snap.turn ?? 0, stand.up))}`;
 }
 
-/** @param {Frame} frame @param {number} turn @returns {number} what the ruler along the wrap says there, one turn only */
-export function rulerAt(frame, turn) {
-  return fromLeft(frame, turn === 360 ? 360 : turn - 360 * Math.floor(turn / 360), frame.height / 2);
+/**
+ * @param {Frame} frame
+ * @param {number} turn
+ * @param {number} up
+ * @returns {number} mm round from the paper's left end at that height, within one turn
+ */
+export function roundAt(frame, turn, up) {
+  return frame.fromLeft(turn - 360 * Math.floor(turn / 360), up);
 }
 
 export class Hints {
@@ -160,8 +165,7 @@ function hint(layer, note) {
  * @returns {string} where it stands: on the ruler, up, and the angle
  */
 export function placeWords(frame, stand) {
-  const turn = shortTurn(stand.turn - 180) + 180;
-  return `${format(rulerAt(frame, turn))} round   ${format(stand.up)} up   ${angleWords(frame.atOf(stand.turn))}`;
+  return `${format(roundAt(frame, stand.turn, stand.up))} round   ${format(stand.up)} up   ${angleWords(frame.atOf(stand.turn))}`;
 }
 
 /** @param {CopyView} copy @param {Stand} stand @returns {string} */

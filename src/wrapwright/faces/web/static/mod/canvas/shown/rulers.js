@@ -1,6 +1,5 @@
 /** Rulers of a straight wrap, along the view's upper and left side: mm from the paper's left end, and mm up. */
 
-import { fromLeft } from "../stand.js";
 import { unitWord } from "../../app/lengths.js";
 import { make, put, showIf } from "./svg.js";
 import { ticks } from "./ticks.js";
@@ -72,7 +71,7 @@ export class Rulers {
     showIf(this.upper.cursor, shown);
     showIf(this.left.cursor, shown);
     if (!shown) return;
-    const { x, y } = camera.px(this.across(fromLeft(frame, spot.turn, spot.up)), -spot.up);
+    const { x, y } = camera.px(this.across(frame.fromLeft(spot.turn, spot.up)), -spot.up);
     this.upper.cursor.setAttribute("transform", `translate(${x} 0)`);
     this.left.cursor.setAttribute("transform", `translate(0 ${y})`);
   }
@@ -84,7 +83,7 @@ export class Rulers {
     showIf(this.upper.selection, shown);
     showIf(this.left.selection, shown);
     if (!shown) return;
-    const { x, y } = camera.px(this.across(fromLeft(frame, reach.turn, reach.up)), -reach.up);
+    const { x, y } = camera.px(this.across(frame.fromLeft(reach.turn, reach.up)), -reach.up);
     const wide = reach.across * camera.scale;
     const tall = reach.along * camera.scale;
     this.upper.selection.setAttribute("transform", `translate(${x} ${BAR})`);
