@@ -22,6 +22,7 @@ export class Foot {
     this.saved = byId("saved");
     this.place = byId("place");
     this.again = byId("again");
+    this.title = byId("design-title");
     this.spoken = "saved";
     this.note = "";
   }
@@ -39,6 +40,7 @@ export class Foot {
     this.button("undo").disabled = away || !(design.can_undo || going);
     this.button("redo").disabled = away || !design.can_redo || going;
     this.acts();
+    this.title.textContent = String(this.bench.job.title ?? design.title);
     const straight = this.button("straight");
     straight.hidden = !drawn.figures || Math.abs(drawn.figures.girth_top_mm - drawn.figures.girth_bottom_mm) < 1e-6;
     straight.setAttribute("aria-pressed", String(frame === "straight"));

@@ -1,6 +1,6 @@
 // The composing screen: joins the wrap, the piece, the dial, the list and the figures to one state and to the server.
 
-import { api } from "../app/api.js";
+import { api, pages } from "../app/api.js";
 import { say } from "../app/say.js";
 import { Acts } from "./acts/acts.js";
 import { askWhose, showKeys } from "./acts/asking.js";
@@ -148,6 +148,13 @@ function joinTools(bench, acts, pictures, straight) {
   };
   for (const one of document.querySelectorAll("[data-do]")) one.addEventListener("click", does[one.dataset.do]);
   byId("again").addEventListener("click", () => bench.way.hurry());
+  byId("to-sheet").addEventListener("click", async (event) => {
+    if (bench.way.settled) return;
+    event.preventDefault();
+    // The sheet shows what the server has: first let it have everything.
+    if (await bench.way.through()) location.assign(pages.sheet(design));
+    else say("The sheet needs what is not saved yet.");
+  });
 }
 
 /** Show a tapered wrap straightened, or flat again. @param {Bench} bench */

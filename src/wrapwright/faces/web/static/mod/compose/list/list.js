@@ -25,7 +25,7 @@ export class ElementList {
     const rows = elementsOf(this.bench.job).map((element, at) => this.row(element, at, names[at])).reverse();
     this.node.replaceChildren(...rows);
     this.mark();
-    if (held !== undefined) (this.find(held) ?? this.find(this.bench.selected[0]))?.focus();
+    if (held !== undefined) (this.find(held) ?? this.find(this.bench.selected[0]) ?? this.node.querySelector("button"))?.focus();
   }
 
   /** Mark what is selected. */

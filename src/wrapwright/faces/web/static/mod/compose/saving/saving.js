@@ -181,6 +181,13 @@ export class Saving {
     }
   }
 
+  /** Wait until everything has reached the server; false when it cannot. @returns {Promise<boolean>} */
+  async through() {
+    this.hurry();
+    while (!this.settled && !this.stuck) await new Promise((resolve) => { window.setTimeout(resolve, 20); });
+    return this.settled;
+  }
+
   /** Look whether another station saved meanwhile; only while nothing of ours is on its way. */
   async refresh() {
     if (!this.settled) return;
