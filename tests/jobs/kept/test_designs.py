@@ -113,7 +113,7 @@ def test_a_station_that_comes_late_is_told_the_newest(bench: Bench) -> None:
         ({"format": 2}, "format 2 is not known"),
         ({"quantity": None}, "quantity: a value is empty (null)"),
         ({"quantity": math.inf}, "quantity: inf cannot stand in a job file"),
-        ({"quantity": 2**63}, "quantity: a value of kind int cannot stand in a job file"),
+        ({"quantity": 2**63}, "quantity: a whole number beyond 64 bits cannot stand in a job file"),
         ({"title": "half \ud83d of a pair"}, "title: character 6 of a text cannot be written"),
         ({"title": "x" * 2_000_001}, "the limit is 2000000"),
         ({"blank": {3: "x"}}, "blank: the key 3 is not text"),

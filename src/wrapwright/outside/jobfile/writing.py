@@ -16,7 +16,7 @@ from wrapwright.outside.jobfile.reading import LARGEST_BYTES, right_format
 from wrapwright.outside.jobfile.values import shown
 
 DEEPEST = 12  # tables within tables; the model goes half as deep
-LARGEST_WHOLE = 2**63 - 1  # of TOML 1.0
+WHOLE = range(-(2**63), 2**63)  # of TOML 1.0
 
 
 def job_toml(document: Mapping[str, Any]) -> str:
@@ -62,14 +62,23 @@ def _value(value: object, loc: tuple[int | str, ...]) -> Any:
         return value.isoformat()
     if isinstance(value, str):
         return _text(value, loc)
-    if isinstance(value, bool) or (isinstance(value, int) and abs(value) <= LARGEST_WHOLE):
-        return value
-    if isinstance(value, float) and math.isfinite(value):
-        return value
     if value is None:
         raise _unkept("a value is empty (null).", loc, "Leave the key out instead.")
-    said = shown(value) if isinstance(value, float) else f"a value of kind {type(value).__name__}"
-    raise _unkept(f"{said} cannot stand in a job file.", loc)
+    return _number(value, loc)
+
+
+def _number(value: object, loc: tuple[int | str, ...]) -> bool | int | float:
+    if isinstance(value, bool):
+        return value
+    if isinstance(value, int):
+        if value not in WHOLE:
+            raise _unkept("a whole number beyond 64 bits cannot stand in a job file.", loc)
+        return value
+    if not isinstance(value, float):
+        raise _unkept(f"a value of kind {type(value).__name__} cannot stand in a job file.", loc)
+    if not math.isfinite(value):
+        raise _unkept(f"{value} cannot stand in a job file.", loc)
+    return value
 
 
 def _text(text: str, loc: tuple[int | str, ...]) -> str:
