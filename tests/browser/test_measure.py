@@ -20,6 +20,10 @@ from wrapwright.jobs.kept.blanks import (
     show_blank,
 )
 
+# Buttons and fields that are less than 24 px high; a checkbox is pressed by its label.
+SMALL_TARGETS = """() => [...document.querySelectorAll(
+    "main button, main input:not([type=radio], [type=checkbox]), main label:has([type=checkbox]), main select, summary"
+  )].filter(one => one.offsetParent && one.getBoundingClientRect().height < 24).map(one => one.outerHTML)"""
 MUG = {"kind": "straight", "girth": "257 mm", "wall": "94 mm"}
 
 
@@ -201,9 +205,6 @@ def test_a_phone_has_everything_within_its_width(
         assert box["x"] >= 0
         assert box["x"] + box["width"] <= 390
         assert box["width"] / float(svg.get_attribute("width")) == pytest.approx(1.0, abs=0.02)  # words keep their size
-    small = page.evaluate(
-        "() => [...document.querySelectorAll('main button, main input:not([type=radio], [type=checkbox]), main label:has([type=checkbox]), main select, main summary')]"
-        ".filter(e => e.offsetParent && e.getBoundingClientRect().height < 24).map(e => e.outerHTML)"
-    )
+    small = page.evaluate(SMALL_TARGETS)
     assert small == []
     assert axe(page) == []
