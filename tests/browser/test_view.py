@@ -149,6 +149,17 @@ def test_a_finger_moves_only_what_is_selected(shown: Shown) -> None:
     assert [one["key"] for one in heard(page, "wrapchange")] == ["1.0"]
 
 
+def test_the_handle_hides_what_lies_behind_it(shown: Shown) -> None:
+    page = shown(drawn_piece("mug"))
+    # The crest on the back lies behind the handle's bow; the wall itself is still found there.
+    found = page.evaluate(
+        """() => { view.turnTo(180, 0); const {x, y} = view.spotOf(180, 47.5); const one = view.pick(x, y);
+          const beside = view.spotOf(168, 47.5);
+          return [one.copy, Math.round(one.place.at), view.pick(beside.x, beside.y).copy.key] }"""
+    )
+    assert found == [None, 180, "1.1"]
+
+
 def test_escape_puts_a_drag_back(shown: Shown) -> None:
     page = shown(drawn_piece("straight"))
     start = page.evaluate(

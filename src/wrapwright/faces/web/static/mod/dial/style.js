@@ -4,7 +4,7 @@ export const STYLE = `
 :host { display: block; min-width: 0; color: var(--ink); font-size: var(--f12); }
 :host([hidden]), [hidden] { display: none !important; }
 * { box-sizing: border-box; }
-svg { display: block; margin: 0 auto; touch-action: none; user-select: none; -webkit-user-select: none; max-width: 100%; }
+svg { display: block; margin: 0 auto; touch-action: pan-y pinch-zoom; user-select: none; -webkit-user-select: none; max-width: 100%; }
 text { font: 500 11px var(--face, system-ui, sans-serif); fill: var(--ink-3); text-anchor: middle;
   dominant-baseline: central; font-variant-numeric: tabular-nums; }
 .side { fill: var(--ink-2); font-weight: 600; }
@@ -23,6 +23,7 @@ text { font: 500 11px var(--face, system-ui, sans-serif); fill: var(--ink-3); te
 .across { fill: none; stroke: var(--accent); stroke-width: 1; stroke-dasharray: 5 3; }
 .across-end { fill: none; stroke: var(--accent); stroke-width: 2; }
 .sight { fill: none; stroke: var(--ink-2); stroke-width: 1; }
+.eye, .arc { touch-action: none; }
 .eye { cursor: grab; }
 .eye .lid { fill: var(--sheet); stroke: var(--ink); stroke-width: 1.5; }
 .eye .pupil { fill: var(--ink); }

@@ -148,6 +148,28 @@ export function wallHit(wall, { from, way }) {
   return best;
 }
 
+/**
+ * Where a ray meets the handle: balls along its middle line, near enough for a pointer.
+ *
+ * @param {import("./shape.js").Tube} tube
+ * @param {{from: Point, way: Point}} ray
+ * @returns {number} the ray's length there, infinite where it passes
+ */
+export function tubeHit({ points, at }, { from, way }) {
+  const square = way.x * way.x + way.y * way.y + way.z * way.z;
+  let best = Infinity;
+  for (const { r, y, half } of points) {
+    const ball = inSpace(at, y, r);
+    const [x, h, z] = [from.x - ball.x, from.y - ball.y, from.z - ball.z];
+    const b = x * way.x + h * way.y + z * way.z;
+    const root = b * b - square * (x * x + h * h + z * z - half * half);
+    if (root > 0) {
+      best = Math.min(best, (-b - Math.sqrt(root)) / square);
+    }
+  }
+  return best;
+}
+
 /** @returns {number[]} the ray's lengths at which x² + z² = (base + slope t way.y)² */
 function meetings(from, way, base, slope) {
   const k = slope * way.y;

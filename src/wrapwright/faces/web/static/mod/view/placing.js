@@ -4,7 +4,7 @@
 
 import { wholeTurn } from "../canvas/frame.js";
 import { changesOf, standOf } from "../canvas/stand.js";
-import { HIGHEST, LOWEST, wallHit } from "./camera.js";
+import { HIGHEST, LOWEST, tubeHit, wallHit } from "./camera.js";
 import { copyAt } from "./copies.js";
 import { drawnTo, linesFor } from "./angles.js";
 
@@ -216,22 +216,23 @@ export function onKey(view, event) {
 }
 
 /**
- * What is under a pixel of the stage.
+ * What is under a pixel of the stage; the handle hides what lies behind it.
  *
- * @param {any} drawn
+ * @param {TurningView} view
  * @param {import("./camera.js").Camera} camera
- * @param {any} frame
  * @param {{x: number, y: number}} spot
  * @returns {{place: {at: number, up: number} | null, copy: any | null}}
  */
-export function picked(drawn, camera, frame, spot, changing) {
-  const hit = wallHit(drawn.solid.wall, camera.ray(spot.x, spot.y));
+export function picked({ drawn, frame, shape, changing }, camera, spot) {
+  const ray = camera.ray(spot.x, spot.y);
+  const hit = wallHit(drawn.solid.wall, ray);
   if (!hit) {
     return { place: null, copy: null };
   }
   const place = { at: hit.at, up: hit.s - drawn.solid.band_from_mm };
   const onBand = place.up >= 0 && place.up <= drawn.solid.band_height_mm;
-  return { place, copy: onBand ? copyAt(frame, drawn.copies, place, changing) : null };
+  const hidden = shape.tube !== null && tubeHit(shape.tube, ray) < hit.t;
+  return { place, copy: onBand && !hidden ? copyAt(frame, drawn.copies, place, changing) : null };
 }
 
 /** @param {number} tilt @returns {number} within what the view shows */

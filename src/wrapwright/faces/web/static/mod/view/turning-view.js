@@ -196,7 +196,7 @@ export class TurningView extends HTMLElement {
   pick(x, y) {
     const camera = this.eye();
     return camera && this.frame
-      ? picked(this._drawn, camera, this.frame, { x, y }, this.held.now)
+      ? picked(this, camera, { x, y })
       : { place: null, copy: null };
   }
 
