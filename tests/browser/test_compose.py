@@ -30,6 +30,7 @@ def test_an_empty_wrap_teaches_and_takes_a_text_with_exact_figures(page: Any, ax
     assert on.kept()["document"]["fields"] == {"name": "name"}
     on.type("up", "3 1/8 in")
     on.becomes("up", "79.375 mm")  # 3.125 x 25.4 exactly
+    assert on.field("up.middle").get_attribute("aria-pressed") == "false"
     on.type("at", "112.5")
     on.becomes("at", "112.5 deg")
     on.type("at", "Back")
@@ -124,6 +125,7 @@ def test_the_order_is_changed_by_keys_buttons_and_hand(page: Any) -> None:
 
 def test_one_drop_is_one_request_and_undo_outlives_a_reload(page: Any) -> None:
     on = composing(page, job(CREST))
+    on.choose("0")
     sent: list[str] = []
     page.on("request", lambda one: sent.append(one.method) if "/api/designs/" in one.url else None)
     page.evaluate(
@@ -133,13 +135,16 @@ def test_one_drop_is_one_request_and_undo_outlives_a_reload(page: Any) -> None:
             new CustomEvent(name, {bubbles: true, composed: true, detail}));
           const live = {key: '0.0', at_deg: 0, up_mm: 46, turn_deg: 0, scale_x: 1, scale_y: 1};
           for (let mm = 0; mm < 60; mm += 1) told('wraplive', {...live, up_mm: 46 + mm});
-          window.followed = document.querySelector('wrap-dial').held?.now?.up_mm;
+          told('wraplive', {...live, up_mm: 105.25, at_deg: 90, scale_y: 2, turn_deg: 7});
+          const shown = (path) => document.querySelector(`#fields [data-path="${path}"]`).value;
+          window.followed = ['up', 'at', 'size', 'turn'].map(shown);
           told('wrapchange', {key: '0.0', element: 0, copy: 0, changes: {up_mm: 105.25, at_deg: 90}});
         }"""
     )
     on.becomes("up", "105.25 mm")
     assert on.element()["at"] == "right"
     assert sent.count("PUT") == 1
+    assert page.evaluate("() => window.followed") == ["105.25", "90", "18", "7"]
     on.reload()
     assert page.locator("[data-do=undo]").is_enabled()
     page.locator("#elements button").first.focus()

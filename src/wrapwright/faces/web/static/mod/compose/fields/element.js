@@ -119,7 +119,7 @@ export class ElementFields {
   /** What a drag in hand makes of a figure, or undefined. @param {string} path */
   live(path) {
     const place = placeNow(this.bench);
-    const element = place?.element;
+    const element = place?.table;
     if (path === "turn" && place?.live) return rounded(place.live.turn_deg);
     if (!place?.live || !["width", "height", "size"].includes(path) || mmOf(element[path]) === null) return undefined;
     const scale = path === "width" ? place.live.scale_x : place.live.scale_y;

@@ -25,7 +25,7 @@ export function placeNow(bench) {
   const live = bench.changing && drawn && bench.changing.key === drawn.key ? bench.changing : null;
   const at_deg = live?.at_deg ?? copiesOf(element)[chosen.copy] ?? 0;
   const up_mm = live?.up_mm ?? mmOf(element.up) ?? drawn?.up_mm ?? null;
-  return { at_deg, up_mm, live, drawn, element, ...chosen };
+  return { at_deg, up_mm, live, drawn, table: element };
 }
 
 /** Millimetres of one whole turn at the chosen copy's height. @param {Bench} bench */
@@ -114,7 +114,7 @@ function middleButton(bench) {
   }, "Middle");
   const show = () => {
     const place = placeNow(bench);
-    node.setAttribute("aria-pressed", String(Boolean(place) && inMiddle(place.element)));
+    node.setAttribute("aria-pressed", String(Boolean(place) && inMiddle(place.table)));
   };
   return { node: make("div", { class: "field field-end" }, node), show, path: "up.middle" };
 }
