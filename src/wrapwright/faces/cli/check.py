@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from wrapwright.faces.cli.jobfile import job_named
-from wrapwright.faces.cli.options import Accept, Job, Json, Quiet, Verbose, rules_of
+from wrapwright.faces.cli.options import Accept, Job, Json, Quiet, Verbose, job_named, rules_of
 from wrapwright.faces.cli.talk import Talk, lines, rows, show, show_document
 from wrapwright.faces.outcomes import FORMAT
 

@@ -9,8 +9,7 @@ from typing import Annotated, Literal
 import typer
 
 from wrapwright.core.base.findings import Severity
-from wrapwright.faces.cli.jobfile import job_named
-from wrapwright.faces.cli.options import Accept, Folder, Force, Job, Json, Quiet, Verbose, rules_of
+from wrapwright.faces.cli.options import Accept, Folder, Force, Job, Json, Quiet, Verbose, job_named, rules_of
 from wrapwright.faces.cli.talk import Talk, lines, show, show_document
 
 EXAMPLE = "wrapwright make bottle.toml -o bottle-sheets --accept picture-ppi"

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Sequence
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
-from wrapwright.core.base.errors import Kind, WrapwrightError, raise_all
+from wrapwright.core.base.errors import Kind, WrapwrightError, raise_all, unusable
 from wrapwright.core.base.findings import NEVER_ACCEPTED
 from wrapwright.core.checks.names import folded, unknown_rules
+
+LONGEST = 4_000_000  # bytes of a job on standard input
 
 Job = Annotated[str, typer.Argument(metavar="JOB", help="The job file (TOML); - reads it from standard input.")]
 Quiet = Annotated[bool, typer.Option("--quiet", "-q", help="Say nothing but results and errors.")]
@@ -46,3 +49,24 @@ def rules_of(accept: Sequence[str] | None) -> frozenset[str]:
     ]
     raise_all(problems)
     return rules
+
+
+def job_named(job: str) -> tuple[Path | None, str | None]:
+    """Return (path, None) of a job file, or (None, text) for "-".
+
+    Raises:
+        WrapwrightError: unusable, for text on standard input that is not UTF-8 or longer than 4 MB.
+    """
+    if job == "-":
+        return None, _text()
+    return Path(job), None
+
+
+def _text() -> str:
+    content = sys.stdin.buffer.read(LONGEST + 1)
+    if len(content) > LONGEST:
+        raise unusable(f"The job on standard input is longer than {LONGEST // 1_000_000} MB.", where="-")
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise unusable(f"The job on standard input is not UTF-8 (byte {error.start}).", where="-") from error

@@ -7,8 +7,7 @@ from typing import Annotated
 
 import typer
 
-from wrapwright.faces.cli.jobfile import job_named
-from wrapwright.faces.cli.options import Force, Job, Json, Quiet, Verbose
+from wrapwright.faces.cli.options import Force, Job, Json, Quiet, Verbose, job_named
 from wrapwright.faces.cli.talk import Talk, lines, rows, show, show_document
 from wrapwright.faces.outcomes import FORMAT
 

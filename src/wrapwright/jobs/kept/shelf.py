@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from wrapwright.jobs.bench import Bench
 
 if TYPE_CHECKING:
-    from wrapwright.outside.jobfile.shelved import Shelf
+    from wrapwright.outside.jobfile.named import Shelf
 
 
 def shelf_of(bench: Bench) -> Shelf:

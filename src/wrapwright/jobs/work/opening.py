@@ -12,7 +12,7 @@ from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
 from wrapwright.outside.jobfile.job import Job
 
 if TYPE_CHECKING:
-    from wrapwright.outside.jobfile.shelved import Shelf
+    from wrapwright.outside.jobfile.named import Shelf
 
 JOB_NAME = "job.toml"  # what a stored document's job file is called
 

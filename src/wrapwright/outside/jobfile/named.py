@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -11,16 +11,43 @@ from wrapwright.core.checks.names import unknown_rules
 from wrapwright.core.design.elements import is_font_file
 from wrapwright.core.design.fields import filled
 from wrapwright.outside.jobfile.element_tables import kind_of
+from wrapwright.outside.jobfile.presence import READINGS
 from wrapwright.outside.jobfile.problems import element_names, element_tables, elements_where
 from wrapwright.outside.jobfile.values import read_mask, shown
 from wrapwright.outside.system.files import is_inside
 
 Raw = dict[str, Any]
+# The shelf, looked at only when a job asks for it: by name, the [blank] and the [wrap] that are kept.
+Shelf = Callable[[], Mapping[str, tuple[Mapping[str, Any], Mapping[str, Any]]]]
 
 
 def path_of(folder: Path, written: str) -> Path:
     """Return where a path written in a job file points: from the job file's folder, absolute ones as they are."""
     return folder / written
+
+
+def with_blank(document: Raw, shelf: Shelf | None) -> tuple[Raw, tuple[str, ...]]:
+    """Return a document with the readings in the place of the blank's name, and the names that are on the shelf.
+
+    What the job itself says in [blank] beside the name, and in [wrap], stands before what is kept. A document that
+    names no blank, one that is not there, or gives readings as well, comes back as it is; the shelf is looked at only
+    when a name is given.
+    """
+    blank = document.get("blank")
+    name = blank.get("use") if isinstance(blank, dict) else None
+    if not isinstance(blank, dict) or not isinstance(name, str) or shelf is None:
+        return document, ()
+    kept = shelf()
+    called = next((one for one in kept if one.casefold() == name.strip().casefold()), None)
+    if called is None or any(key in blank for key in ("kind", *READINGS)):
+        return document, tuple(kept)
+    readings, start = kept[called]
+    own = {key: value for key, value in blank.items() if key != "use"}
+    wrap = document.get("wrap", {})
+    filled = {**document, "blank": {"name": called, **readings, **own}}
+    if isinstance(wrap, dict) and (wrap or start):
+        filled["wrap"] = {**start, **wrap}
+    return filled, tuple(kept)
 
 
 def names_in_doubt(document: Raw, *, shelf: tuple[str, ...]) -> Iterator[WrapwrightError]:

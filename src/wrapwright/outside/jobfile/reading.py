@@ -12,10 +12,16 @@ from pydantic import ValidationError
 from wrapwright.core.base.errors import WrapwrightError, raise_all, unusable
 from wrapwright.outside.jobfile.job import Job, job_of
 from wrapwright.outside.jobfile.model import JobFile
-from wrapwright.outside.jobfile.named import absent_files, files_named, names_in_doubt, stray_files
+from wrapwright.outside.jobfile.named import (
+    Shelf,
+    absent_files,
+    files_named,
+    names_in_doubt,
+    stray_files,
+    with_blank,
+)
 from wrapwright.outside.jobfile.presence import keys_in_doubt
 from wrapwright.outside.jobfile.problems import element_names, problems_of
-from wrapwright.outside.jobfile.shelved import Shelf, with_blank
 from wrapwright.outside.jobfile.values import shown
 
 FORMAT = 1
