@@ -99,6 +99,24 @@ document.addEventListener("click", async (event) => {
   }
 });
 
+/** What was asked for in another tab or at another station comes in when somebody looks again. */
+document.addEventListener("visibilitychange", async () => {
+  if (document.hidden || location.search) return;
+  try {
+    const newest = Math.max(0, ...(await api.madeList()).map((/** @type {{id: number}} */ one) => one.id));
+    if (newest <= Math.max(0, ...rows().map((row) => Number(row.dataset.made)))) return;
+    const list = document.getElementById("made");
+    const fresh = list && (await freshPart(pages.history, "made"));
+    if (!list || !fresh) location.reload();
+    else {
+      list.replaceWith(fresh);
+      showFigures(fresh);
+    }
+  } catch {
+    // The line about the server says it.
+  }
+});
+
 async function tick() {
   try {
     if (!document.hidden && rows().some(isRunning)) await follow();
