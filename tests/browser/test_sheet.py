@@ -118,12 +118,12 @@ def test_an_error_is_accepted_by_name_and_the_files_come(
 
 
 def test_a_making_is_stopped(page: Any, server: Running) -> None:
-    number = design(server, quantity=40, sheet={"ppi": 600})
+    number = design(server, quantity=12, sheet={"ppi": 600})
     page.goto(f"/designs/{number}/sheet")
     ready(page)
     page.get_by_label("Kind of file").select_option("tiff")
     page.get_by_role("button", name="Make the sheets").click()
-    page.get_by_role("button", name="Stop").click()
+    page.get_by_role("button", name="Stop", exact=True).click()
     page.locator("#trouble", has_text="Stopped. Nothing was left half-made.").wait_for(timeout=20000)
     assert page.locator("#making").is_hidden()
 
