@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import threading
+import weakref
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -74,6 +75,7 @@ class Store:
             if self._engine is not None:
                 self._engine.dispose()
                 self._engine = None
+                self._at_end.detach()
 
     def _opened(self) -> Engine:
         with self._lock:
@@ -82,6 +84,7 @@ class Store:
 
                 with _told(self.file):
                     self._engine = open_engine(self.file)
+                self._at_end = weakref.finalize(self, self._engine.dispose)
             return self._engine
 
 
