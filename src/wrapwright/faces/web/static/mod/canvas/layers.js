@@ -6,40 +6,60 @@ const KEYS = "Tab walks the copies. Arrow keys move the selected copy by half a 
   + " tenth. Square brackets turn it, plus and minus size it, Home and End bring it to the next side line. Z and X"
   + " zoom, 0 shows the whole wrap, T straightens a tapered one, Escape lets go.";
 
+/**
+ * A sheet over the whole view, on a layer of the browser's own: what does not change during a drag is not painted anew.
+ * @param {string} name
+ */
+function sheet(name) {
+  const svg = make("svg", { class: `wc-sheet wc-sheet-${name}`, "aria-hidden": "true" });
+  const world = make("g", {}, svg);
+  return { svg, world, art: make("g", { class: "wc-art" }, world) };
+}
+
+/** @param {HTMLElement} host @param {string} kind @param {string} text */
+function paragraph(host, kind, text = "") {
+  const one = document.createElement("p");
+  one.className = kind;
+  one.textContent = text;
+  host.append(one);
+  return one;
+}
+
 /** @param {HTMLElement} host @returns the layers, each an element */
 export function layers(host) {
   const help = freshId("keys");
+  const [below, held, above, still] = ["below", "held", "above", "still"].map(sheet);
+  const defs = make("defs", {}, below.svg);
+  const paper = make("g");
+  below.world.prepend(paper);
+  const beyond = make("g", {}, above.world);
+  const guides = make("g", { class: "wc-guides" }, still.world);
+  const scales = make("g", { class: "wc-scales" }, still.svg);
+  const names = make("g", { class: "wc-names" }, still.svg);
+  const rulers = make("g", { class: "wc-rulers" }, still.svg);
   const view = make("svg", {
     class: "wc-view", role: "application", "aria-roledescription": "wrap", "aria-label": "Wrap",
     "aria-describedby": help, tabindex: 0,
   });
-  const defs = make("defs", {}, view);
-  const world = make("g", { class: "wc-world" }, view);
-  const paper = make("g", { "aria-hidden": "true" }, world);
-  const art = make("g", { class: "wc-art", "aria-hidden": "true" }, world);
-  const beyond = make("g", { "aria-hidden": "true" }, world);
-  const guides = make("g", { class: "wc-guides", "aria-hidden": "true" }, world);
+  const world = make("g", {}, view);
   const holds = make("g", { class: "wc-holds" }, world);
   const over = make("g", { class: "wc-over", "aria-hidden": "true" }, view);
-  const scales = make("g", { class: "wc-scales" }, over);
-  const names = make("g", { class: "wc-names" }, over);
+  const marks = make("g", { class: "wc-marks" }, over);
   const hints = make("g", { class: "wc-hints" }, over);
   const grips = make("g", { class: "wc-grips" }, over);
-  const rulers = make("g", { class: "wc-rulers" }, over);
-  const note = document.createElement("p");
-  note.className = "wc-note";
+  host.replaceChildren(below.svg, held.svg, above.svg, still.svg, view);
+  const note = paragraph(host, "wc-note");
   note.setAttribute("aria-hidden", "true");
-  const words = document.createElement("p");
-  words.className = "wc-spoken";
+  const words = paragraph(host, "wc-spoken", KEYS);
   words.id = help;
   words.hidden = true;
-  words.textContent = KEYS;
-  const said = document.createElement("p");
-  said.className = "wc-spoken";
+  const said = paragraph(host, "wc-spoken");
   said.setAttribute("aria-live", "polite");
-  host.replaceChildren(view, note, words, said);
   return {
-    host, view, defs, world, paper, art, beyond, guides, holds, names, hints, grips, rulers, scales, note, said,
+    host, view, defs, paper, beyond, guides, holds, names, hints, grips, marks, rulers, scales, note, said,
+    sheets: [below.svg, held.svg, above.svg, still.svg],
+    worlds: [below.world, held.world, above.world, still.world, world],
+    arts: [below.art, held.art, above.art],
     /** Let go of what keys have in hand: hands put their own in. */
     drop: () => {},
   };

@@ -37,12 +37,12 @@ export class Scene {
     this.send = send;
     this.camera = new Camera();
     this.held = new Held(send);
-    this.pieces = new Pieces(parts.art, parts.holds);
+    this.pieces = new Pieces(parts.arts, parts.holds);
     this.wrap = new Wrap(parts);
     this.grips = new Grips(parts.grips);
     this.hints = new Hints(parts.hints, parts.note);
-    this.rulers = new Rulers(parts.rulers);
-    this.scales = new Scales(parts.scales);
+    this.rulers = new Rulers(parts.rulers, parts.marks);
+    this.scales = new Scales(parts.scales, parts.marks);
     /** @type {Drawn | null} */
     this.drawn = null;
     /** @type {Frame | null} */
@@ -71,7 +71,7 @@ export class Scene {
     this.frame = drawn?.frame ? frameOf(drawn.frame) : null;
     this.elsewhere = null;
     const shown = this.frame !== null && drawn !== null;
-    showIf(this.parts.view, shown);
+    for (const one of [...this.parts.sheets, this.parts.view]) showIf(one, shown);
     if (!shown || !this.frame) {
       this.copies = new Map();
       this.held.cancel();
@@ -119,7 +119,7 @@ export class Scene {
     const { camera, frame } = this;
     if (!frame || camera.width === 0) return;
     const [a, b, c, d, e, f] = camera.matrix;
-    this.parts.world.setAttribute("transform", `matrix(${a} ${b} ${c} ${d} ${e} ${f})`);
+    for (const world of this.parts.worlds) world.setAttribute("transform", `matrix(${a} ${b} ${c} ${d} ${e} ${f})`);
     this.wrap.look(camera);
     this.rulers.look(camera);
     this.scales.look(camera);

@@ -35,7 +35,7 @@ export class Grips {
     this.box = make("path", { class: "wc-frame-box" }, this.frameGroup);
     this.line = make("path", { class: "wc-frame-ink" }, this.frameGroup);
     this.stem = make("path", { class: "wc-stem" }, layer);
-    /** @type {Map<string, {group: SVGElement, hit: SVGElement}>} */
+    /** @type {Map<string, {group: SVGElement, hit: SVGElement, facing: number}>} */
     this.grips = new Map();
     for (const { name } of SPOTS) this.grips.set(name, this.made(name, "rect"));
     this.grips.set("turn", this.made("turn", "circle"));
@@ -50,7 +50,7 @@ export class Grips {
     if (shape === "rect") make("rect", { x: -half, y: -half, width: SIZE, height: SIZE }, group);
     else make("circle", { r: half + 1 }, group);
     const hit = make("rect", { class: "wc-grip-hit", "data-grip": name }, group);
-    return { group, hit };
+    return { group, hit, facing: NaN };
   }
 
   /**
@@ -106,6 +106,9 @@ export class Grips {
     const angle = Math.atan2(at.y - middle.y, at.x - middle.x);
     const degrees = (angle * 180) / Math.PI;
     grip.group.setAttribute("transform", `translate(${at.x} ${at.y})`);
+    // While a copy only moves, its grips go on facing the same way.
+    if (Math.abs(angle - grip.facing) < 1e-3) return;
+    grip.facing = angle;
     const out = this.coarse ? 12 : 6;
     grip.hit.setAttribute("transform", `translate(${out * Math.cos(angle)} ${out * Math.sin(angle)})`);
     const eighth = ((Math.round((90 - degrees) / 45) % 4) + 4) % 4;

@@ -11,12 +11,16 @@ import { put } from "./svg.js";
 
 export class Pieces {
   /**
-   * @param {SVGElement} art
+   * @param {SVGElement[]} arts what lies below the selected copy, that copy, and what lies above it
    * @param {SVGElement} holds
    */
-  constructor(art, holds) {
-    this.art = art;
+  constructor(arts, holds) {
+    this.arts = arts;
     this.holds = holds;
+    /** @type {string | undefined} */
+    this.apart = undefined;
+    /** @type {Piece[]} */
+    this.order = [];
     /** @type {Map<string, Piece>} */
     this.byKey = new Map();
   }
@@ -37,7 +41,7 @@ export class Pieces {
       spoken(piece);
       return piece;
     });
-    ordered(this.art, pieces.map((piece) => piece.art));
+    this.stack(pieces);
     // What goes all round lies under the hand's way to everything else.
     const grounds = pieces.filter((piece) => piece.copy.fixed);
     const others = pieces.filter((piece) => !piece.copy.fixed);
@@ -50,6 +54,21 @@ export class Pieces {
   /** @param {string[]} keys */
   select(keys) {
     for (const piece of this.byKey.values()) put(piece.border(0), "aria-pressed", String(keys.includes(piece.key)));
+    if (keys[0] === this.apart) return;
+    this.apart = keys[0];
+    this.stack(this.order);
+  }
+
+  /**
+   * Lay the art bottom to top, the selected copy on a sheet of its own: so a drag paints that copy alone.
+   * @param {Piece[]} pieces
+   */
+  stack(pieces) {
+    this.order = pieces;
+    const at = pieces.findIndex((piece) => piece.key === this.apart);
+    const cut = at < 0 ? pieces.length : at;
+    const lots = [pieces.slice(0, cut), pieces.slice(cut, cut + 1), pieces.slice(cut + 1)];
+    lots.forEach((lot, index) => ordered(this.arts[index], lot.map((piece) => piece.art)));
   }
 
   /** @param {string} key @returns {Piece | undefined} */

@@ -15,11 +15,12 @@ export const BAR = 24; // px
 const LENGTHS = [5, 8, 12]; // px of a mark by its size
 
 export class Rulers {
-  /** @param {SVGElement} layer */
-  constructor(layer) {
+  /** @param {SVGElement} layer @param {SVGElement} marks what moves with the pointer and the selection */
+  constructor(layer, marks) {
     this.layer = layer;
-    this.upper = bar(layer, "upper");
-    this.left = bar(layer, "left");
+    this.marks = make("g", {}, marks);
+    this.upper = bar(layer, this.marks, "upper");
+    this.left = bar(layer, this.marks, "left");
     this.corner = make("rect", { class: "wc-bar", width: BAR, height: BAR }, layer);
     this.edge = make("path", { class: "wc-bar-edge" }, layer);
     this.unit = make("text", { class: "wc-unit", x: BAR / 2, y: BAR / 2 + 4 }, layer);
@@ -33,6 +34,7 @@ export class Rulers {
   show(frame) {
     this.frame = frame;
     showIf(this.layer, frame !== null);
+    showIf(this.marks, frame !== null);
   }
 
   /** @param {Camera} camera */
@@ -93,14 +95,14 @@ export class Rulers {
   }
 }
 
-/** @param {SVGElement} layer @param {string} side */
-function bar(layer, side) {
+/** @param {SVGElement} layer @param {SVGElement} moving @param {string} side */
+function bar(layer, moving, side) {
   const group = make("g", { class: `wc-ruler wc-ruler-${side}` }, layer);
   const back = make("rect", { class: "wc-bar" }, group);
   const marks = make("path", { class: "wc-ticks" }, group);
   const figures = make("g", { class: "wc-figures" }, group);
-  const cursor = make("path", { class: "wc-cursor", d: side === "upper" ? `M0 0V${BAR}` : `M0 0H${BAR}` }, group);
-  const selection = make("g", { class: "wc-marker" }, group);
+  const cursor = make("path", { class: "wc-cursor", d: side === "upper" ? `M0 0V${BAR}` : `M0 0H${BAR}` }, moving);
+  const selection = make("g", { class: "wc-marker" }, moving);
   const span = make("rect", { x: -1, y: -3, width: 2, height: 3 }, selection);
   // On the left the group is turned, so that the same arrow points to the wrap there.
   make("path", { d: "M-5 -9H5L0 -2Z" }, selection);

@@ -25,16 +25,17 @@ const LENGTHS = [4, 6, 9];
 const DEGREES = 30;
 
 export class Scales {
-  /** @param {SVGElement} layer */
-  constructor(layer) {
+  /** @param {SVGElement} layer @param {SVGElement} marks what moves with the pointer and the selection */
+  constructor(layer, marks) {
     this.layer = layer;
+    this.moving = make("g", {}, marks);
     this.band = make("path", { class: "wc-scale-band" }, layer);
     this.marks = make("path", { class: "wc-ticks" }, layer);
     this.figures = make("g", { class: "wc-figures wc-figures-middle" }, layer);
     this.degrees = make("g", { class: "wc-degrees" }, layer);
     this.ups = make("g", { class: "wc-figures wc-figures-end" }, layer);
-    this.cursors = [make("path", { class: "wc-cursor" }, layer), make("path", { class: "wc-cursor" }, layer)];
-    this.markers = [0, 1].map(() => make("path", { class: "wc-marker", d: "M-5 -9H5L0 -1Z" }, layer));
+    this.cursors = [0, 1].map(() => make("path", { class: "wc-cursor" }, this.moving));
+    this.markers = [0, 1].map(() => make("path", { class: "wc-marker", d: "M-5 -9H5L0 -1Z" }, this.moving));
     /** @type {Frame | null} */
     this.frame = null;
     /** @type {Camera | null} */
@@ -50,6 +51,7 @@ export class Scales {
     this.frame = frame;
     this.top = top;
     showIf(this.layer, frame !== null);
+    showIf(this.moving, frame !== null);
   }
 
   /** @param {Camera} camera */

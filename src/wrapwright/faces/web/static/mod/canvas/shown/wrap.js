@@ -20,7 +20,7 @@ const RANKS = ["seam", "handle", "side", "keepout"];
 
 export class Wrap {
   /**
-   * @param {{defs: SVGElement, paper: SVGElement, art: SVGElement, beyond: SVGElement, guides: SVGElement,
+   * @param {{defs: SVGElement, paper: SVGElement, arts: SVGElement[], beyond: SVGElement, guides: SVGElement,
    *   names: SVGElement}} layers
    */
   constructor(layers) {
@@ -33,7 +33,7 @@ export class Wrap {
     }, layers.defs);
     make("path", { d: `M0 0V${HATCH_PX}`, class: "wc-hatch" }, this.hatch);
     this.hatchFill = `url(#${hatch})`;
-    layers.art.setAttribute("clip-path", `url(#${clip})`);
+    for (const art of layers.arts) art.setAttribute("clip-path", `url(#${clip})`);
     this.ground = make("path", { class: "wc-ground-paper" }, layers.paper);
     this.beyond = make("path", { class: "wc-veil", "fill-rule": "evenodd" }, layers.beyond);
     /** @type {Name[]} */
