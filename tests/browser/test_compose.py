@@ -77,6 +77,35 @@ def test_a_picture_is_sent_named_and_shown(page: Any, tmp_path: Path) -> None:
     assert len(on.kept()["document"]["element"]) == 1
 
 
+def test_pictures_dropped_and_pasted_lie_where_they_were_let_go(page: Any) -> None:
+    on = composing(page, job())
+    page.evaluate(
+        """() => {
+          const art = '<svg xmlns="http://www.w3.org/2000/svg" width="40" height="20"><path d="M0 0h40v20z"/></svg>';
+          const files = [new File([art], 'flag.svg', {type: 'image/svg+xml'})];
+          document.querySelector('wrap-canvas').dispatchEvent(
+            new CustomEvent('wrapdrop', {bubbles: true, composed: true, detail: {files, at_deg: 90, up_mm: 50.5}}));
+        }"""
+    )
+    on.becomes("at", "right")
+    assert (on.element()["up"], on.element()["name"]) == ("50.5 mm", "flag")
+    page.evaluate(
+        """() => {
+          const data = new DataTransfer();
+          const art = '<svg xmlns="http://www.w3.org/2000/svg" width="9" height="9"><path d="M0 0h9v9z"/></svg>';
+          data.items.add(new File([art], 'flag.svg', {type: 'image/svg+xml'}));
+          document.dispatchEvent(new ClipboardEvent('paste', {clipboardData: data, bubbles: true}));
+        }"""
+    )
+    on.until(lambda: on.element(1).get("name") == "flag 2", "the pasted picture")
+    on.settled()
+    first, other = on.element()["file"], on.element(1)["file"]
+    assert first != other
+    # The picture sent first keeps its size; the square one is as high as it is wide.
+    copies = page.evaluate("() => document.querySelector('wrap-canvas').drawn.copies")
+    assert [round(one["width_mm"] / one["height_mm"], 6) for one in copies] == [2.0, 1.0]
+
+
 def test_an_opposite_copy_is_half_a_turn_away_and_copies_spread(page: Any) -> None:
     on = composing(page, job({**CREST, "at": "112.5 deg"}))
     page.click('wrap-dial [data-key="0.0"]')
