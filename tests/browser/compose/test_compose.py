@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from PIL import Image
-from tests.browser.composing import BLANK, Composing, composing, job, wait, words
+from tests.browser.compose.composing import BLANK, Composing, composing, job, wait, words
 
 Axe = Callable[[Any], list[str]]
 CREST = words("Crest", "W", at="front", up="46 mm")

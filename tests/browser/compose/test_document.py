@@ -7,7 +7,7 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from tests.browser.composing import CALL
+from tests.browser.compose.composing import CALL
 
 from wrapwright.core.base.places import angle_deg
 from wrapwright.core.base.units import length_mm
