@@ -96,9 +96,11 @@ class Nudges:
         asked = path_parameters or {}
         return {key: there.get(key, value) if self._next(4) else value for key, value in asked.items()}
 
-    def map_headers(self, _context: Any, headers: Any) -> Any:
+    def map_headers(self, context: Any, headers: Any) -> Any:
         """Start from the newest revision three times in four."""
-        return {**(headers or {}), "If-Match": f'"{self._newest()}"'} if self._next(4) else headers
+        if not any(one.name == "If-Match" for one in context.operation.headers) or not self._next(4):
+            return headers
+        return {**(headers or {}), "If-Match": f'"{self._newest()}"'}
 
     def map_body(self, _context: Any, body: Any) -> Any:
         """Put what was made up into one part of a good document."""
