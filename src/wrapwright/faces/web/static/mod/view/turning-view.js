@@ -264,7 +264,8 @@ export class TurningView extends HTMLElement {
       this.ask();
     } else {
       if (this.fence) {
-        this.slow = now - this.fence.from > SLOW_MS;
+        // Only a fine picture tells: a quick rough one is no sign of a graphics card.
+        this.slow = this.fine ? now - this.fence.from > SLOW_MS : this.slow;
         this.fence = null;
       }
       this.follow(now);
@@ -289,7 +290,8 @@ export class TurningView extends HTMLElement {
     const scene = this.scene(camera);
     const { seen, laid } = scene;
     const moved = seen !== this.seen;
-    const fine = !this.slow || !this.seen || (!moved && now - this.movedAt > SETTLE_MS);
+    const resting = !moved && !this.held.now && !this.hand.press && now - this.movedAt > SETTLE_MS;
+    const fine = !this.slow || !this.seen || resting;
     if (moved || !this.fine) {
       if (moved || fine) {
         this.movedAt = moved ? now : this.movedAt;
@@ -300,7 +302,9 @@ export class TurningView extends HTMLElement {
         this.fine = fine;
         drawTable(this.table, camera, this.shape, this._facing);
       }
-      this.ask();
+      if (!this.held.now) {
+        this.ask();
+      }
     }
   }
 
