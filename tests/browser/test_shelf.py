@@ -13,7 +13,16 @@ from tests.outside.icc.press import rgb_printer
 
 from wrapwright.jobs.bench import Watch
 from wrapwright.jobs.kept.blanks import AddBlank, add_blank
-from wrapwright.jobs.kept.designs import ListDesigns, NewDesign, SaveDesign, list_designs, new_design, save_design
+from wrapwright.jobs.kept.designs import (
+    ListDesigns,
+    NewDesign,
+    SaveDesign,
+    ShowDesign,
+    list_designs,
+    new_design,
+    save_design,
+    show_design,
+)
 from wrapwright.jobs.kept.setups import ListSetups, list_setups
 
 # Drops a file of that name and text on the page.
@@ -174,6 +183,19 @@ def test_a_profile_and_a_font_come_with_their_progress(page: Any, server: Runnin
     page.locator("[data-setup]", has_text="converts with printer.icc").wait_for()
     kept = list_setups(ListSetups(), server.app.state.bench, Watch())[0]
     assert kept.profile_sha256 == hashlib.sha256(rgb_printer()).hexdigest()
+
+
+def test_the_field_to_measure_a_printer_by_lies_on_the_chosen_paper(page: Any, server: Running) -> None:
+    page.goto("/setups")
+    page.get_by_label("Size").select_option("A4")
+    page.get_by_label("Top").fill("1/4 in")
+    page.get_by_role("button", name="Make the field").click()
+    page.wait_for_url("**/designs/1/sheet")
+    made = show_design(ShowDesign(1), server.app.state.bench, Watch()).document
+    assert made["sheet"]["paper"] == "A4"
+    assert made["sheet"]["margins"][0] == "6.35 mm"
+    assert "scale" not in made["sheet"]
+    assert (made["blank"]["flat"], made["blank"]["wall"]) == ("250 mm", "190 mm")
 
 
 def test_the_network_goes_and_comes_back(page: Any, server: Running) -> None:
