@@ -257,3 +257,34 @@ def test_lengths_are_said_in_the_readers_unit(stage: Stage) -> None:
         assert stage.page.locator(".wc-unit").text_content() == "in"
     finally:
         stage.page.context.clear_cookies()
+
+
+def test_straightening_keeps_in_the_middle_what_was_looked_at(stage: Stage) -> None:
+    stage.show(sample(TAPERED))
+    stage.page.evaluate("() => canvas.zoomTo(12, { at_deg: 140, up_mm: 40 })")
+    middle = stage.px(140.0, 40.0)
+    stage.show(sample(STRAIGHT))
+    assert stage.px(140.0, 40.0) == pytest.approx(middle, abs=0.01)
+    assert stage.page.evaluate("() => canvas.zoom") == 12
+
+
+def test_a_finger_drags_a_copy(browser: Any, address: str) -> None:
+    size = {"width": 768, "height": 1024}
+    with staged(browser, address, viewport=size, has_touch=True, is_mobile=True) as stage:
+        stage.show(sample(TAPERED))
+        hand = stage.page.context.new_cdp_session(stage.page)
+        start, end = stage.px(60.0, 24.0), stage.px(100.0, 50.0)
+
+        def touch(kind: str, *at: tuple[float, float]) -> None:
+            points = [{"x": x, "y": y} for x, y in at]
+            hand.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
+
+        touch("touchStart", start)
+        for share in (0.2, 0.6, 1.0):
+            touch("touchMove", (start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])))
+        touch("touchEnd")
+        stage.page.wait_for_function("() => heard.some((one) => one.name === 'wrapchange')")
+        change = stage.one_change()
+        assert change["key"] == STAMP
+        assert change["changes"]["at_deg"] == pytest.approx(100.0, abs=2.0)
+        assert change["changes"]["up_mm"] == pytest.approx(50.0, abs=3.0)

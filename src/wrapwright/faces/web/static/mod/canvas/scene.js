@@ -67,6 +67,7 @@ export class Scene {
   show(drawn) {
     const before = this.selectedCopy;
     const stood = before && this.frame && this.held.present(before, this.frame);
+    const middle = this.frame && this.spot(this.camera.width / 2, this.camera.height / 2);
     this.drawn = drawn;
     this.frame = drawn?.frame ? frameOf(drawn.frame) : null;
     this.elsewhere = null;
@@ -87,8 +88,13 @@ export class Scene {
     this.pieces.show(drawn.copies, this.frame);
     this.named(drawn.copies.length);
     this.keepLap(stood ?? null);
-    if (this.camera.fitted) this.fit();
-    else this.look();
+    if (this.camera.fitted) {
+      this.fit();
+      return;
+    }
+    // What was looked at stays in the middle, straightened or not.
+    if (middle) this.camera.look(this.frame.placeTurn(middle.turn, middle.up));
+    this.look();
   }
 
   /** @param {number} count of copies */
