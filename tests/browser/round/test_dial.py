@@ -7,9 +7,9 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 import pytest
-from tests.browser.harness_pages import Shown, heard
-from tests.browser.harness_server import serving
-from tests.browser.solid_by_hand import PIECES, drawn_piece
+from tests.browser.round.harness_pages import Shown, heard
+from tests.browser.round.harness_server import serving
+from tests.browser.round.solid_by_hand import PIECES, drawn_piece
 
 
 @pytest.fixture

@@ -9,9 +9,9 @@ from typing import Any
 
 import numpy as np
 import pytest
-from tests.browser.harness_pages import Shown, heard, proof_seen, with_proof
-from tests.browser.harness_server import serving
-from tests.browser.solid_by_hand import PIECES, drawn_piece
+from tests.browser.round.harness_pages import Shown, heard, proof_seen, with_proof
+from tests.browser.round.harness_server import serving
+from tests.browser.round.solid_by_hand import PIECES, drawn_piece
 
 DOTS = ((12.0, 30.0, (230, 0, 0)), (338.0, 62.0, (0, 170, 0)), (28.0, 88.0, (0, 0, 230)))
 

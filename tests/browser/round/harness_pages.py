@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from tests.browser.harness_server import Served
-from tests.browser.solid_by_hand import PIECES, Dot, dotted_proof, drawn_piece
+from tests.browser.round.harness_server import Served
+from tests.browser.round.solid_by_hand import PIECES, Dot, dotted_proof, drawn_piece
 
 
 class Shown:

@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
-PAGES = Path(__file__).parent / "harness"
+PAGES = Path(__file__).parents[1] / "harness"
 _TYPES = {".html": "text/html", ".js": "text/javascript", ".css": "text/css", ".json": "application/json"}
 
 
