@@ -34,6 +34,7 @@ NAMED_AFTER_A_PROOF = {
     "outside/images/test_formats.py": "every format that is read",
     "outside/jobfile/test_refusals.py": "sentences for job files that cannot be meant",
     "outside/jobfile/test_schema.py": "the published schema against the reader",
+    "outside/store/test_losing_power.py": "what is left after a crash, and of two stations at once",
     "outside/pdf/test_x4.py": "PDF/X-4, rule by rule",
     "outside/pages/test_page_files.py": "pages as PNG and TIFF",
 }

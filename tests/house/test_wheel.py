@@ -53,3 +53,12 @@ def test_the_wheel_runs_in_an_empty_home(wheel: Path, tmp_path: Path) -> None:
     assert Path(done.stdout.splitlines()[0]).is_relative_to(place)
     assert '"$schema"' in done.stdout
     assert list(home.iterdir()) == []
+    # The store is made by the migrations that the wheel carries.
+    code = "import sys; from wrapwright.faces.cli.entry import run; "
+    code += "sys.exit(run(['blank', 'add', 'Mug', '--girth', '255 mm', '--wall', '95 mm']) or run(['blank', 'list']))"
+    words = [sys.executable, "-c", code]
+    environment["WRAPWRIGHT_DATA"] = str(tmp_path / "data")
+    done = subprocess.run(words, capture_output=True, text=True, check=True, env=environment, cwd=tmp_path)
+    assert done.stdout.splitlines()[0] == "Mug"
+    assert (tmp_path / "data" / "store.sqlite3").is_file()
+    assert list(home.iterdir()) == []

@@ -128,6 +128,8 @@ def test_commands_exist(words: list[str]) -> None:
 def known(words: list[str]) -> None:
     """Assert that a command of ours and its options exist."""
     command = COMMANDS[words[0]]
+    if hasattr(command, "commands") and words[1:]:
+        command = command.commands[words[1]]
     options = {name for parameter in command.params for name in [*parameter.opts, *parameter.secondary_opts]}
     given = {word.split("=")[0] for word in words[1:] if re.match(r"--?[a-z]", word)}
     assert given <= options | {"--help"}, given - options
