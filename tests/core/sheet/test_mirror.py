@@ -3,7 +3,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from wrapwright.core.sheet.mirror import image_box, image_frame, mirrored, page_frame, page_pixels
+from wrapwright.core.sheet.mirror import image_box, image_frame, mirrored, page_frame, page_pixels, seen_through
 
 
 @pytest.mark.parametrize("turn", [0, 90, 180, 270])
@@ -62,3 +62,13 @@ def test_the_whole_page_frame_and_its_inverse_agree():
     frame = page_frame(to_page, (279.4, 215.9), 300)
     assert (frame.width_px, frame.height_px) == (3300, 2550)
     assert page_pixels((279.4, 215.9), 300) @ to_page @ frame.to_flat == pytest.approx(np.eye(3), abs=1e-9)
+
+
+@pytest.mark.parametrize("turn", [0, 90, 180, 270])
+def test_through_the_paper_nothing_is_mirrored_and_everything_lies_behind_its_place(turn):
+    to_page, width = mirrored(turn, shift=(150.0, 120.0)), 215.9
+    through = seen_through(to_page, width)
+    assert np.linalg.det(through[:2, :2]) == pytest.approx(1.0)
+    for place in ([0.0, 0.0, 1.0], [30.0, -12.0, 1.0]):
+        x, y, _ = to_page @ place
+        assert through @ place == pytest.approx([width - x, y, 1.0])

@@ -114,6 +114,8 @@ def test_the_ticket_and_the_screen_give_the_same_advice(bench: Bench, tmp_path: 
     assert found.outputs == ("pdf", "png", "tiff")
     assert any("gloves" in one for one in found.cautions)
     assert found.calibrated is False
+    assert found.before_heat[0] == "Never heat a closed vessel: it can burst."
+    assert any("gasket" in one for one in found.before_heat)
 
 
 def test_each_piece_has_its_page_and_its_label(bench: Bench, tmp_path: Path) -> None:

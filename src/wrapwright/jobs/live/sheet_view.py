@@ -101,6 +101,7 @@ class SheetView:
         advice: (what, how to set it) of the print dialog, in the ticket's words.
         look: what to look at and measure while printing.
         cautions: of printing.
+        before_heat: cautions of preparing and heating this ware, the grave ones first.
     """
 
     title: str
@@ -117,6 +118,7 @@ class SheetView:
     advice: tuple[tuple[str, str], ...]
     look: tuple[str, ...]
     cautions: tuple[str, ...]
+    before_heat: tuple[str, ...]
 
 
 def see_sheet(request: SeeSheet, bench: Bench, watch: Watch) -> SheetView:
@@ -150,12 +152,20 @@ def see_sheet(request: SeeSheet, bench: Bench, watch: Watch) -> SheetView:
 def _told(composed: Composition, arrangement: Arrangement) -> dict[str, Any]:
     """Return the print dialog's settings, what to look at, and the cautions of printing."""
     if not arrangement.pages:
-        return {"advice": (), "look": (), "cautions": ()}
+        return {"advice": (), "look": (), "cautions": (), "before_heat": ()}
+    from wrapwright.data.press import cautions_for
     from wrapwright.jobs.work.papers import work_of
     from wrapwright.outside.documents.steps import printing
 
-    step = printing(work_of(composed, arrangement))
-    return {"advice": step.rows, "look": step.lines, "cautions": tuple(text for text, _ in step.cautions)}
+    work = work_of(composed, arrangement)
+    step = printing(work)
+    heat = [one for name in ("heat", "prepare") for one in cautions_for(name, work.ware, work.heater)]
+    return {
+        "advice": step.rows,
+        "look": step.lines,
+        "cautions": tuple(text for text, _ in step.cautions),
+        "before_heat": tuple(one.text for one in sorted(heat, key=lambda one: not one.grave)),
+    }
 
 
 def _page_view(page: PlacedPage) -> SheetPage:

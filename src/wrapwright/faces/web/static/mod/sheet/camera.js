@@ -62,11 +62,11 @@ export class Camera {
     this.zoom(8 / this.share);
   }
 
-  /** @param {number} dx @param {number} dy */
+  /** The whole page in sight does not move. @param {number} dx @param {number} dy */
   move(dx, dy) {
+    if (this.fitted) return;
     this.x += dx;
     this.y += dy;
-    this.fitted = false;
     this.hold();
   }
 

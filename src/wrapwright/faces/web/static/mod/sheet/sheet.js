@@ -89,7 +89,7 @@ function showMarks(page) {
 }
 
 function showAdvice() {
-  const { advice, look, cautions } = state.sheet;
+  const { advice, look, cautions, before_heat: heat } = state.sheet;
   byId("advice-part").hidden = advice.length === 0;
   byId("advice").replaceChildren(...advice.map((/** @type {[string, string]} */ [what, how]) => {
     const row = made("div");
@@ -97,6 +97,7 @@ function showAdvice() {
     return row;
   }));
   byId("look").replaceChildren(...look.map((/** @type {string} */ words) => made("li", words)));
+  byId("before-heat").replaceChildren(...heat.map((/** @type {string} */ words) => finding(words, "warning")));
   byId("cautions").replaceChildren(...cautions.map((/** @type {string} */ words) => finding(words, "warning")));
 }
 

@@ -63,6 +63,8 @@ export class Viewer extends EventTarget {
   }
 
   changed() {
+    // As long as all of the page is in sight, one finger scrolls past it.
+    this.host.style.touchAction = this.camera.fitted ? "pan-y" : "none";
     this.dispatchEvent(new CustomEvent("zoom", { detail: { share: this.camera.share, fitted: this.camera.fitted } }));
     this.draw();
   }
@@ -181,6 +183,7 @@ export class Viewer extends EventTarget {
     const { host } = this;
     host.addEventListener("keydown", (event) => this.onKey(event));
     host.addEventListener("wheel", (event) => {
+      if (this.camera.fitted && event.deltaY > 0) return;
       event.preventDefault();
       const { x, y } = this.at(event);
       this.camera.zoom(Math.exp(-event.deltaY / 400), x, y);
