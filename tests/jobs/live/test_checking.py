@@ -68,6 +68,16 @@ def test_errors_the_page_makes_are_told_and_those_accepted_are_marked(
     assert found["picture-ppi"].accepted
 
 
+def test_another_paper_is_asked_anew(live_bench: Bench, job_folder: Path, design: Design) -> None:
+    fill = {"kind": "fill", "colour": "#304050"}
+    rules = []
+    for paper in ("Letter", [100, 100], "Letter"):
+        document = design(fill, sheet={"paper": paper})
+        found = check_live(CheckLive(document, job_folder), live_bench, Watch()).findings
+        rules.append("does-not-fit" in {one.rule for one in found})
+    assert rules == [False, True, False]
+
+
 def test_findings_count_elements_as_the_document_does(live_bench: Bench, job_folder: Path, design: Design) -> None:
     photo = {"kind": "picture", "file": "photo.png", "width": "120 mm"}
     document = design({**photo, "file": "gone.png"}, photo)

@@ -114,6 +114,30 @@ def test_a_copy_across_an_end_shows_a_whole_turn_on(
     assert sorted(copy.laps) == laps
 
 
+def test_what_is_drawn_round_a_text_counts_for_where_it_shows(
+    live_bench: Bench, job_folder: Path, design: Design
+) -> None:
+    text = {"kind": "text", "text": "Ada", "size": "9 mm", "at": "268 deg"}
+    (plain,) = drawn(design({**text, "at": "right"}), job_folder, live_bench).copies
+    half_mm = plain.width_mm / 2.0
+    # Its right side stops 2 mm before the seam's angle at the right end; a line 8 mm wide reaches 4 mm further.
+    text["at"] = f"{270.0 - (half_mm + 2.0) / TURN_MM * 360.0:.4f} deg"
+    (plain,) = drawn(design(text), job_folder, live_bench).copies
+    (lined,) = drawn(design({**text, "outline": {"width": "8 mm", "colour": "#fff"}}), job_folder, live_bench).copies
+    assert plain.laps == (0,)
+    assert sorted(lined.laps) == [-1, 0]
+
+
+def test_a_shapes_fill_rule_is_carried(live_bench: Bench, job_folder: Path, design: Design) -> None:
+    ring = (
+        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 10 10">'
+        '<path fill-rule="evenodd" d="M0 0H10V10H0ZM3 3H7V7H3Z" fill="#00f"/><path d="M4 4H6V6H4Z" fill="#f00"/></svg>'
+    )
+    (job_folder / "ring.svg").write_text(ring, encoding="utf-8")
+    (copy,) = drawn(design({"kind": "picture", "file": "ring.svg", "width": "30 mm"}), job_folder, live_bench).copies
+    assert {shape.fill: shape.even_odd for shape in copy.shapes}["#0000ff"]
+
+
 def test_what_has_not_changed_is_not_worked_out_again(live_bench: Bench, job_folder: Path, design: Design) -> None:
     text = {"kind": "text", "text": "Ada", "size": "9 mm", "at": "back"}
     first = drawn(design(PHOTO, text, wrap=BAND), job_folder, live_bench)

@@ -79,45 +79,17 @@ def proof_pixels(composed: Composition, canvas: Canvas, width_px: int, bench: Be
     """Return sRGB, uint8 (h, w, 3): the wrap as printed on white, straightened when the canvas is."""
     from wrapwright.core.design.borders import bleed_outline
     from wrapwright.core.design.frame import seen_frame
-    from wrapwright.jobs.live.art.pixels import straightened
     from wrapwright.jobs.live.art.seen import seen_pixels
+    from wrapwright.jobs.live.art.straight import Straightening, straightening
 
     frame, _ = proof_frame(canvas, width_px)
-    pitch = float(frame.to_flat[0, 0])
     box = bleed_outline(canvas.wrap, canvas.bleed_mm).box()
-    seen = seen_pixels(composed, seen_frame(box, 25.4 / pitch), bench)
+    flat = seen_frame(box, 25.4 / float(frame.to_flat[0, 0]))
+    seen = seen_pixels(composed, flat, bench)
     if not canvas.straightens:
         return seen
-    where = bench.recent.lookups.get((canvas, width_px), lambda: _where(canvas, frame, (box[0], box[3]), pitch))
-    return straightened(seen, *where)
-
-
-def _where(
-    canvas: Canvas, frame: Frame, corner: tuple[float, float], pitch: float
-) -> tuple[NDArray[np.float32], NDArray[np.float32], NDArray[np.float32]]:
-    """Return where the pixels of a straightened proof look in the flat picture, and their share inside the border.
-
-    `corner` is the flat picture's upper left one. They look a little inside the flat border, whose own pixels are half
-    paper: the straight border is drawn anew.
-    """
-    import numpy as np
-
-    from wrapwright.core.blank.trim import end_turns
-    from wrapwright.outside.raster.edges import coverage, filled
-
-    wrap, bleed, inside = canvas.wrap, canvas.bleed_mm, 0.75 * pitch
-    m = frame.to_flat
-    x = m[0, 2] + (np.arange(frame.width_px) + 0.5) * pitch
-    up = m[1, 2] - (np.arange(frame.height_px) + 0.5) * pitch
-    up = np.clip(up, inside - bleed, wrap.height_mm + bleed - inside)
-    ends = np.array([end_turns(wrap, float(one)) for one in up])
-    margin = inside / (wrap.lower_mm + wrap.theta * up) * 360.0
-    turn = (x[None, :] / canvas.girth_mm + 0.5) * 360.0
-    turn = np.clip(turn, (ends[:, 0] + margin)[:, None], (ends[:, 1] - margin)[:, None])
-    flat_x, flat_y = wrap.to_flat(turn, up[:, None])
-    to_px = np.asarray(np.linalg.inv(m), dtype=np.float64)
-    share = coverage(filled(canvas.border, to_px), (0, frame.height_px), (0, frame.width_px))
-    return ((flat_x - corner[0]) / pitch).astype(np.float32), ((corner[1] - flat_y) / pitch).astype(np.float32), share
+    how: Straightening = bench.recent.lookups.get((canvas, width_px), lambda: straightening(canvas, frame, flat))
+    return how.applied(seen)
 
 
 def _jpeg(pixels: NDArray[np.uint8]) -> bytes:

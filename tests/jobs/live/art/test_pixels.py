@@ -40,10 +40,11 @@ def test_opaque_and_bare_places_are_exact() -> None:
     assert (bare[..., 3] == 0).all()
 
 
-def test_another_look_over_white_is_met_as_well() -> None:
-    white, black = renders(np.full((4, 4, 3), 0.2), np.full((4, 4, 1), 0.6))
-    duller = np.full((4, 4, 3), 120, dtype=np.uint8)
-    assert np.abs(over_white(with_alpha(white, black, duller)).astype(int) - 120).max() <= 1
+def test_another_look_over_white_is_met_as_well_however_much_darker() -> None:
+    white, black = renders(np.full((4, 4, 3), 0.9), np.full((4, 4, 1), 0.3))
+    for code in (200, 120, 20):
+        look = np.full((4, 4, 3), code, dtype=np.uint8)
+        assert np.abs(over_white(with_alpha(white, black, look)).astype(int) - code).max() <= 1
 
 
 def test_pixels_are_looked_up_where_they_lie_and_nothing_lies_outside() -> None:

@@ -34,6 +34,8 @@ def changes() -> list[list[dict[str, Any]]]:
         [GROUND, PHOTO, STAR, NAME],
         [GROUND, PHOTO, STAR, NAME, {**TILE, "name": "above"}],
         [GROUND, STAR, NAME, PHOTO],
+        [GROUND, STAR, NAME, PHOTO, {**NAME, "name": "over", "at": "front"}],
+        [GROUND, STAR, NAME, {**NAME, "name": "over", "at": "front"}, PHOTO],
         [PHOTO, STAR, {**NAME, "text": "Grace"}],
         [],
     ]

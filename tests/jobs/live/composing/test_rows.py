@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 
+from wrapwright.core.design.supplies import Art
 from wrapwright.jobs.bench import Bench
 from wrapwright.jobs.live.composed import tried_of
 from wrapwright.outside.fonts import setting
@@ -63,3 +64,22 @@ def test_a_file_that_has_changed_is_read_again(
     assert first is not None
     assert second is not None
     assert first.supplied.supplies[0] != second.supplied.supplies[0]
+
+
+def test_a_drawing_that_becomes_pixels_is_drawn_finer_when_it_is_laid_larger(
+    live_bench: Bench, job_folder: Path, design: Design
+) -> None:
+    shaded = (
+        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 100 100"><linearGradient id="g"><stop stop-color="#000"/>'
+        '<stop offset="1" stop-color="#fff"/></linearGradient><rect width="100" height="100" fill="url(#g)"/></svg>'
+    )
+    (job_folder / "shaded.svg").write_text(shaded, encoding="utf-8")
+    sizes = []
+    for width in ("20 mm", "120 mm"):
+        document = design({"kind": "picture", "file": "shaded.svg", "width": width, "height": width})
+        composition = tried_of(document, job_folder, live_bench).composition
+        assert composition is not None
+        art = composition.supplied.supplies[0]
+        assert isinstance(art, Art)
+        sizes.append(art.width)
+    assert sizes[1] > 2.0 * sizes[0]

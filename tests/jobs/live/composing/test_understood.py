@@ -56,6 +56,24 @@ def test_a_wrong_table_is_taken_as_not_written(live_bench: Bench, job_folder: Pa
     assert read.indices == (0,)
 
 
+def test_what_only_shows_when_something_else_is_gone_has_the_right_number_too(
+    live_bench: Bench, job_folder: Path, design: Design
+) -> None:
+    # While a list of names is written its rows may hold the field; lists are not made, so the text lacks it.
+    document = design(
+        {"kind": "text", "text": "", "size": "9 mm"},
+        FILL,
+        {"kind": "text", "text": "for {whom}", "size": "9 mm"},
+        names={"file": "crew.csv"},
+    )
+    read = understood(document, job_folder, live_bench)
+    assert read.indices == (1,)
+    said = dict(read.troubles)
+    assert set(said) == {0, 2, None}
+    assert "whom" in said[2].message
+    assert said[2].where.startswith("element 3 (text 2)")
+
+
 def test_without_a_blank_there_is_no_job(live_bench: Bench, job_folder: Path, design: Design) -> None:
     for document in ({}, {"format": 2, "blank": {}}, design(FILL, blank={"kind": "straight"})):
         read = understood(document, job_folder, live_bench)

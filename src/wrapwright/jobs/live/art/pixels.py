@@ -7,7 +7,6 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from wrapwright.core.colour.tone import srgb_tone
 from wrapwright.jobs.live.views.frames import Canvas
 
 Bytes = NDArray[np.uint8]
@@ -52,23 +51,6 @@ def looked_up(pixels: Bytes, u: NDArray[Any], v: NDArray[Any]) -> Bytes:
     share = found[..., 3:]
     colour = np.divide(found[..., :3] * np.float32(255), share, out=np.zeros_like(found[..., :3]), where=share > 0.0)
     return np.asarray(np.rint(np.clip(np.concatenate([colour, share], axis=-1), 0.0, 255.0)), dtype=np.uint8)
-
-
-def straightened(pixels: Bytes, u: NDArray[Any], v: NDArray[Any], share: NDArray[np.float32]) -> Bytes:
-    """Return opaque sRGB, (h, w, 3), at places u, v (the first pixel's centre is 0.5, 0.5), on white by its share."""
-    import cv2
-
-    places = (u - np.float32(0.5), v - np.float32(0.5))
-    found: Bytes = np.asarray(
-        cv2.remap(pixels, *places, cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE), dtype=np.uint8
-    )
-    found[share == 0.0] = 255
-    rows, columns = np.nonzero((share > 0.0) & (share < 1.0))
-    part = share[rows, columns][:, None]
-    tone = srgb_tone()
-    light = tone.decode(found[rows, columns]) * part + (np.float32(1.0) - part)
-    found[rows, columns] = (tone.encode(light).astype(np.uint32) + 128) // 257
-    return found
 
 
 def flat_places(canvas: Canvas, corner: tuple[float, float], pitch: float, size: tuple[int, int]) -> tuple[Any, Any]:

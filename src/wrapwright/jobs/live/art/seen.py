@@ -62,7 +62,7 @@ def _coats(composed: Composition, frame: Frame, bench: Bench, place: Hashable) -
     items, shelf = composed.draw_list.items, bench.recent.coats
     found: dict[Hashable, CopyCoats] = {}
     for (element, copy), run in groupby(range(len(items)), lambda at: (items[at].element, items[at].copy)):
-        key = (place, element, copy_key(composed, element, copy))
+        key = (place, copy_key(composed, element, copy))
         make = partial(_coats_of, composed, frame, bench, place, tuple(run))
         made: CopyCoats = shelf.get(key, make, _weight)
         found[key] = made
