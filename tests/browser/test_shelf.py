@@ -12,7 +12,7 @@ from tests.browser.running import Running
 from tests.outside.icc.press import rgb_printer
 
 from wrapwright.jobs.bench import Watch
-from wrapwright.jobs.kept.blanks import AddBlank, add_blank
+from wrapwright.jobs.kept.blanks import AddBlank, ListBlanks, add_blank, list_blanks
 from wrapwright.jobs.kept.designs import (
     ListDesigns,
     NewDesign,
@@ -95,6 +95,16 @@ def test_a_design_is_started_copied_and_removed(page: Any, server: Running) -> N
     page.get_by_role("dialog").get_by_role("button", name="Remove it").click()
     page.locator("[data-design]").nth(1).wait_for(state="detached")
     assert titles(server) == [title for title in before if title != gone]
+    back = page.get_by_role("button", name="Bring it back")
+    assert back.evaluate("it => it === document.activeElement")
+    back.click()
+    page.locator("[data-design]").nth(1).wait_for()
+    assert titles(server) == before
+    page.get_by_role("button", name="Remove Mug of May").click()
+    page.get_by_role("dialog").get_by_role("button", name="Take it off").click()
+    back.click()
+    page.locator("[data-blank]", has_text="234").wait_for()
+    assert list_blanks(ListBlanks(), server.app.state.bench, Watch())[0].table == TUMBLER
 
 
 def test_a_design_goes_out_and_comes_in_again(page: Any, server: Running, tmp_path: Path) -> None:

@@ -1,6 +1,6 @@
 // The server's routes: one function each; no other module knows an address.
 
-import { call, upload, ApiError } from "./call.js";
+import { call, readFile, upload, ApiError } from "./call.js";
 
 export { ApiError };
 
@@ -92,7 +92,9 @@ export const api = {
   removeDesign: (id) => call("DELETE", `/api/designs/${id}`),
   /** @param {number} id */
   exportUrl: (id) => `/api/designs/${id}/job.zip`,
-  /** @param {File} file @param {Progress} [progress] */
+  /** @param {number} id @returns {Promise<Blob>} what `importDesign` takes */
+  exportDesign: (id) => readFile(`/api/designs/${id}/job.zip`),
+  /** @param {Blob} file @param {Progress} [progress] */
   importDesign: (file, progress) => upload("/api/designs/import", file, progress, "POST"),
 
   // One revision

@@ -57,6 +57,19 @@ export async function readPage(path) {
 }
 
 /**
+ * Give back a file.
+ * @param {string} path
+ * @returns {Promise<Blob>}
+ */
+export async function readFile(path) {
+  let answer;
+  try { answer = await fetch(path); } catch { throw offline(); }
+  online();
+  if (!answer.ok) return understood(answer.status, await answer.text());
+  return answer.blob();
+}
+
+/**
  * Send a file with its progress.
  * @param {string} path
  * @param {Blob} file

@@ -3,6 +3,7 @@
 import { api, pages } from "../app/api.js";
 import { ask } from "../app/ask.js";
 import { say, sayError } from "../app/say.js";
+import { blankBack, designBack, offerBack } from "./back.js";
 import { bringIn } from "./bring.js";
 
 const all = document.getElementById("all");
@@ -37,21 +38,17 @@ function only(kind, words) {
   return shown;
 }
 
-/** What each button of a row does; an answer of true takes the row away. */
+/** What each button of a row does. */
 const deeds = {
   /** @param {HTMLElement} row */
-  design: async (row) => {
-    await begin(Number(row.dataset.blank), row.dataset.name ?? "");
-    return false;
-  },
+  design: (row) => begin(Number(row.dataset.blank), row.dataset.name ?? ""),
   /** @param {HTMLElement} row */
   copy: async (row) => {
     await api.copyDesign(Number(row.dataset.design));
     location.reload();
-    return false;
   },
   /** @param {HTMLElement} row */
-  remove: async (row) => (row.dataset.design ? removeDesign(row) : removeBlank(row)),
+  remove: (row) => (row.dataset.design ? removeDesign(row) : removeBlank(row)),
 };
 
 /**
@@ -68,11 +65,13 @@ async function begin(blank, name) {
 async function removeDesign(row) {
   const sure = await ask({
     title: `Remove “${row.dataset.title}”?`,
-    words: "All its revisions go with it. What was made from it stays in the history. Export it first if you may want it again.",
+    words: "Its earlier revisions go for good. What was made from it stays in the history. Export it first if you may want it again.",
     yes: "Remove it", grave: true,
   });
-  if (sure) await api.removeDesign(Number(row.dataset.design));
-  return sure;
+  if (!sure) return;
+  const back = await designBack(Number(row.dataset.design));
+  await api.removeDesign(Number(row.dataset.design));
+  gone(row, back);
 }
 
 /** @param {HTMLElement} row */
@@ -82,8 +81,10 @@ async function removeBlank(row) {
     words: "Its readings go. Designs made on it keep their own and stay as they are.",
     yes: "Take it off", grave: true,
   });
-  if (sure) await api.removeBlank(Number(row.dataset.blank));
-  return sure;
+  if (!sure) return;
+  const back = await blankBack(Number(row.dataset.blank));
+  await api.removeBlank(Number(row.dataset.blank));
+  gone(row, back);
 }
 
 document.addEventListener("click", async (event) => {
@@ -93,8 +94,7 @@ document.addEventListener("click", async (event) => {
   trouble.hidden = true;
   button.disabled = true;
   try {
-    const done = await deeds[/** @type {keyof typeof deeds} */ (button.dataset.deed)](row);
-    if (done) gone(row);
+    await deeds[/** @type {keyof typeof deeds} */ (button.dataset.deed)](row);
   } catch (error) {
     sayError(trouble, error);
   } finally {
@@ -103,15 +103,13 @@ document.addEventListener("click", async (event) => {
   }
 });
 
-/** @param {HTMLElement} row */
-function gone(row) {
-  const next = /** @type {HTMLElement | null} */ (row.nextElementSibling ?? row.previousElementSibling);
-  const name = row.dataset.title ?? row.dataset.name;
+/** @param {HTMLElement} row @param {(() => Promise<unknown>) | null} back */
+function gone(row, back) {
   row.remove();
-  say(`${name} is removed.`);
-  if (!next) location.reload();
-  else next.querySelector("a, button")?.focus();
   search(field.value);
+  const name = row.dataset.title ?? row.dataset.name ?? "";
+  offerBack(name, back);
+  say(`${name} is removed.`);
 }
 
 const first = document.getElementById("first-design");
