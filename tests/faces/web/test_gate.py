@@ -15,7 +15,7 @@ from wrapwright.jobs.bench import Watch
 from wrapwright.jobs.kept.people import AddAccount, RemoveAccount, add_account, remove_account
 
 AWAY = ("192.0.2.7", 40000)  # RFC 5737: an address for documents
-NAME = "http://bench.local:8782"
+NAME = "http://bench.example:8782"
 PASSWORD = "four plain words here"
 
 
@@ -29,7 +29,7 @@ def open_bench(tmp_path: Path) -> Iterator[Any]:
 @pytest.fixture
 def lan(tmp_path: Path) -> Any:
     """Give an application for the network, with one account."""
-    app = app_at(tmp_path, Admission(LOOPBACK | {"bench.local"}, accounts=True))
+    app = app_at(tmp_path, Admission(LOOPBACK | {"bench.example"}, accounts=True))
     add_account(AddAccount("Ada", PASSWORD), app.state.bench, Watch())
     return app
 
@@ -77,7 +77,7 @@ def test_this_machine_needs_no_account(lan: Any) -> None:
         assert client.get("/api/blanks").status_code == 200
         # Not so through a program that passes others' requests on, nor under a name that others use.
         assert client.get("/api/blanks", headers={"X-Forwarded-For": "192.0.2.9"}).status_code == 401
-        assert client.get("/api/blanks", headers={"Host": "bench.local:8782"}).status_code == 401
+        assert client.get("/api/blanks", headers={"Host": "bench.example:8782"}).status_code == 401
 
 
 def test_everyone_else_does(lan: Any) -> None:
@@ -121,7 +121,7 @@ def test_an_account_that_is_removed_is_signed_out(lan: Any) -> None:
 
 
 def test_over_https_the_cookie_stays_there(lan: Any) -> None:
-    with asking(lan, base="https://bench.local", client=AWAY) as client:
+    with asking(lan, base="https://bench.example", client=AWAY) as client:
         answer = client.post("/api/session", json={"name": "Ada", "password": PASSWORD})
         assert "; Secure" in answer.headers["set-cookie"]
         assert answer.headers["cross-origin-opener-policy"] == "same-origin"
