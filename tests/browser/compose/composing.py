@@ -10,9 +10,6 @@ from typing import Any
 LONGEST_S = 8.0
 BLANK = {"kind": "straight", "girth": "234 mm", "wall": "206 mm"}
 
-# Calls a function of one of the browser's own modules; undefined is written as nothing at the end.
-CALL = "async ([module, name, given]) => (await import(module))[name](...given)"
-
 
 def job(*elements: dict[str, Any], **more: Any) -> dict[str, Any]:
     """Return a job document of a straight blank."""

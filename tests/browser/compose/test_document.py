@@ -3,31 +3,45 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import Any
 
 import pytest
-from tests.browser.compose.composing import CALL
 
 from wrapwright.core.base.places import angle_deg
 from wrapwright.core.base.units import length_mm
 from wrapwright.core.design.fields import field_names
+from wrapwright.faces.web.assets import FOLDER
 from wrapwright.outside.jobfile.problems import element_names
 
 Call = Callable[..., Any]
+PLACE = "http://modules.test"
+CALL = "async ([module, name, given]) => (await import(module))[name](...given)"
 CREST = {"kind": "Picture", "file": "crest.svg", "at": ["Front", "112.5 deg"], "width": "70 mm"}
 
 
-@pytest.fixture
-def call(page: Any) -> Call:
-    """Give a way to call a function of the document's modules: module, function, arguments."""
-    page.goto("/")
-    place = page.evaluate("() => document.querySelector('script[type=module]').src.replace(/mod\\/.*/, '')")
+@pytest.fixture(scope="module")
+def call(browser: Any) -> Iterator[Call]:
+    """Give a way to call a function of the document's modules: module, function, arguments; no server is needed."""
+    context = browser.new_context()
+    page = context.new_page()
+    page.route(f"{PLACE}/**", answered)
+    page.goto(f"{PLACE}/")
 
     def called(module: str, function: str, *given: Any) -> Any:
-        return page.evaluate(CALL, [f"{place}mod/compose/document/{module}.js", function, list(given)])
+        return page.evaluate(CALL, [f"{PLACE}/mod/compose/document/{module}.js", function, list(given)])
 
-    return called
+    yield called
+    context.close()
+
+
+def answered(route: Any) -> None:
+    """Answer a request for a module with its file, and any other with an empty page."""
+    name = route.request.url.removeprefix(f"{PLACE}/")
+    if name.endswith(".js"):
+        route.fulfill(content_type="text/javascript", body=(FOLDER / name).read_text(encoding="utf-8"))
+    else:
+        route.fulfill(content_type="text/html", body="<!doctype html><title>Modules</title>")
 
 
 def job(*elements: dict[str, Any], **more: Any) -> dict[str, Any]:
