@@ -9,7 +9,7 @@ from dataclasses import asdict, dataclass
 from typing import Any
 
 import numpy as np
-from tests.browser.drawn_by_hand import HANDLED, INVERTED, STRAIGHT, TAPERED, sample
+from tests.browser.canvas.drawn_by_hand import HANDLED, INVERTED, STRAIGHT, TAPERED, sample
 
 from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.jobs.live.values import SolidView

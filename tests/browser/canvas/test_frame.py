@@ -7,8 +7,8 @@ from typing import Any
 
 import numpy as np
 import pytest
-from tests.browser.canvas_stage import served
-from tests.browser.drawn_by_hand import HANDLED, INVERTED, STRAIGHT, TAPERED, rigid_matrix
+from tests.browser.canvas.canvas_stage import served
+from tests.browser.canvas.drawn_by_hand import HANDLED, INVERTED, STRAIGHT, TAPERED, rigid_matrix
 
 from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.design.placement import Placement

@@ -11,7 +11,7 @@ from importlib.resources import files
 from pathlib import Path
 from typing import Any, ClassVar
 
-HARNESS = Path(__file__).parent / "harness"
+HARNESS = Path(__file__).parents[1] / "harness"
 STATIC = Path(str(files("wrapwright.faces.web"))) / "static"
 
 

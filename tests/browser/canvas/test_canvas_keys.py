@@ -7,8 +7,8 @@ from dataclasses import asdict
 from typing import Any
 
 import pytest
-from tests.browser.canvas_stage import Stage, served, staged
-from tests.browser.drawn_by_hand import (
+from tests.browser.canvas.canvas_stage import Stage, served, staged
+from tests.browser.canvas.drawn_by_hand import (
     HANDLED,
     INVERTED,
     STRAIGHT,
