@@ -78,12 +78,16 @@ export class Checks {
   row(one) {
     const line = finding("", one.severity);
     line.append(made("span", `${one.severity}: `, "only-spoken"));
+    let words = one.message.charAt(0).toUpperCase() + one.message.slice(1);
     if (one.name) {
-      const link = made("a", one.name);
+      // Most sentences begin with the element's name: that is the way to it.
+      const named = words.toLowerCase().startsWith(`${one.name.toLowerCase()} `);
+      const link = made("a", named ? words.slice(0, one.name.length) : one.name);
       link.href = pages.compose(this.design);
-      line.append(link, ": ");
+      line.append(link, named ? "" : ": ");
+      if (named) words = words.slice(one.name.length);
     }
-    line.append(one.message + (one.accepted ? " Accepted by the design." : ""));
+    line.append(words + (one.accepted ? " Accepted by the design." : ""));
     return line;
   }
 
