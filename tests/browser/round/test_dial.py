@@ -133,20 +133,28 @@ def test_keys_move_an_arc_and_tell_it_once(shown: Shown) -> None:
     page = shown(drawn_piece("straight"))
     arc = page.get_by_role("slider", name="Name, 95 degrees round, 70 millimetres up")
     arc.focus()
-    for key in ("ArrowRight", "ArrowRight", "Shift+ArrowRight", "Alt+ArrowRight", "ArrowLeft"):
-        page.keyboard.press(key)
+    # The burst from within the page: on a busy machine the driver's keys come too far apart.
+    page.evaluate(
+        """keys => keys.forEach(([key, shiftKey, altKey]) => dial.shadowRoot.activeElement.dispatchEvent(
+          new KeyboardEvent('keydown', {key, shiftKey, altKey, bubbles: true, composed: true, cancelable: true})))""",
+        [["ArrowRight", False, False], ["ArrowRight", False, False], ["ArrowRight", True, False],
+         ["ArrowRight", False, True], ["ArrowLeft", False, False]],
+    )  # fmt: skip
     page.wait_for_function("() => heard.some(one => one.name === 'wrapchange')")
-    (change,) = heard(page, "wrapchange")
-    assert change["changes"] == {"at_deg": pytest.approx(111.1)}
-    assert arc.get_attribute("aria-valuenow") == "111.1"
+    changes = heard(page, "wrapchange")
+    assert changes[-1]["changes"] == {"at_deg": pytest.approx(111.1)}
+    assert len(changes) == 1
     assert len(heard(page, "wraplive")) == 5
+    page.wait_for_function("() => dial.shadowRoot.activeElement.getAttribute('aria-valuenow') === '111.1'")
 
 
 def test_escape_puts_an_arc_back(shown: Shown) -> None:
     page = shown(drawn_piece("straight"))
     page.get_by_role("slider", name="Name, 95").focus()
-    page.keyboard.press("ArrowRight")
-    page.keyboard.press("Escape")
+    page.evaluate(
+        """() => ['ArrowRight', 'Escape'].forEach(key => dial.shadowRoot.activeElement.dispatchEvent(
+          new KeyboardEvent('keydown', {key, bubbles: true, composed: true, cancelable: true})))"""
+    )
     arc = arc_of(page, "2.0")
     page.mouse.move(*spot(arc, 273.0))
     page.mouse.down()
