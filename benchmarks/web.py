@@ -1,4 +1,4 @@
-"""The bench in a real browser: frames while dragging, drop to proof, key to drawing, first load, upload, other requests.
+"""The bench in a browser: frames while dragging, drop to proof, key to drawing, first load, upload, other requests.
 
 Debian's Chromium draws without a graphics card here (software GL); each figure stands beside its limit, and the times
 beside what the same browser or server does with nothing to do.
