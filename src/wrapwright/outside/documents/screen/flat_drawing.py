@@ -29,12 +29,18 @@ class _Sheet:
 
     def at(self, turn: float, up: float, aside: Point = (0.0, 0.0)) -> Point:
         """Return the place in px of a turn and height, moved `aside` px (right along the level, up the wall)."""
-        x, y = (float(one) for one in self.wrap.to_flat(np.array(turn), np.array(up)))
-        lean = self.wrap.tilt(turn)
-        right, rise = aside[0] / self.scale, aside[1] / self.scale
-        x += right * math.cos(lean) + rise * math.sin(lean)
-        y += -right * math.sin(lean) + rise * math.cos(lean)
-        return (float(self.to[0, 0] * x + self.to[0, 2]), float(self.to[1, 1] * y + self.to[1, 2]))
+        return self.places(np.array([turn]), np.array([up]), np.array([aside]))[0]
+
+    def places(self, turns: Array, ups: Array, asides: Array) -> list[Point]:
+        """Return the places of several turns and heights, moved by asides of shape (n, 2) or (2,)."""
+        x, y = self.wrap.to_flat(turns, ups)
+        lean = self.wrap.theta * (turns / 360.0 - 0.5)
+        moved = np.asarray(asides, dtype=np.float64) / self.scale
+        right, rise = moved[..., 0], moved[..., 1]
+        x = x + right * np.cos(lean) + rise * np.sin(lean)
+        y = y - right * np.sin(lean) + rise * np.cos(lean)
+        px, py = self.to[0, 0] * x + self.to[0, 2], self.to[1, 1] * y + self.to[1, 2]
+        return list(zip(px.tolist(), py.tolist(), strict=True))
 
     def lean_deg(self, turn: float) -> float:
         """Return how far the wall's upright leans clockwise there."""
@@ -141,13 +147,13 @@ def _overlap(sheet: _Sheet) -> list[str]:
         return []
     strip, step = wrap.overlap_mm * sheet.scale, _HATCH / sheet.scale
     rows = np.arange(-wrap.overlap_mm, wrap.height_mm, step)
-    parts = []
-    for row in rows.tolist():
-        low, high = max(0.0, row), min(wrap.height_mm, row + wrap.overlap_mm)
-        if high - low > 0.1 / sheet.scale:
-            start, end = ((level - row) / wrap.overlap_mm * strip for level in (low, high))
-            parts.append(chain([sheet.at(360.0, low, (start, 0.0)), sheet.at(360.0, high, (end, 0.0))]))
-    return [shape("".join(parts), "wd-thin s-ink-3")]
+    low, high = np.maximum(0.0, rows), np.minimum(wrap.height_mm, rows + wrap.overlap_mm)
+    ends = []
+    for ups in (low, high):
+        aside = np.stack([(ups - rows) / wrap.overlap_mm * strip, np.zeros_like(rows)], axis=1)
+        ends.append(sheet.places(np.full_like(rows, 360.0), ups, aside))
+    lines = [chain(pair) for pair in zip(*ends, strict=True) if math.dist(*pair) > 0.2]
+    return [shape("".join(lines), "wd-thin s-ink-3")]
 
 
 def _names(sheet: _Sheet) -> list[str]:
@@ -186,7 +192,8 @@ def _across(sheet: _Sheet, unit: Unit) -> list[str]:
 
 
 def _dimension(sheet: _Sheet, ends: tuple[float, float], aside: float, text: str) -> list[str]:
-    points = [sheet.at(float(turn), 0.0, (0.0, -aside)) for turn in np.linspace(*ends, _STEPS)]
+    turns = np.linspace(*ends, _STEPS)
+    points = sheet.places(turns, np.zeros_like(turns), np.array([0.0, -aside]))
     ticks = [
         shape(chain([sheet.at(turn, 0.0, (0.0, -7.0)), sheet.at(turn, 0.0, (0.0, -aside - 4.0))]), "wd-thin s-ink-3")
         for turn in ends
