@@ -16,7 +16,14 @@ from wrapwright.core.base.errors import Kind, SeveralProblemsError, WrapwrightEr
 from wrapwright.jobs.bench import Bench
 from wrapwright.jobs.kept.blanks import AddBlank, add_blank
 from wrapwright.jobs.kept.designs import ListDesigns, SaveDesign, folder_of, list_designs, save_design
-from wrapwright.jobs.kept.exchange import ExportDesign, ImportDesign, export_design, import_design
+from wrapwright.jobs.kept.exchange import (
+    AdoptDesign,
+    ExportDesign,
+    ImportDesign,
+    adopt_design,
+    export_design,
+    import_design,
+)
 from wrapwright.jobs.kept.pictures import KeepFont, ListPictures, keep_font, list_pictures
 from wrapwright.outside.jobfile.writing import job_toml
 
@@ -108,7 +115,7 @@ def test_a_job_file_comes_in_with_its_files_under_plain_names(bench: Bench, tmp_
     leaf(tmp_path / "art")
     leaf(tmp_path / "art" / "deep", colour="#ff0000")
     (tmp_path / "bottle.toml").write_text(JOB, encoding="utf-8")
-    kept = import_design(ImportDesign(tmp_path / "bottle.toml"), bench, QUIET)
+    kept = adopt_design(AdoptDesign(tmp_path / "bottle.toml"), bench, QUIET)
     assert kept.title == "bottle"
     assert [(one["file"], one["mask"]) for one in kept.document["element"]] == [
         ("leaf.svg", "leaf-2.svg"),
@@ -123,7 +130,7 @@ def test_a_job_file_comes_in_with_its_files_under_plain_names(bench: Bench, tmp_
 def test_a_blank_of_the_shelf_is_written_out(bench: Bench, tmp_path: Path) -> None:
     add_blank(AddBlank("Mug", STRAIGHT, {"bleed": "1 mm"}), bench, QUIET)
     (tmp_path / "use.toml").write_text('format = 1\ntitle = "T"\nblank = { use = "mug" }\n', encoding="utf-8")
-    kept = import_design(ImportDesign(tmp_path / "use.toml"), bench, QUIET)
+    kept = adopt_design(AdoptDesign(tmp_path / "use.toml"), bench, QUIET)
     assert kept.document["blank"] == {"name": "Mug", **STRAIGHT}
     assert kept.document["wrap"] == {"bleed": "1 mm"}
 
@@ -132,7 +139,7 @@ def test_a_profile_comes_in_too(bench: Bench, tmp_path: Path) -> None:
     (tmp_path / "ink.icc").write_bytes(rgb_printer())
     text = JOB.split("[[element]]")[0] + '[colour]\nroute = "convert"\nprofile = "ink.icc"\n'
     (tmp_path / "bottle.toml").write_text(text, encoding="utf-8")
-    kept = import_design(ImportDesign(tmp_path / "bottle.toml"), bench, QUIET)
+    kept = adopt_design(AdoptDesign(tmp_path / "bottle.toml"), bench, QUIET)
     assert (folder_of(kept.id, bench) / "ink.icc").read_bytes() == rgb_printer()
     assert list_pictures(ListPictures(), bench, QUIET) == ()
 
@@ -140,11 +147,11 @@ def test_a_profile_comes_in_too(bench: Bench, tmp_path: Path) -> None:
 def test_all_that_is_wrong_with_a_job_file_is_told_and_nothing_is_kept(bench: Bench, tmp_path: Path) -> None:
     file = tmp_path / "bottle.toml"
     with pytest.raises(WrapwrightError) as caught:
-        import_design(ImportDesign(file), bench, QUIET)
+        adopt_design(AdoptDesign(file), bench, QUIET)
     assert caught.value.kind is Kind.MISSING
     file.write_text(JOB, encoding="utf-8")
     with pytest.raises(SeveralProblemsError) as several:
-        import_design(ImportDesign(file), bench, QUIET)
+        adopt_design(AdoptDesign(file), bench, QUIET)
     assert {one.message for one in several.value.problems} == {
         '"art/leaf.svg" is not there.',
         '"art/deep/leaf.svg" is not there.',
@@ -152,7 +159,7 @@ def test_all_that_is_wrong_with_a_job_file_is_told_and_nothing_is_kept(bench: Be
     leaf(tmp_path / "art" / "deep")
     (tmp_path / "art" / "leaf.svg").write_text("no drawing", encoding="utf-8")
     with pytest.raises(WrapwrightError, match="not a picture"):
-        import_design(ImportDesign(file), bench, QUIET)
+        adopt_design(AdoptDesign(file), bench, QUIET)
     assert (list_designs(ListDesigns(), bench, QUIET), files_of(bench)) == ((), [])
 
 
@@ -183,6 +190,21 @@ def test_zip_files_that_are_no_design(bench: Bench, tmp_path: Path, files: dict,
     assert caught.value.kind is Kind.UNUSABLE
     assert said in str(caught.value)
     assert (list_designs(ListDesigns(), bench, QUIET), files_of(bench)) == ((), [])
+
+
+def test_a_job_file_that_comes_from_elsewhere_is_not_taken_for_one_of_this_machine(
+    bench: Bench, tmp_path: Path
+) -> None:
+    leaf(tmp_path / "art")
+    leaf(tmp_path / "art" / "deep")
+    (tmp_path / "upload").write_text(JOB, encoding="utf-8")
+    with pytest.raises(WrapwrightError, match="no zip file") as caught:
+        import_design(ImportDesign(tmp_path / "upload"), bench, QUIET)
+    assert caught.value.kind is Kind.UNUSABLE
+    with pytest.raises(WrapwrightError) as caught:
+        import_design(ImportDesign(tmp_path / "none.zip"), bench, QUIET)
+    assert caught.value.kind is Kind.MISSING
+    assert list_designs(ListDesigns(), bench, QUIET) == ()
 
 
 def test_a_job_in_a_zip_gets_nothing_from_elsewhere_on_this_machine(bench: Bench, tmp_path: Path) -> None:

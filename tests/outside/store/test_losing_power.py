@@ -97,7 +97,8 @@ def test_a_station_killed_while_it_saves_loses_nothing_it_was_told_is_saved(stor
         assert saver.stdout is not None
         told += [tuple(json.loads(saver.stdout.readline())) for _ in range(saves)]
         saver.kill()
-        told += [tuple(json.loads(line)) for line in saver.communicate()[0].splitlines() if line.endswith("]")]
+        told += [tuple(json.loads(line)) for line in saver.stdout.read().splitlines() if line.endswith("]")]
+        saver.communicate()
         store.close()
         with store.reading() as connection:
             assert connection.exec_driver_sql("PRAGMA integrity_check").scalar() == "ok"

@@ -18,11 +18,11 @@ def keep_example(request: KeepExample, bench: Bench, watch: Watch) -> int:
     import tomllib
 
     from wrapwright.jobs.kept.designs import ListDesigns, list_designs
-    from wrapwright.jobs.kept.exchange import ImportDesign, import_design
+    from wrapwright.jobs.kept.exchange import AdoptDesign, adopt_design
     from wrapwright.jobs.show_demo import JOB
 
     with as_file(files("wrapwright.data").joinpath("demo")) as folder:
         job = folder / JOB
         title = tomllib.loads(job.read_text(encoding="utf-8"))["title"]
         same = [one.id for one in list_designs(ListDesigns(title), bench, watch) if one.title == title]
-        return max(same) if same else import_design(ImportDesign(job), bench, watch).id
+        return max(same) if same else adopt_design(AdoptDesign(job), bench, watch).id

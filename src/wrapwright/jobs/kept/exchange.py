@@ -1,4 +1,4 @@
-"""Designs as files: out as one zip with all they need, in from such a zip or from a job file with what it names."""
+"""Designs as files: out as one zip with all they need, in from such a zip, or from a job file of this machine."""
 
 from __future__ import annotations
 
@@ -33,9 +33,16 @@ class ExportDesign:
 
 @dataclass(frozen=True)
 class ImportDesign:
-    """Read a zip file of ours, or a job file with what it names."""
+    """Read a zip file of ours, wherever it came from: nothing outside it is looked at."""
 
     file: Path
+
+
+@dataclass(frozen=True)
+class AdoptDesign:
+    """Read a job file of this machine's own with what it names, wherever that lies: never one from elsewhere."""
+
+    job: Path
 
 
 @dataclass(frozen=True)
@@ -77,17 +84,29 @@ def import_design(request: ImportDesign, bench: Bench, watch: Watch) -> DesignKe
     """Return the new design with its files in the store.
 
     Raises:
-        WrapwrightError: missing for no such file; unusable for a zip file that is damaged or could do harm, or a job
-            file with all that is wrong in it.
+        WrapwrightError: missing for no such file; unusable for one that is no zip file, is damaged or could do harm.
     """
     from wrapwright.outside.system.zips import is_zip
 
+    where = str(request.file)
+    if not request.file.exists():
+        raise WrapwrightError(Kind.MISSING, "There is no such file.", remedy="Check its spelling.", where=where)
     if not is_zip(request.file):
-        watch.step("reading the job", 0.0)
-        return _taken_in(whole_document(request.file, bench), request.file.parent, bench, watch, strict=True)
+        raise unusable("This is no zip file.", remedy="Use one that wrapwright has exported.", where=request.file.name)
     watch.step("unpacking", 0.0)
     with _unpacked(request.file, bench) as folder:
         return _taken_in(_packed_document(folder, request.file.name), folder, bench, watch, strict=False)
+
+
+def adopt_design(request: AdoptDesign, bench: Bench, watch: Watch) -> DesignKept:
+    """Return the new design of a job file, with its files in the store.
+
+    Raises:
+        WrapwrightError: missing for no such job file; unusable, with all that is wrong in it, files that are not there
+            or cannot be read too.
+    """
+    watch.step("reading the job", 0.0)
+    return _taken_in(whole_document(request.job, bench), request.job.parent, bench, watch, strict=True)
 
 
 def _needed(document: dict[str, Any], folder: Path, bench: Bench) -> dict[str, Path]:
@@ -143,13 +162,14 @@ def _packed_document(folder: Path, where: str) -> dict[str, Any]:
     """Return the document of an unpacked zip file; it may be one that cannot be drawn yet."""
     import tomllib
 
-    from wrapwright.outside.jobfile.reading import job_text
+    from wrapwright.outside.jobfile.reading import LARGEST_BYTES, job_text
     from wrapwright.outside.jobfile.writing import plain_document
 
     file = folder / JOB
     if not file.is_file():
         raise unusable(f"the zip file holds no {JOB}.", remedy="Use one that wrapwright has exported.", where=where)
-    text = job_text(file.read_bytes(), where=f"{where}: {JOB}")
+    with file.open("rb") as stream:
+        text = job_text(stream.read(LARGEST_BYTES + 1), where=f"{where}: {JOB}")
     try:
         return plain_document(tomllib.loads(text))
     except (tomllib.TOMLDecodeError, ValueError, RecursionError) as error:

@@ -88,6 +88,7 @@ def settle(store: Store, connection: Connection, staged: Staged, now: datetime) 
         with _written(place.parent):
             fresh = not place.parent.exists()
             place.parent.mkdir(mode=0o700, exist_ok=True)
+            remove_file(place)  # one that was cut short, and may only be read
             staged.file.chmod(stat.S_IREAD | stat.S_IRGRP)  # its content is its name: nothing may change it
             replace(staged.file, place)
             for folder in (place.parent, place.parent.parent) if fresh else (place.parent,):

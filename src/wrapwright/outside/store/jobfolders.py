@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import filecmp
 import os
 import secrets
 import shutil
@@ -25,7 +26,7 @@ def job_folder(store: Store, design: int) -> Path:
 def fill(store: Store, design: int, files: Iterable[tuple[str, str]], *, anew: bool = False) -> None:
     """Put (name, SHA-256) of kept files into a design's job folder where they are missing or of another size.
 
-    With `anew` a file that stands there is replaced in any case.
+    With `anew` what stands there is looked at byte by byte.
 
     Raises:
         WrapwrightError: unreachable when the folder cannot be written or a kept file is gone.
@@ -35,9 +36,10 @@ def fill(store: Store, design: int, files: Iterable[tuple[str, str]], *, anew: b
         source, target = content_file(store, sha256), folder / name
         try:
             size = source.stat().st_size
-            if not anew and target.is_file() and target.stat().st_size == size:
+            if target.is_file() and target.stat().st_size == size and not (anew and _differ(source, target)):
                 continue
             folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+            remove_file(target)  # one that may only be read cannot be renamed over everywhere
             _linked(source, target)
             sync_folder(folder)
         except OSError as error:
@@ -49,6 +51,10 @@ def fill(store: Store, design: int, files: Iterable[tuple[str, str]], *, anew: b
 def clear(store: Store, design: int) -> None:
     """Remove a design's job folder."""
     remove_folder(job_folder(store, design))
+
+
+def _differ(source: Path, target: Path) -> bool:
+    return not target.samefile(source) and not filecmp.cmp(source, target, shallow=False)
 
 
 def _linked(source: Path, target: Path) -> None:

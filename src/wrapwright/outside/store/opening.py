@@ -33,7 +33,8 @@ def open_engine(file: Path) -> Engine:
         raise WrapwrightError(
             Kind.UNREACHABLE, message, remedy="Set WRAPWRIGHT_DATA.", where=str(file.parent)
         ) from error
-    engine = create_engine(URL.create("sqlite", database=str(file)))
+    # As many connections as there are threads that ask: who waits, waits for the file, not for us.
+    engine = create_engine(URL.create("sqlite", database=str(file)), max_overflow=-1)
     event.listen(engine, "connect", _settle)
     event.listen(engine, "begin", _begin)
     try:

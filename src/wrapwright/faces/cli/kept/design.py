@@ -69,11 +69,11 @@ def add(
 ) -> None:
     """Keep a job file as a design, with all the files it names."""
     from wrapwright.faces.opening import bench_of, open_settings
-    from wrapwright.jobs.kept.exchange import ImportDesign, import_design
+    from wrapwright.jobs.kept.exchange import AdoptDesign, adopt_design
 
     talk = Talk(quiet, verbose, json)
     with talk.watching() as watch:
-        kept = import_design(ImportDesign(job), bench_of(open_settings()), watch)
+        kept = adopt_design(AdoptDesign(job), bench_of(open_settings()), watch)
     if json:
         show_row("design", kept)
         return

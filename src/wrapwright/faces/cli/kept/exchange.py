@@ -7,7 +7,6 @@ from typing import Annotated
 
 import typer
 
-from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.faces.cli.kept.design import Design
 from wrapwright.faces.cli.kept.telling import show_row
 from wrapwright.faces.cli.options import Force, Json, Quiet, Revision, Verbose
@@ -53,13 +52,7 @@ def bring(
     """Keep the design in a zip file, with the files that came with it."""
     from wrapwright.faces.opening import bench_of, open_settings
     from wrapwright.jobs.kept.exchange import ImportDesign, import_design
-    from wrapwright.outside.system.zips import is_zip
 
-    if not file.exists():
-        raise WrapwrightError(Kind.MISSING, "There is no such file.", remedy="Check its spelling.", where=str(file))
-    if not is_zip(file):
-        remedy = "A job file is kept by: wrapwright design add JOB"
-        raise WrapwrightError(Kind.UNUSABLE, "This is no zip file.", remedy=remedy, where=str(file))
     talk = Talk(quiet, verbose, json)
     with talk.watching() as watch:
         kept = import_design(ImportDesign(file), bench_of(open_settings()), watch)
