@@ -147,6 +147,10 @@ function joinTools(bench, acts, pictures, straight) {
     undo: () => acts.step("undo"), redo: () => acts.step("redo"),
   };
   for (const one of document.querySelectorAll("[data-do]")) one.addEventListener("click", does[one.dataset.do]);
+  for (const name of ["picture", "text", "tile", "fill", "code", "keys"]) {
+    // Until now a press would have been lost.
+    /** @type {HTMLButtonElement|null} */ (document.querySelector(`[data-do="${name}"]`)).disabled = false;
+  }
   byId("again").addEventListener("click", () => bench.way.hurry());
   byId("to-sheet").addEventListener("click", async (event) => {
     if (bench.way.settled) return;
