@@ -44,20 +44,26 @@ function readable(sizes, centre, readDeg) {
   ];
 }
 
+/** @returns {1 | -1} the side of a mark on which its word is not hidden by the eye */
+function freeSide(at, facing) {
+  const off = shortTurn(facing - at);
+  return off < 0 && off > -50 ? 1 : -1;
+}
+
 /** @returns {SVGElement[]} the seam and the strip that lies over it */
-function seam(sizes, frame) {
+function seam(sizes, frame, facing) {
   const lap = (360 * frame.view.overlap_mm) / frame.turnLength(frame.height / 2);
   const parts = [];
   if (lap > 0.05) {
     parts.push(made("path", { class: "lap", d: arc(sizes, sizes.wall + 3.5, frame.seam, frame.seam + lap) }));
   }
   parts.push(made("path", { class: "seam", d: spoke(sizes, frame.seam, sizes.wall - 5, sizes.scale) }));
-  parts.push(word(sizes, frame.seam - 15, sizes.eye + 3, "Seam", "note"));
+  parts.push(word(sizes, frame.seam + 15 * freeSide(frame.seam, facing), sizes.eye + 3, "Seam", "note"));
   return parts;
 }
 
 /** @returns {SVGElement[]} the handle from above, with the bare strip of the wall it stands on */
-function handle(sizes, [at, gapMm], frame) {
+function handle(sizes, [at, gapMm], frame, facing) {
   const gap = (180 * gapMm) / frame.turnLength(frame.height / 2);
   const half = Math.max(4, 0.42 * gap * (Math.PI / 180) * sizes.wall);
   const { x, y } = spot(sizes, at, sizes.wall);
@@ -69,7 +75,7 @@ function handle(sizes, [at, gapMm], frame) {
     made("path", {
       class: "scale", d: spoke(sizes, at - gap, sizes.wall - 5, sizes.wall + 5) + spoke(sizes, at + gap, sizes.wall - 5, sizes.wall + 5),
     }),
-    word(sizes, at - gap - 20, sizes.eye + 3, "Handle", "note plain"),
+    word(sizes, at + (gap + 20) * freeSide(at, facing), sizes.eye + 3, "Handle", "note plain"),
   ];
 }
 
@@ -77,19 +83,20 @@ function handle(sizes, [at, gapMm], frame) {
  * @param {Sizes} sizes
  * @param {any} drawn
  * @param {import("../canvas/frame.js").Frame} frame
- * @param {{centre: number, chosen: boolean}} seen centre of the window one eye can read, and whether a copy is selected
+ * @param {{centre: number, chosen: boolean, facing: number}} seen centre of the window one eye can read, whether a copy is
+ *   selected, and where the eye is
  * @returns {SVGElement[]} what lies under the copies
  */
-export function underParts(sizes, drawn, frame, { centre, chosen }) {
+export function underParts(sizes, drawn, frame, { centre, chosen, facing }) {
   const { solid } = drawn;
   const parts = [made("circle", { class: "floor", cx: sizes.middle, cy: sizes.middle, r: sizes.wall }), ...scale(sizes)];
   parts.push(...readable(sizes, centre, solid.read_deg));
   if (solid.handle) {
     const gap = (180 * solid.handle[1]) / frame.turnLength(frame.height / 2);
     parts.push(made("path", { class: "wall", d: arc(sizes, sizes.wall, solid.handle[0] + gap, solid.handle[0] + 360 - gap) }));
-    parts.push(...handle(sizes, solid.handle, frame));
+    parts.push(...handle(sizes, solid.handle, frame, facing));
   } else {
-    parts.push(made("path", { class: "wall", d: arc(sizes, sizes.wall, 0, 360) }), ...seam(sizes, frame));
+    parts.push(made("path", { class: "wall", d: arc(sizes, sizes.wall, 0, 360) }), ...seam(sizes, frame, facing));
   }
   if (chosen) {
     parts.push(

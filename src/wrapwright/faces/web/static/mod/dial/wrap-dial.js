@@ -164,7 +164,9 @@ export class WrapDial extends HTMLElement {
     }
     const chosen = this.chosen();
     root.querySelector(".under").replaceChildren(
-      ...underParts(this.sizes, this._drawn, this.frame, { centre: chosen?.at ?? this._facing, chosen: Boolean(chosen) }));
+      ...underParts(this.sizes, this._drawn, this.frame, {
+        centre: chosen?.at ?? this._facing, chosen: Boolean(chosen), facing: this._facing,
+      }));
     const opposite = chosen ? oppositeOf(this.asTheyLie(), { ...chosen.copy, at_deg: chosen.at }) : null;
     this.keyed(root.querySelector(".rounds"), whole, (group, copy, i) => this.drawRound(group, copy, i));
     this.keyed(root.querySelector(".arcs"), loose, (group, copy) => this.drawArc(group, copy, opposite));
@@ -307,7 +309,7 @@ export class WrapDial extends HTMLElement {
     return [
       ["Facing", `${degrees(this._facing)}, ${sideWords(this._facing)}`],
       ["In view", [...new Set(near.map((copy) => copy.name))].join(", ") || "nothing on this side"],
-      ["One view", `${readable.toFixed(0)}° round, ${(readable / 2).toFixed(0)}° to either side`],
+      ["One view", `${readable.toFixed(0)}° round, ${(readable / 2).toFixed(0)}° each way`],
     ];
   }
 }
