@@ -71,10 +71,13 @@ def test_every_key_draws_and_only_the_newest_is_shown(page: Any) -> None:
     sent: list[Any] = []
     page.on("request", lambda one: sent.append(one) if one.url.endswith("/api/measure") else None)
     field(page, "Wall").fill("")
-    page.locator("#needed", has_text="height of the wall").wait_for()
+    page.locator("#still", has_text="height of the wall").wait_for()
+    assert page.locator("#drawings").get_attribute("aria-busy") == "true"  # what was drawn last stays, dimmed
+    assert page.locator("#flat-drawing svg").is_visible()
     before = len(sent)
     field(page, "Wall").press_sequentially("171.5")
     drawn(page, "171.5 mm")
+    assert page.locator("#drawings").get_attribute("aria-busy") == "false"
     assert 1 <= len(sent) - before <= 5  # one a key, less where keys came faster than answers
 
 
@@ -140,6 +143,7 @@ def test_a_switch_of_the_unit_changes_no_reading(page: Any, server: Running) -> 
     page.locator("#unit button[value='in']").click()
     drawn(page, "6.299 in")  # 160 / 25.4
     assert field(page, "Wall").input_value() == "160 mm"
+    assert field(page, "Wall").locator("xpath=..").inner_text() == ""  # its own unit is enough
     page.get_by_role("button", name="Save").click()
     page.get_by_text("Bottle is on the shelf.").first.wait_for()
     assert kept(server)[0].table["wall"] == "160 mm"

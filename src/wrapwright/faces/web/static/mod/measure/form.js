@@ -4,6 +4,7 @@ import { unit } from "../app/lengths.js";
 
 /** @typedef {{blank: Record<string, any>, wrap: Record<string, any>}} Tables */
 
+const OWN_UNIT = /[a-z"'′″’”]/i;
 const HOWS = ["girth", "diameter", "flat"];
 
 export class Form {
@@ -90,15 +91,23 @@ export class Form {
    */
   pin(old) {
     for (const field of /** @type {NodeListOf<HTMLInputElement>} */ (this.root.querySelectorAll("[data-length]"))) {
-      if (/[0-9¼½¾⅓⅔⅛⅜⅝⅞]\s*$/.test(field.value) && !/['"′″’”]/.test(field.value)) field.value = `${field.value.trim()} ${old}`;
+      if (/[0-9¼½¾⅓⅔⅛⅜⅝⅞]\s*$/.test(field.value) && !OWN_UNIT.test(field.value)) field.value = `${field.value.trim()} ${old}`;
       else if (ends(field.value, unit())) field.value = field.value.trim().slice(0, -unit().length).trim();
+    }
+  }
+
+  /** A field whose text says its own unit shows no other. */
+  suffixes() {
+    for (const one of this.root.querySelectorAll("[data-unit-word]")) {
+      const field = /** @type {HTMLInputElement | null} */ (one.parentElement?.querySelector("input"));
+      one.textContent = field && OWN_UNIT.test(field.value) ? "" : unit();
     }
   }
 
   /** Show the unit in every field, and which keys a phone's keyboard needs. */
   showUnit() {
     const word = unit();
-    for (const one of this.root.querySelectorAll("[data-unit-word]")) one.textContent = word;
+    this.suffixes();
     for (const one of this.root.querySelectorAll("[data-length]")) one.setAttribute("inputmode", word === "mm" ? "decimal" : "text");
     for (const one of this.root.querySelectorAll("[data-to-unit]")) {
       one.setAttribute("aria-pressed", String(/** @type {HTMLElement} */ (one).dataset.toUnit === word));

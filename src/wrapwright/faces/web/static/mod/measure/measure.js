@@ -48,6 +48,7 @@ root.addEventListener("input", (event) => {
   if (field.id === "name") { keeping.touched(); return; }
   if (field === form.pick) byId("coating").value = form.pick.value;
   if (field.id === "coating") form.matchPick();
+  if (field.hasAttribute("data-length")) form.suffixes();
   if (field.name === "kind" || ["how", "tall", "handled"].includes(field.id)) form.arrange();
   changed();
 });

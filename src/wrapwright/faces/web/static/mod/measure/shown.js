@@ -23,10 +23,16 @@ export class Shown {
   show(found) {
     this.last = found;
     const seen = found.blank_svg !== "";
-    byId("drawings").hidden = !seen;
-    byId("intro").hidden = seen || found.reads.length > 0;
-    byId("needed").hidden = found.needed === "";
+    const drawings = byId("drawings");
+    // While a figure is being typed over, what was drawn last stays, dimmed: nothing jumps.
+    const stale = !seen && !drawings.hidden;
+    drawings.classList.toggle("m-stale", stale);
+    drawings.setAttribute("aria-busy", String(stale));
+    if (seen) drawings.hidden = false;
+    byId("intro").hidden = !drawings.hidden || found.reads.length > 0;
+    byId("needed").hidden = !drawings.hidden || found.needed === "";
     byId("needed").textContent = found.needed;
+    byId("still").textContent = drawings.hidden ? "" : found.needed;
     if (seen) this.drawn(found);
     this.reads(found.reads);
     this.tell(found.problems, false);
