@@ -15,7 +15,7 @@ from wrapwright.faces.web.assets import FOLDER
 from wrapwright.outside.jobfile.problems import element_names
 
 Call = Callable[..., Any]
-PLACE = "http://modules.test"
+PLACE = "http://modules.example"
 CALL = "async ([module, name, given]) => (await import(module))[name](...given)"
 CREST = {"kind": "Picture", "file": "crest.svg", "at": ["Front", "112.5 deg"], "width": "70 mm"}
 
