@@ -65,6 +65,7 @@ def examine_setup(request: ExamineRequest, bench: Bench, watch: Watch) -> Setup:
         ("fonts", lambda: _fonts(bench.folders.fonts)),
         ("profiles", lambda: _profiles(bench.folders.data / "profiles")),
         ("folders", lambda: _folders(bench)),
+        ("store", lambda: _store(bench)),
     )
     facts: list[Fact] = []
     for index, (name, look) in enumerate(looks):
@@ -163,6 +164,25 @@ def _folders(bench: Bench) -> tuple[Fact, ...]:
         Fact("cache folder", f"{cache}, {size_of(cache) / 1e6:.0f} MB"),
         space,
     )
+
+
+def _store(bench: Bench) -> Fact:
+    """Return how much is kept; a store that is not there is not made for looking at it."""
+    store = bench.store
+    if store is None or not store.exists():
+        return Fact("store", "none yet; it is made when something is first kept")
+    from wrapwright.outside.store.rows.blanks import newest_blanks
+    from wrapwright.outside.store.rows.designs import design_rows
+    from wrapwright.outside.store.rows.files import picture_rows
+    from wrapwright.outside.store.rows.setups import setup_rows
+
+    kinds = {"blanks": newest_blanks, "designs": design_rows, "pictures": picture_rows, "set-ups": setup_rows}
+    try:
+        with store.reading() as connection:
+            counts = [f"{name} {len(rows(connection))}" for name, rows in kinds.items()]
+    except WrapwrightError as error:
+        return Fact("store", error.message.rstrip("."), "missing", error.remedy)
+    return Fact("store", f"{store.file}, {store.file.stat().st_size / 1e6:.1f} MB: {', '.join(counts)}")
 
 
 def _make_tables(bench: Bench, watch: Watch) -> list[Fact]:

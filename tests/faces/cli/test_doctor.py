@@ -77,6 +77,23 @@ def test_what_is_missing_is_said_and_ends_in_five(
     assert {one["where"] for one in document["problems"]} == {"font Open Sans", "free space"}
 
 
+def test_the_store_is_counted_and_a_damaged_one_is_missing(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["doctor", "--json"]) == 0
+    assert facts(capsys)["store"]["value"].startswith("none yet")
+    assert not (tmp_path / "data").exists()
+    assert run(["blank", "add", "Mug", "--girth", "255", "--wall", "95"]) == 0
+    capsys.readouterr()
+    assert run(["doctor", "--json"]) == 0
+    assert facts(capsys)["store"]["value"].endswith(": blanks 1, designs 0, pictures 0, set-ups 0")
+    (tmp_path / "data" / "store.sqlite3").write_text("no store", encoding="utf-8")
+    assert run(["doctor", "--json"]) == 5
+    document = json.loads(capsys.readouterr().out)
+    assert (document["error"]["where"], document["error"]["remedy"]) == (
+        "store",
+        "Put the last back-up in its place.",
+    )
+
+
 def test_tables_are_made_for_the_profiles_that_are_kept(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     profiles = tmp_path / "data" / "profiles"
     profiles.mkdir(parents=True)
