@@ -80,6 +80,20 @@ def test_a_band_that_does_not_fit_is_told_and_the_whole_wall_shown(
     assert [problem.where for _, problem in tried.troubles] == ["wrap: band"]
 
 
+def test_a_profile_that_is_none_is_told_and_the_drivers_route_shown(
+    live_bench: Bench, job_folder: Path, design: Design
+) -> None:
+    (job_folder / "press.icc").write_bytes(b"no profile at all")
+    document = design(
+        {"kind": "fill", "colour": "#123456"}, colour={"route": "convert", "profile": "press.icc", "intent": "relative"}
+    )
+    tried = tried_of(document, job_folder, live_bench)
+    assert tried.composition is not None
+    assert tried.composition.colouring.there is None
+    assert tried.composition.opened.job.colour.route == "driver"
+    assert [problem.where.partition(":")[0] for _, problem in tried.troubles] == ["colour"]
+
+
 def test_several_threads_get_the_same(live_bench: Bench, job_folder: Path, design: Design) -> None:
     photo = {"kind": "picture", "file": "photo.png", "width": "40 mm"}
     documents = [design({**photo, "at": f"{10 * at} deg"}) for at in range(4)] * 4

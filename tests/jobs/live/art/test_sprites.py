@@ -107,3 +107,23 @@ def test_a_bent_sprite_shows_each_place_where_it_lies(live_bench: Bench, job_fol
     off = np.abs(over_white(made).astype(int) - true)
     assert np.percentile(off, 95) <= 4  # sampled twice; the picture is smooth
     assert cv2.blur(off.astype(np.float32), (9, 9)).max() < 40  # no place is another's, at the border neither
+
+
+@pytest.mark.parametrize(
+    ("width_mm", "ppi"),
+    # 320 pixels over 20 mm are 406 ppi, over 70 mm 116, over 160 mm 51; a sprite has 150 at most and 100 at least.
+    [(20.0, 150.0), (70.0, 320 / 70.0 * 25.4), (160.0, 100.0)],
+)
+def test_a_sprite_is_as_fine_as_its_picture_within_bounds(
+    width_mm: float, ppi: float, live_bench: Bench, job_folder: Path, design: Design
+) -> None:
+    document = design({"kind": "picture", "file": "photo.png", "width": f"{width_mm} mm"})
+    (copy,) = draw_design(DrawDesign(document, job_folder), live_bench, Watch()).copies
+    assert recipe(live_bench, copy).ppi == pytest.approx(ppi)
+
+
+def test_a_large_sprite_has_at_most_1600_pixels_a_side(live_bench: Bench, job_folder: Path, design: Design) -> None:
+    large = {"kind": "straight", "girth": "700 mm", "wall": "100 mm"}
+    document = design({"kind": "tile", "file": "badge.png", "width": "90 mm"}, blank=large)
+    (copy,) = draw_design(DrawDesign(document, job_folder), live_bench, Watch()).copies
+    assert 1590 <= recipe(live_bench, copy).pixels().shape[1] <= 1600
