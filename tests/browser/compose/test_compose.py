@@ -55,6 +55,37 @@ def test_millimetres_round_the_blank_are_those_of_the_drawn_wrap(page: Any) -> N
     assert abs(float(on.field("round.seam").input_value()) - (turn / 4 - 20)) < 0.002
 
 
+def test_beside_a_handle_lengths_are_counted_from_its_edge(page: Any) -> None:
+    mug = {"kind": "straight", "girth": "258 mm", "wall": "95 mm", "handle": {"at": "back", "gap": "26 mm"}}
+    on = composing(page, job({**CREST, "at": "front"}, blank=mug))
+    on.choose("0")
+    assert page.get_by_label("Round from handle").count() == 1
+    # The front lies half of the girth (and of the paper's pi x 0.12 mm) less half the gap from the left end.
+    assert abs(float(on.field("round.seam").input_value()) - ((258 + 3.14159265 * 0.12) / 2 - 13)) < 0.01
+    on.type("round.seam", "20")
+    on.until(lambda: on.element()["at"] != "front", "the place")
+    on.settled()
+    expected = 180 + (20 + 13) / (258 + 3.14159265 * 0.12) * 360
+    assert abs(float(on.element()["at"].removesuffix(" deg")) - expected) < 1e-3
+
+
+def test_a_tapered_wrap_is_straightened_at_a_key_and_its_figures_stay(page: Any) -> None:
+    taper = {"kind": "tapered", "girth_top": "280 mm", "girth_bottom": "220 mm", "wall": "150 mm"}
+    on = composing(page, job({**CREST, "at": "45 deg", "up": "10 mm"}, blank=taper))
+    on.choose("0")
+    seen = on.field("round.front").input_value()
+    # An eighth of the girth 10 mm up a wall of 150 mm, and of the paper's pi x 0.12 mm.
+    assert abs(float(seen) - (220 + 60 * 10 / 150 + 3.14159265 * 0.12) / 8) < 0.01
+    page.locator('wrap-canvas .wc-border[data-key="0.0"]').focus()
+    page.keyboard.press("t")
+    page.wait_for_function("() => document.querySelector('wrap-canvas').drawn.frame.kind === 'straight'")
+    assert page.locator("[data-do=straight]").get_attribute("aria-pressed") == "true"
+    assert on.field("round.front").input_value() == seen
+    on.type("up", "20")
+    on.becomes("up", "20 mm")
+    assert page.evaluate("() => document.querySelector('wrap-canvas').drawn.frame.kind") == "straight"
+
+
 def test_a_picture_is_sent_named_and_shown(page: Any, tmp_path: Path) -> None:
     on = composing(page, job())
     art = tmp_path / "Weir Street.png"

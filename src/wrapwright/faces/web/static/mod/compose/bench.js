@@ -28,6 +28,8 @@ export class Bench {
     this.design = design;
     /** @type {Job} */
     this.job = design.document;
+    /** The frame of the true flat shape, which is drawn no more while the wrap is straightened. @type {any} */
+    this.flat = null;
     this.drawn = drawn;
     /** @type {string[]} */
     this.selected = [];
@@ -47,6 +49,15 @@ export class Bench {
     this.later = [];
     /** @type {Set<(parts: Set<Part>) => void>} */
     this.listeners = new Set();
+  }
+
+  get drawn() {
+    return this.shown;
+  }
+
+  set drawn(drawn) {
+    this.shown = drawn;
+    if (drawn.frame?.kind === "flat") this.flat = drawn.frame;
   }
 
   /** @param {(parts: Set<Part>) => void} listener */

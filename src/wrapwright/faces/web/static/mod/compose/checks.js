@@ -33,6 +33,15 @@ export class Checks {
     /** @type {any} */
     this.found = null;
     this.spoken = "";
+    /** @type {any} */
+    this.error = null;
+  }
+
+  /** The server answers again: ask for what could not be had. */
+  again() {
+    if (this.error?.kind !== "offline") return;
+    this.error = null;
+    this.ask();
   }
 
   /** Ask for the checks of the revision that is shown, once it has stood a moment; an older question is dropped. */

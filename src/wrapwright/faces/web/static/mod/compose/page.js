@@ -43,6 +43,7 @@ async function begin() {
   sendWhatIsLeft(bench, kept);
   learn(known, bench, side);
   watchOthers(bench, kept);
+  document.addEventListener("wraponline", () => checks.again());
 }
 
 /** Show what changed. */
@@ -188,4 +189,5 @@ begin().catch((error) => {
   place.textContent = [error.message, error.remedy].filter(Boolean).join(" ");
   place.classList.add("compose-trouble");
   say(place.textContent);
+  if (error.kind === "offline") document.addEventListener("wraponline", () => location.reload(), { once: true });
 });

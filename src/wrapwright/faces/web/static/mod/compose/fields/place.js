@@ -28,9 +28,17 @@ export function placeNow(bench) {
   return { at_deg, up_mm, live, drawn, table: element };
 }
 
+/** The frame whose lengths are those of the paper: straightened, every height is as long as the middle. */
+function paperFrame(bench) {
+  const { flat, drawn: { frame } } = bench;
+  if (!frame || frame.kind === "flat" || !flat) return frame;
+  const middle = (flat.lower_mm + flat.upper_mm) / 2;
+  return Math.abs(middle - frame.lower_mm) < 1e-3 && Math.abs(flat.height_mm - frame.height_mm) < 1e-6 ? flat : frame;
+}
+
 /** Millimetres of one whole turn at the chosen copy's height. @param {Bench} bench */
 function turnLength(bench) {
-  const view = bench.drawn.frame;
+  const view = paperFrame(bench);
   const place = placeNow(bench);
   return view && place ? frameOf(view).turnLength(place.up_mm ?? view.height_mm / 2) : null;
 }
@@ -41,17 +49,17 @@ function move(bench, to) {
   if (chosen) bench.edit((job) => moved(job, chosen.element, chosen.copy, to));
 }
 
-/** A field for mm round the blank; `angle` and `back` go between an angle and that count. */
-function roundField(bench, label, path, angle, back) {
+/** A field for mm round the blank; `angle` and `back` go between an angle and that count, `gap` mm are left out of it. */
+function roundField(bench, label, path, { angle, back, gap = () => 0 }) {
   return ownField({ label, path, get: () => placeNow(bench)?.at_deg, commit: (at_deg) => move(bench, { at_deg }) }, {
     say: (at_deg) => {
       const length = turnLength(bench);
-      return length === null || at_deg === undefined ? "" : bare((back(at_deg) / 360) * length, 3);
+      return length === null || at_deg === undefined ? "" : bare((back(at_deg) / 360) * length - gap(), 3);
     },
     hear: async (text) => {
       const length = turnLength(bench);
       if (length === null) throw new Error("The blank cannot be drawn yet, so there is no distance round it.");
-      return angle(((await read(text)) / length) * 360);
+      return angle((((await read(text)) + gap()) / length) * 360);
     },
     unit, number: numberIn, step: 0.5,
   });
@@ -132,11 +140,15 @@ export function placeFields(bench, element) {
   if (goesRound(element)) return height;
   const view = () => bench.drawn.frame;
   const left = () => (view() ? view().seam_deg : 0);
+  const gap = () => (view() ? view().gap_mm / 2 : 0);
+  const end = gap() > 0 ? "Round from handle" : "Round from seam";
   return [
     sideButtons(bench),
     angleField(bench),
-    roundField(bench, "Round from front", "round.front", wholeTurn, fromFront),
-    roundField(bench, "Round from seam", "round.seam", (turn) => wholeTurn(turn + left()), (at) => wholeTurn(at - left())),
+    roundField(bench, "Round from front", "round.front", { angle: wholeTurn, back: fromFront }),
+    roundField(bench, end, "round.seam", {
+      angle: (turn) => wholeTurn(turn + left()), back: (at) => wholeTurn(at - left()), gap,
+    }),
     ...height,
   ];
 }
