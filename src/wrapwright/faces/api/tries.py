@@ -20,6 +20,7 @@ class Tries:
         self._clock = clock
         self._lock = Lock()
         self._tries: dict[str, deque[float]] = {}
+        self._swept = clock()
 
     def begin(self, address: str) -> int:
         """Return 0 and count a try as wrong until it is forgiven, or the seconds to wait when there were too many.
@@ -28,8 +29,9 @@ class Tries:
         """
         with self._lock:
             now = self._clock()
-            self._drop(now)
+            self._sweep(now)
             tried = self._tries.setdefault(address, deque())
+            _drop_old(tried, now)
             if len(tried) >= MOST:
                 return max(1, int(tried[0] + WITHIN_S - now + 0.999))
             tried.append(now)
@@ -42,11 +44,19 @@ class Tries:
             if tried:
                 tried.pop()
 
-    def _drop(self, now: float) -> None:
+    def _sweep(self, now: float) -> None:
+        """Forget what no longer counts, now and then, and the oldest when there are too many all the same."""
+        if now - self._swept < WITHIN_S and len(self._tries) < _ADDRESSES:
+            return
+        self._swept = now
         for address, tried in list(self._tries.items()):
-            while tried and now - tried[0] >= WITHIN_S:
-                tried.popleft()
+            _drop_old(tried, now)
             if not tried:
                 del self._tries[address]
-        while len(self._tries) >= _ADDRESSES:
-            del self._tries[next(iter(self._tries))]
+        for address in list(self._tries)[: max(0, len(self._tries) - _ADDRESSES // 2)]:
+            del self._tries[address]
+
+
+def _drop_old(tried: deque[float], now: float) -> None:
+    while tried and now - tried[0] >= WITHIN_S:
+        tried.popleft()
