@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 from typing import Any
 
@@ -9,6 +10,8 @@ import cv2
 import numpy as np
 import pytest
 from numpy.typing import NDArray
+from PIL import Image, ImageCms
+from tests.outside.icc.press import cmyk_file
 
 from wrapwright.core.base.errors import WrapwrightError
 from wrapwright.jobs.bench import Bench, Watch
@@ -164,3 +167,22 @@ def test_a_document_that_cannot_be_drawn_is_told_in_full(bench: Bench, tmp_path:
     said = str(caught.value)
     assert "quantity" in said
     assert "wall" in said
+
+
+def test_on_the_convert_route_the_printers_reach_is_seen(bench: Bench, tmp_path: Path) -> None:
+    press = Path(shutil.copy(cmyk_file(), tmp_path / "press.icc"))
+    made = document(
+        colour={"route": "convert", "profile": "press.icc"}, element=[{"kind": "fill", "colour": "#00ff00"}]
+    )
+    assert seen(bench, tmp_path, made).outputs == ("pdf", "tiff")
+    printed = pixels(bench, tmp_path, made)
+    middle = printed[printed.shape[0] // 2, printed.shape[1] // 2][::-1]
+    # LittleCMS there and back: perceptual with black point compensation, then relative to the paper as it is.
+    srgb = ImageCms.createProfile("sRGB")
+    bpc = ImageCms.Flags.BLACKPOINTCOMPENSATION
+    there = ImageCms.buildTransform(srgb, str(press), "RGB", "CMYK", ImageCms.Intent.PERCEPTUAL, bpc)
+    back = ImageCms.buildTransform(str(press), srgb, "CMYK", "RGB", ImageCms.Intent.RELATIVE_COLORIMETRIC)
+    inked = ImageCms.applyTransform(Image.new("RGB", (1, 1), (0, 255, 0)), there)
+    wanted = ImageCms.applyTransform(inked, back).getpixel((0, 0)) if inked else (0, 0, 0)
+    assert np.abs(middle.astype(int) - np.array(wanted)).max() <= 6
+    assert tuple(printed[2, 2]) == (255, 255, 255)
