@@ -1,7 +1,7 @@
 """Wrapwright: from a measured blank and a picture to a transfer that lands where it should.
 
-Every request of the command line is a function here: `verb(request, bench, watch) -> result`. Nothing heavy is loaded
-before one of them is called.
+What the command line makes, checks, draws and fits is a function here: `verb(request, bench, watch) -> result`. Nothing
+heavy is loaded before one of them is called.
 """
 
 from __future__ import annotations

@@ -135,6 +135,14 @@ def test_a_blank_of_the_shelf_is_written_out(bench: Bench, tmp_path: Path) -> No
     assert kept.document["wrap"] == {"bleed": "1 mm"}
 
 
+def test_a_blank_that_a_document_only_names_goes_along(bench: Bench, tmp_path: Path) -> None:
+    add_blank(AddBlank("Mug", STRAIGHT), bench, QUIET)
+    kept = begun(bench)
+    save_design(SaveDesign(kept.id, {**kept.document, "blank": {"use": "mug"}}, 1), bench, QUIET)
+    out = export_design(ExportDesign(kept.id, 0, tmp_path / "one.zip"), bench, QUIET)
+    assert job_of(out)["blank"] == {"name": "Mug", **STRAIGHT}
+
+
 def test_a_profile_comes_in_too(bench: Bench, tmp_path: Path) -> None:
     (tmp_path / "ink.icc").write_bytes(rgb_printer())
     text = JOB.split("[[element]]")[0] + '[colour]\nroute = "convert"\nprofile = "ink.icc"\n'

@@ -18,14 +18,18 @@ from wrapwright.jobs.kept.designs import RemoveDesign, remove_design
 from wrapwright.jobs.kept.pictures import (
     KeepFont,
     KeepPicture,
+    ListAdded,
     ListFonts,
     ListPictures,
+    RemoveFont,
     RemovePicture,
     ShowPicture,
     keep_font,
     keep_picture,
+    list_added,
     list_fonts,
     list_pictures,
+    remove_font,
     remove_picture,
     show_picture,
 )
@@ -130,6 +134,22 @@ def test_an_added_font_is_found_by_its_family(bench: Bench, face: Path) -> None:
     assert families["Noto Sans"].styles == ("normal", "italic")
     assert families["Noto Sans"].weights == (100, 900)
     assert keep_font(KeepFont("Mine.ttf", face), bench, QUIET).sha256 == kept.sha256
+
+
+def test_a_font_that_was_kept_is_removed_and_one_of_ones_own_is_not(bench: Bench, face: Path) -> None:
+    kept = keep_font(KeepFont("Mine.ttf", face), bench, QUIET)
+    changed = keep_font(KeepFont("Changed.ttf", face), bench, QUIET)
+    shutil.copyfile(face, bench.folders.fonts / "Hand.ttf")
+    (bench.folders.fonts / "Changed.ttf").write_bytes(b"by hand")
+    assert list_added(ListAdded(), bench, QUIET) == (changed, kept)
+    for name in ("Mine.ttf", "Changed.ttf"):
+        remove_font(RemoveFont(name), bench, QUIET)
+    assert sorted(one.name for one in bench.folders.fonts.iterdir()) == ["Changed.ttf", "Hand.ttf"]
+    assert list_added(ListAdded(), bench, QUIET) == ()
+    for name in ("Mine.ttf", "Hand.ttf", "../store.sqlite3"):
+        with pytest.raises(WrapwrightError) as caught:
+            remove_font(RemoveFont(name), bench, QUIET)
+        assert caught.value.kind is Kind.MISSING
 
 
 def test_fonts_that_cannot_be_kept(bench: Bench, tmp_path: Path, face: Path) -> None:

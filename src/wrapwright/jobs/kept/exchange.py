@@ -62,6 +62,8 @@ def export_design(request: ExportDesign, bench: Bench, watch: Watch) -> Path:
             be written.
     """
     from wrapwright.jobs.kept.designs import ShowDesign, folder_of, show_design
+    from wrapwright.jobs.kept.shelf import shelf_of
+    from wrapwright.outside.jobfile.named import with_blank
     from wrapwright.outside.jobfile.writing import job_toml
     from wrapwright.outside.system.zips import write_zip
 
@@ -72,7 +74,7 @@ def export_design(request: ExportDesign, bench: Bench, watch: Watch) -> Path:
         )
     watch.step("reading the design", 0.0)
     kept = show_design(ShowDesign(request.id, request.revision), bench, watch)
-    document = dict(kept.document)
+    document, _ = with_blank(dict(kept.document), shelf_of(bench))  # the other machine has another shelf
     found = _needed(document, folder_of(kept.id, bench), bench)
     watch.step("writing the file", 0.2)
     text = job_toml(document).encode("utf-8")

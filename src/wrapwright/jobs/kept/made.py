@@ -193,8 +193,11 @@ def folder_made(made: int, bench: Bench) -> Path:
 
 
 def _left(folder: Path) -> tuple[Any, tuple[FileMade, ...]]:
-    """Return the report in a folder and its files, the report last."""
+    """Return the report in a folder and its files, the report last, once all of it is safely on the disk."""
+    from wrapwright.outside.store.contents import sync_files
+
     try:
+        sync_files(folder)
         text = (folder / REPORT).read_bytes()
         report = json.loads(text)
         files = [FileMade(one["path"], one["bytes"], one["sha256"]) for one in report["files"]]

@@ -60,6 +60,18 @@ class ListFonts:
 
 
 @dataclass(frozen=True)
+class ListAdded:
+    """All font files that were kept here."""
+
+
+@dataclass(frozen=True)
+class RemoveFont:
+    """Remove a font file that was kept here, by its name; designs that name its family have it no longer."""
+
+    file: str
+
+
+@dataclass(frozen=True)
 class FamilyKept:
     """A family of fonts.
 
@@ -200,6 +212,36 @@ def list_fonts(request: ListFonts, bench: Bench, watch: Watch) -> tuple[FamilyKe
             styles = sorted({"italic" if font.italic else "normal" for font in own}, reverse=True)
             found.setdefault(family.casefold(), FamilyKept(family, tuple(weights), tuple(styles), source))
     return tuple(found[key] for key in sorted(found))
+
+
+def list_added(request: ListAdded, bench: Bench, watch: Watch) -> tuple[FontKept, ...]:
+    """Return the font files that were kept here, by name; what was put into the folder by hand is not among them."""
+    del request, watch
+    from wrapwright.outside.store.rows.files import font_rows
+
+    with bench.kept().reading() as connection:
+        return font_rows(connection)
+
+
+def remove_font(request: RemoveFont, bench: Bench, watch: Watch) -> None:
+    """Remove a font file that was kept here; one that was changed since by hand stays in its folder.
+
+    Raises:
+        WrapwrightError: missing, when no such file was kept here.
+    """
+    from wrapwright.outside.images.reading import file_sha256
+    from wrapwright.outside.store.contents import remove_file
+    from wrapwright.outside.store.rows.files import remove_font_row
+
+    kept = next((one for one in list_added(ListAdded(), bench, watch) if one.file == request.file), None)
+    if kept is None:
+        message = f'No font file called "{request.file}" was kept here.'
+        raise WrapwrightError(Kind.MISSING, message, remedy="One that you put into the font folder is yours to remove.")
+    with bench.kept().writing() as connection:
+        remove_font_row(connection, kept.file)
+    file = bench.folders.fonts / kept.file
+    if file.is_file() and file_sha256(file) == kept.sha256:
+        remove_file(file)
 
 
 def looked_at(file: Path, name: str, bench: Bench) -> Looked:

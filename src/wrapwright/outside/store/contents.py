@@ -149,6 +149,15 @@ def remove_folder(folder: Path) -> None:
     shutil.rmtree(folder, ignore_errors=True)
 
 
+def sync_files(folder: Path) -> None:
+    """Make what lies in a folder safe against power loss, before it is written down as being there."""
+    for file in folder.iterdir():
+        with contextlib.suppress(OSError), file.open("r+b") as stream:
+            os.fsync(stream.fileno())
+    sync_folder(folder)
+    sync_folder(folder.parent)
+
+
 def sync_folder(folder: Path) -> None:
     """Make a folder's own entries safe against power loss, where the system lets a folder be synced."""
     with contextlib.suppress(OSError):

@@ -91,6 +91,11 @@ def put_font_row(connection: Connection, font: FontKept) -> None:
     connection.execute(insert(FONTS).values(file=font.file, added=font.added, **values))
 
 
+def remove_font_row(connection: Connection, file: str) -> None:
+    """Forget a font file."""
+    connection.execute(delete(FONTS).where(FONTS.c.file == file))
+
+
 def font_rows(connection: Connection) -> tuple[FontKept, ...]:
     """Return the fonts written down, by file name."""
     asked = select(FONTS).order_by(FONTS.c.file)
