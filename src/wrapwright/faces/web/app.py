@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import AsyncIterator
-from contextlib import asynccontextmanager, suppress
-from importlib import import_module
-from importlib.util import find_spec
+from contextlib import asynccontextmanager
 
 from anyio import to_thread
 from fastapi import FastAPI
@@ -22,13 +20,22 @@ from wrapwright.faces.web.admission import Admission
 from wrapwright.faces.web.assets import Assets
 from wrapwright.faces.web.gate import Gate
 from wrapwright.faces.web.packing import Packing
+from wrapwright.faces.web.pages import compose, history, login, measure, setups, sheet, shelf
 from wrapwright.faces.web.rendering import trouble
 from wrapwright.jobs.kept.people import WhoIs, who_is
 from wrapwright.jobs.live.worker import Makings
 from wrapwright.outside.system.installed import version
 from wrapwright.settings import Settings
 
-PAGES = ("shelf", "measure", "compose", "sheet", "history", "setups", "login")
+PAGES = (
+    shelf.router,
+    measure.router,
+    compose.router,
+    sheet.router,
+    history.router,
+    setups.router,
+    login.router,
+)
 THREADS = 12  # requests answered side by side; more would only wait for the processor
 
 
@@ -61,11 +68,8 @@ def create_app(settings: Settings, admission: Admission | None = None) -> FastAP
         return await to_thread.run_sync(who_is, WhoIs(token), bench, QUIET)
 
     app.add_route("/s/{version}/{name:path}", asset, methods=["GET", "HEAD"], include_in_schema=False)
-    for name in PAGES:
-        module = f"wrapwright.faces.web.pages.{name}"
-        if find_spec(module) is not None:
-            with suppress(ImportError):
-                app.include_router(import_module(module).router, include_in_schema=False)
+    for router in PAGES:
+        app.include_router(router, include_in_schema=False)
     app.add_middleware(Packing)
     app.add_middleware(Gate, admission=admission or Admission(), who_is=person)
     return app
