@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import numpy as np
+import pytest
+from tests.outside.icc.press import cmyk_file
 
 from wrapwright.core.design.borders import bleed_outline
 from wrapwright.core.design.frame import seen_frame
@@ -41,12 +44,14 @@ def changes() -> list[list[dict[str, Any]]]:
     ]
 
 
+@pytest.mark.parametrize("colour", [{}, {"route": "convert", "profile": "press.icc"}])
 def test_every_step_of_a_session_is_what_the_renderer_paints(
-    live_bench: Bench, job_folder: Path, design: Callable[..., dict[str, Any]]
+    colour: dict[str, str], live_bench: Bench, job_folder: Path, design: Callable[..., dict[str, Any]]
 ) -> None:
+    shutil.copy(cmyk_file(), job_folder / "press.icc")
     before = None
     for elements in changes():
-        composed = composed_of(design(*elements, blank=TAPERED), job_folder, live_bench)
+        composed = composed_of(design(*elements, blank=TAPERED, colour=colour), job_folder, live_bench)
         frame = seen_frame(bleed_outline(composed.wrapped.wrap, composed.draw_list.bleed_mm).box(), PPI)
         made = seen_pixels(composed, frame, live_bench)
         anew, _ = seen_wrap(composed, PPI)

@@ -21,27 +21,29 @@ from wrapwright.jobs.work.painting import printed_look
 
 @dataclass(frozen=True, eq=False)
 class _Laid:
-    """A canvas with the coats that lie on it, by key, bottom to top; never changed once it is kept."""
+    """A canvas with the coats that lie on it, by key, bottom to top, and its look; never changed once it is kept."""
 
     coats: dict[Hashable, CopyCoats]
     colours: Codes
+    dither: bool
+    seen: NDArray[np.uint8]
 
 
 def seen_pixels(composed: Composition, frame: Frame, bench: Bench) -> NDArray[np.uint8]:
-    """Return sRGB, uint8 (h, w, 3), of a composition on white over an upright frame: what `seen_wrap` gives.
+    """Return sRGB, uint8 (h, w, 3), of a composition on white over an upright frame: as `seen_wrap` gives.
 
-    A change needs new coats of the changed copies alone, and the canvas laid anew in the box that they leave and take.
+    The array is read-only. A change needs new coats of the changed copies alone, and the canvas laid anew in the box that they leave and take.
     """
-    from wrapwright.outside.raster.canvas import dithered, rounded
-
-    place = (composed.draw_list.wrap, composed.draw_list.bleed_mm, frame.width_px, frame.to_flat.tobytes())
+    wrap, size = composed.draw_list.wrap, (frame.width_px, frame.to_flat.tobytes())
+    place = (wrap, composed.draw_list.bleed_mm, size, colours_digest(composed.colouring))
     coats = _coats(composed, frame, bench, place)
-    before = bench.recent.canvases.find(place)
-    colours = _laid_over(composed, frame, coats, before if isinstance(before, _Laid) else None)
-    bench.recent.canvases.put(place, _Laid(coats, colours))
     dither = any(isinstance(one, Fill) and one.gradient is not None for one in composed.opened.job.elements)
-    codes = dithered(colours, 0) if dither else rounded(colours)
-    return printed_look(composed.colouring, codes)
+    before = bench.recent.canvases.find(place)
+    if not isinstance(before, _Laid) or before.dither != dither:
+        before = None
+    now = _laid_over(composed, frame, coats, before, dither=dither)
+    bench.recent.canvases.put(place, now)
+    return now.seen
 
 
 def copy_key(composed: Composition, element: int, copy: int) -> Hashable:
@@ -85,18 +87,27 @@ def _coats_of(composed: Composition, frame: Frame, bench: Bench, place: Hashable
     return coats_of(renderer, region)[0]
 
 
-def _laid_over(composed: Composition, frame: Frame, coats: dict[Hashable, CopyCoats], before: _Laid | None) -> Codes:
-    """Return the canvas with all coats on it; it must not be changed."""
+def _laid_over(
+    composed: Composition, frame: Frame, coats: dict[Hashable, CopyCoats], before: _Laid | None, *, dither: bool
+) -> _Laid:
+    """Return the canvas with all coats on it, and its look; only the rows that have changed are looked at anew."""
+    from wrapwright.outside.raster.canvas import dithered, rounded
+
     box: Box = (0, frame.height_px, 0, frame.width_px)
     if before is None:
         colours = np.empty((frame.height_px, frame.width_px, 3), dtype=np.uint16)
+        seen = np.empty(colours.shape, dtype=np.uint8)
     else:
         changed = _changed(before.coats, coats, box)
         if changed is None:
-            return before.colours
-        colours, box = before.colours.copy(), changed
+            return _Laid(coats, before.colours, dither, before.seen)
+        colours, seen, box = before.colours.copy(), before.seen.copy(), changed
     lay_within(colours, coats.values(), box, composed.colouring.working.tone)
-    return colours
+    rows = slice(box[0], box[1])
+    codes = dithered(colours[rows], box[0]) if dither else rounded(colours[rows])
+    seen[rows] = printed_look(composed.colouring, codes)
+    seen.flags.writeable = False  # it goes out, and the next change starts from it
+    return _Laid(coats, colours, dither, seen)
 
 
 def _changed(old: dict[Hashable, CopyCoats], new: dict[Hashable, CopyCoats], whole: Box) -> Box | None:
