@@ -17,6 +17,7 @@ SLOW = (
     "browser",
     "house/docs",
     "house/test_run.py",
+    "jobs/kept/test_making.py",
     "outside/documents",
     "outside/icc",
     "outside/images",

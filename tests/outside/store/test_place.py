@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import shutil
 import sqlite3
+from concurrent.futures import ThreadPoolExecutor
 from datetime import UTC, datetime
 from pathlib import Path
+from threading import Barrier
 
 import pytest
 
@@ -139,6 +141,19 @@ def test_a_store_held_by_another_is_waited_for_and_then_named(tmp_path: Path, mo
     holder.close()
     add(store, "Cup")
     assert names(store) == ["Cup", "Mug"]
+
+
+def test_as_many_may_read_at_once_as_there_are_threads(tmp_path: Path) -> None:
+    store, together = Store(tmp_path), Barrier(24, timeout=20)
+    add(store, "Mug")
+
+    def look(_number: int) -> list[str]:
+        with store.reading() as connection:
+            together.wait()
+            return [one.name for one in newest_blanks(connection)]
+
+    with ThreadPoolExecutor(24) as pool:
+        assert list(pool.map(look, range(24))) == [["Mug"]] * 24
 
 
 def test_what_was_removed_cannot_be_read_in_the_files(tmp_path: Path) -> None:
