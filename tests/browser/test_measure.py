@@ -51,7 +51,7 @@ def test_the_whole_path_by_keys_alone(page: Any, server: Running) -> None:
     field(page, "Distance round").focus()
     page.keyboard.type("9 1/4")
     page.locator("#needed", has_text="Still needed: the height of the wall.").wait_for()
-    assert page.locator("[data-read='blank.girth']").inner_text() == "= 234.95 mm"
+    page.locator("[data-read='blank.girth']", has_text="= 234.95 mm").wait_for()
     page.keyboard.press("Tab")
     page.keyboard.type("6 1/2")
     drawn(page, "6.5 in")
