@@ -82,6 +82,7 @@ def remove_person(store: Store, name: str) -> None:
         gone = connection.execute(delete(PEOPLE).where(PEOPLE.c.folded == folded(name)))
         if not gone.rowcount:
             raise WrapwrightError(Kind.MISSING, f"There is no account called {name}.", where="name")
+    store.shorten()
 
 
 def open_session(store: Store, person: Person, token_sha256: str, expires: datetime) -> None:
