@@ -32,7 +32,8 @@ class _Laid:
 def seen_pixels(composed: Composition, frame: Frame, bench: Bench) -> NDArray[np.uint8]:
     """Return sRGB, uint8 (h, w, 3), of a composition on white over an upright frame: as `seen_wrap` gives.
 
-    The array is read-only. A change needs new coats of the changed copies alone, and the canvas laid anew in the box that they leave and take.
+    The array is read-only. A change needs new coats of the changed copies alone, and the canvas laid anew in the box
+    that they leave and take.
     """
     wrap, size = composed.draw_list.wrap, (frame.width_px, frame.to_flat.tobytes())
     place = (wrap, composed.draw_list.bleed_mm, size, colours_digest(composed.colouring))
