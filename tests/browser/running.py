@@ -42,6 +42,8 @@ def running(data: Path, cache: Path) -> Iterator[Running]:
     )
     server = uvicorn.Server(config)
     with socket.create_server(("127.0.0.1", 0)) as listening:
+        # As `serve` has it by its socket's protocol: no answer waits for the word that its first part has come.
+        listening.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
         port = listening.getsockname()[1]
         thread = threading.Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
         thread.start()

@@ -148,7 +148,10 @@ class _Server(uvicorn.Server):
 
 def _listening(serving: Serving) -> socket.socket:
     host = serving.host or (EVERYWHERE if serving.lan else HERE)
-    made = socket.socket(socket.AF_INET6 if ":" in host else socket.AF_INET, socket.SOCK_STREAM)
+    # The protocol by its number: asyncio sends at once (TCP_NODELAY) where it knows that; elsewhere an answer of two
+    # writes waits some 40 ms for the other side's word that the first has come.
+    family = socket.AF_INET6 if ":" in host else socket.AF_INET
+    made = socket.socket(family, socket.SOCK_STREAM, socket.IPPROTO_TCP)
     try:
         if os.name != "nt":  # there it would let two programs have one port
             made.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
