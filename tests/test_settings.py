@@ -31,6 +31,14 @@ def test_each_source_overrides_the_one_before(tmp_path: Path) -> None:
     assert read_settings(DEFAULTS, file, variables).threads == Setting(4, "WRAPWRIGHT_THREADS")
 
 
+def test_how_the_bench_is_served(tmp_path: Path) -> None:
+    found = read_settings(DEFAULTS, None, {})
+    assert (found.port, found.login) == (Setting(8782, "default"), Setting("away", "default"))
+    file = written(tmp_path, 'port = 0\nlogin = "always"\n')
+    found = read_settings(DEFAULTS, file, {"WRAPWRIGHT_PORT": "9000"})
+    assert (found.port, found.login) == (Setting(9000, "WRAPWRIGHT_PORT"), Setting("always", str(file)))
+
+
 def test_a_missing_file_and_an_empty_variable_say_nothing(tmp_path: Path) -> None:
     found = read_settings(DEFAULTS, tmp_path / "none.toml", {"WRAPWRIGHT_CACHE": ""})
     assert found == read_settings(DEFAULTS, None, {})
@@ -44,6 +52,8 @@ def test_a_missing_file_and_an_empty_variable_say_nothing(tmp_path: Path) -> Non
         ("threads = 0", {}, "from 1 to 256; it is 0"),
         ("threads = true", {}, "it is True"),
         ("", {"WRAPWRIGHT_THREADS": "two"}, "it is 'two'"),
+        ("port = 65536", {}, "port must be a whole number from 0 to 65535; it is 65536"),
+        ("", {"WRAPWRIGHT_LOGIN": "never"}, "login must be away or always; it is 'never'"),
         ("data = 3", {}, "data must be a folder's path; it is 3"),
         ("format = 2", {}, "format 2; this version reads 1"),
         ("data =", {}, "cannot be read"),

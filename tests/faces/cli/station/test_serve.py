@@ -60,6 +60,8 @@ def test_the_example_is_served_until_ctrl_c(
         out, err = process.communicate(timeout=PATIENCE_S)
         assert (process.returncode, out) == (0, "")
         assert err.splitlines() == ["Ctrl-C ends it."]
+        assert (tmp_path / "store.sqlite3").is_file()
+        assert not (tmp_path / "store.sqlite3-wal").exists()  # closed: all of it is in the one file
     with serving(tmp_path, "--demo", "--json") as process:
         document = "".join(line(process) for _ in range(5))
         assert json.loads(document)["address"].endswith("/designs/1")  # once, not again

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Annotated, Literal
 
-from fastapi import APIRouter, Path
+from fastapi import APIRouter
+from fastapi import Path as InPath
 from pydantic import Field
 from starlette.requests import Request
 from starlette.responses import FileResponse
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.faces.api.asking import LARGEST, QUIET, BenchAsked, Body, Id, Whole
+from wrapwright.jobs.bench import Bench
 from wrapwright.jobs.kept.made import (
     AskMaking,
     ListMade,
@@ -24,16 +27,20 @@ from wrapwright.jobs.kept.made import (
 )
 from wrapwright.jobs.live.worker import Makings
 from wrapwright.outside.store.records import MadeKept
+from wrapwright.outside.system.files import clean_name
 
 router = APIRouter(tags=["made"])
 
 # Files of a job are looked at by programs of the system, not by the page: nothing in them may act.
 SANDBOX = {"Content-Security-Policy": "default-src 'none'; sandbox", "Cache-Control": "private, no-cache"}
+# A browser's own viewer cannot work in a sandbox; a PDF or PNG of ours holds nothing that could act.
+VIEWED = "default-src 'none'; img-src 'self'; object-src 'self'; style-src 'unsafe-inline'; frame-ancestors 'none'"
+SHOWN = {**SANDBOX, "Content-Security-Policy": VIEWED}
 TYPES = {".pdf": "application/pdf", ".png": "image/png", ".tif": "image/tiff", ".json": "application/json"}
 
 
 Rule = Annotated[str, Field(max_length=60)]
-FileName = Annotated[str, Path(max_length=300)]
+FileName = Annotated[str, InPath(max_length=300)]
 
 
 class MakingBody(Body):
@@ -77,19 +84,25 @@ def stop(number: Id, request: Request, bench: BenchAsked) -> MadeKept:
     return _makings(request).stop(number)
 
 
-@router.get("/made/{number}/files/{name}", response_class=FileResponse)
-def file(number: Id, name: FileName, bench: BenchAsked, *, show: bool = False) -> FileResponse:
-    """Return one of the files that were left; with `show` to be looked at, else to be kept."""
+def _left(number: int, name: str, bench: Bench) -> tuple[Path, str]:
+    """Return where a file that was left lies, and the name to keep it under."""
     found = show_made(ShowMade(number), bench, QUIET)
     if name not in {one.name for one in found.files}:
         raise WrapwrightError(Kind.MISSING, "This making left no such file.", remedy="Look at its list of files.")
     place = folder_made(number, bench) / name
     if not place.is_file():
         raise WrapwrightError(Kind.MISSING, "The file is no longer in the store.", remedy="Make it again.")
+    return place, clean_name(f"{found.title} {name}")
+
+
+@router.get("/made/{number}/files/{name}", response_class=FileResponse)
+def file(number: Id, name: FileName, bench: BenchAsked, *, show: bool = False) -> FileResponse:
+    """Return one of the files that were left; with `show` to be looked at, else to be kept."""
+    place, kept_as = _left(number, name, bench)
     kind = TYPES.get(place.suffix, "application/octet-stream")
-    kept_as = f"{found.title} {name}" if found.title else name
-    how = "inline" if show and kind in {"application/pdf", "image/png"} else "attachment"
-    return FileResponse(place, media_type=kind, filename=kept_as, content_disposition_type=how, headers=SANDBOX)
+    seen = show and kind in {"application/pdf", "image/png"}
+    how, headers = ("inline", SHOWN) if seen else ("attachment", SANDBOX)
+    return FileResponse(place, media_type=kind, filename=kept_as, content_disposition_type=how, headers=headers)
 
 
 @router.delete("/made/{number}", status_code=204)
