@@ -59,7 +59,11 @@ def serve(settings: Settings, serving: Serving, started: Callable[[Served], None
         WrapwrightError: usage, when an address of the network is asked for without --lan; set-up, when an account is
             needed and there is none; refused, when the port is taken or the same data are served already.
     """
-    admission = admitted(settings, serving, bench_of(settings))
+    bench = bench_of(settings)
+    try:
+        admission = admitted(settings, serving, bench)
+    finally:
+        bench.kept().close()
     with _alone(settings) as hold, _listening(serving) as listening:
         served = _addresses(serving, listening)
         hold(served.here)
