@@ -1,0 +1,52 @@
+"""Every screen as it is served: under its own content security policy, without a word on the console, and kept as a picture.
+
+The pictures go to build/screens, for people to look at.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+from tests.browser.running import Running
+
+from wrapwright.jobs.bench import Watch
+from wrapwright.jobs.kept.example import KeepExample, keep_example
+
+PICTURES = Path(__file__).parents[2] / "build" / "screens"
+SIZES = {"desk": (1440, 900), "small-desk": (1180, 760), "phone": (390, 844)}
+# Name, path, and what stands there once the screen is complete.
+SCREENS = (
+    ("shelf", "/", ".design-proof img"),
+    ("measure", "/measure?starter=bulging-bottle", "#misfit-drawing svg"),
+    ("compose", "/designs/1", "#findings li"),
+    ("sheet", "/designs/1/sheet", "#checks .finding"),
+    ("history", "/history", "main"),
+    ("set-ups", "/setups", "main"),
+    ("login", "/login", "form"),
+)
+# Chromium says so wherever it draws in space without a graphics card.
+NO_CARD = "GPU stall due to ReadPixels"
+
+
+@pytest.mark.parametrize(("size", "scheme"), [*((size, "light") for size in SIZES), ("desk", "dark")])
+def test_the_screens(size: str, scheme: str, open_page: Callable[..., Any], server: Running) -> None:
+    keep_example(KeepExample(), server.app.state.bench, Watch())
+    width, height = SIZES[size]
+    page = open_page(
+        bypass_csp=False, viewport={"width": width, "height": height}, color_scheme=scheme, has_touch=size == "phone"
+    )
+    said: list[str] = []
+    page.on("console", lambda message: said.append(message.text))
+    PICTURES.mkdir(parents=True, exist_ok=True)
+    for name, path, complete in SCREENS:
+        answer = page.goto(path)
+        assert "script-src 'self' 'nonce-" in answer.headers["content-security-policy"]
+        page.locator(complete).first.wait_for(timeout=30_000)
+        page.evaluate("() => Promise.allSettled([...document.images].map((one) => one.decode()))")
+        overflow = page.evaluate("() => document.documentElement.scrollWidth - document.documentElement.clientWidth")
+        assert overflow <= 0, f"{name} runs over its width by {overflow} px"
+        page.screenshot(path=PICTURES / f"{name}-{size}-{scheme}.png")
+    assert [text for text in said if NO_CARD not in text] == []
