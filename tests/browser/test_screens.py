@@ -1,4 +1,4 @@
-"""Every screen as it is served: under its own content security policy, without a word on the console, and kept as a picture.
+"""Every screen as it is served: under its own content security policy, silent on the console, and kept as a picture.
 
 The pictures go to build/screens, for people to look at.
 """
