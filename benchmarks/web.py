@@ -121,13 +121,14 @@ def uploading(page: Any, process: Any, folder: Path, megabytes: int) -> None:
     """Print how the server's memory grows while a large picture comes in."""
     file = pages.large_picture(folder, megabytes)
     pages.opened(page, "/designs/1")
-    before = process.memory_info().rss / 2**20
-    with watched(lambda: process.memory_info().rss / 2**20) as seen:
+    # The process's own memory: what it maps of files it has decoded is the system's to take back.
+    before = process.memory_full_info().uss / 2**20
+    with watched(lambda: process.memory_full_info().uss / 2**20) as seen:
         start = time.perf_counter()
         shares = pages.bring(page, file)
         took = time.perf_counter() - start
     print(
-        f"upload of {file.stat().st_size / 1e6:.0f} MB: server MB {before:.0f} before, {max(seen):.0f} at most "
+        f"upload of {file.stat().st_size / 1e6:.0f} MB: server's own MB {before:.0f} before, {max(seen):.0f} at most "
         f"({max(seen) - before:+.0f}); {took:.1f} s until it is on the wrap; progress shown {shares} times"
     )
 

@@ -34,6 +34,22 @@ what is true. Values go down and come back; nothing below knows what is above it
 8. `outside/documents/proof.py` and `outside/documents/ticket.py` set the papers.
 9. `outside/system/delivery.py` hands over all files or none.
 
+## The way of one drop
+
+An element is let go on the wrap in the browser:
+
+1. `faces/web/static/mod/canvas` moves it while it is dragged and tells one change; `mod/compose` writes that into the
+   job document and sends the whole document.
+2. `faces/web/gate.py` looks at where the request comes from and who asks; `faces/api/routes` hands it to the jobs.
+3. `jobs/kept/designs.py` keeps the document as the next revision (`outside/store`), or refuses because another station
+   was quicker.
+4. `jobs/live/drawing.py` composes it as `make` would, as far as it goes, and gives back `jobs/live/values.py`: places,
+   outlines, addresses of sprites and of the proof. What did not change is remembered in the bench (`jobs/live/recent.py`).
+5. The browser asks for the proof (`jobs/live/proofs.py`), lays it round the piece (`mod/view`), and asks for the checks
+   (`jobs/live/checking.py`).
+6. Asked to make it, `jobs/live/worker.py` has `jobs/kept/making.py` run in a process of its own: the work order above,
+   on the stored document.
+
 Whatever goes wrong with the call is a `WrapwrightError` (`core/base/errors.py`); `faces/outcomes.py` turns its kind
 into an exit code. What is wrong with the work is a `Finding` (`core/base/findings.py`).
 """
@@ -43,6 +59,7 @@ ABOUT = {
     "data": "Facts that ship with the product: materials, recipes, cautions, the demo.",
     "faces": "Thin faces over the jobs, and the one table of outcomes.",
     "faces/cli": "The command line: one file a command.",
+    "faces/web": "The pages in the browser, the gate before them, and serving.",
     "jobs": "One file a request that a person makes.",
     "outside": "One folder a thing outside the product.",
     "outside/icc": "ICC profiles read, and colours converted exactly.",
