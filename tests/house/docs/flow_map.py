@@ -59,7 +59,6 @@ ABOUT = {
     "data": "Facts that ship with the product: materials, recipes, cautions, the demo.",
     "faces": "Thin faces over the jobs, and the one table of outcomes.",
     "faces/cli": "The command line: one file a command.",
-    "faces/web": "The pages in the browser, the gate before them, and serving.",
     "jobs": "One file a request that a person makes.",
     "outside": "One folder a thing outside the product.",
     "outside/icc": "ICC profiles read, and colours converted exactly.",

@@ -22,7 +22,7 @@ from wrapwright.outside.jobfile.reading import read_job
 COMMANDS = get_command(app).commands  # type: ignore[attr-defined]
 BLANK = '[blank]\nkind = "straight"\ngirth = "235 mm"\nwall = "165 mm"\n'
 # Programs of others that the pages call.
-OTHERS = {"pip", "pdftoppm", "uv"}
+OTHERS = {"cp", "pip", "pdftoppm", "uv"}
 
 
 def ids(found: list[Fence]) -> list[str]:
