@@ -14,6 +14,7 @@ from starlette.responses import JSONResponse, Response
 
 from wrapwright.core.base.errors import Kind, SeveralProblemsError, WrapwrightError
 from wrapwright.core.base.findings import finding_row
+from wrapwright.faces.api.misfits import problem_of
 from wrapwright.faces.outcomes import OUTCOMES, document
 from wrapwright.jobs.bench import Bench
 
@@ -151,20 +152,17 @@ def hidden_in(bench: Bench) -> tuple[str, ...]:
 
 def misfit(error: RequestValidationError) -> WrapwrightError:
     """Return what is wrong with a request as our problems, one a place."""
-    problems = [
-        WrapwrightError(Kind.USAGE, f"{_sentence(one['msg'])}", where=".".join(str(part) for part in one["loc"]))
-        for one in error.errors()[:_SHOWN]
-    ]
+    problems = [problem_of(one) for one in error.errors()[:_SHOWN]]
     return problems[0] if len(problems) == 1 else SeveralProblemsError(tuple(problems))
-
-
-def _sentence(words: str) -> str:
-    return words.removeprefix("Value error, ").rstrip(".") + "."
 
 
 def _of_status(error: HTTPException) -> AnswerError:
     kinds = {404: Kind.MISSING, 413: Kind.UNUSABLE}
-    words = {404: "There is nothing at this address.", 405: "This address does not take such a request."}
+    words = {
+        400: "The request cannot be read: it is not JSON, or nested too deeply.",
+        404: "There is nothing at this address.",
+        405: "This address does not take such a request.",
+    }
     status = error.status_code
-    message = words.get(status) or _sentence(str(error.detail))
+    message = words.get(status) or f"{str(error.detail).rstrip('.')}."
     return answer(status, kinds.get(status, Kind.USAGE), message, headers=error.headers)
