@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import stat
 import struct
 import zipfile
@@ -113,3 +114,30 @@ def test_what_is_damaged_or_no_zip_file(tmp_path: Path, folder: Path) -> None:
     data[data.index(b"content")] ^= 1
     file.write_bytes(bytes(data))
     assert "damaged" in refused(file, folder)
+
+
+def test_folders_too_deep_to_be_removed_again(tmp_path: Path, folder: Path) -> None:
+    deep = "/".join(["a"] * 400)
+    assert "16 deep" in refused(zipped(tmp_path, "job.toml", f"{deep}/f", f"{deep}/{deep}/f"), folder)
+    assert list(folder.iterdir()) == []
+    unzip(zipped(tmp_path, "/".join(["a"] * zips.MOST_DEEP)), folder)
+
+
+def test_a_list_of_files_too_long_to_be_read_at_once(tmp_path: Path, folder: Path) -> None:
+    entry = b"PK\x01\x02" + struct.pack("<HHHHHHIIIHHHHHII", 20, 20, *[0] * 7, 1, *[0] * 6) + b"a"
+    many = 1 + zips.MOST_LISTED // len(entry)
+    end = b"PK\x05\x06" + struct.pack("<HHHHIIH", 0, 0, many & 0xFFFF, many & 0xFFFF, many * len(entry), 0, 0)
+    file = tmp_path / "long.zip"
+    file.write_bytes(entry * many + end)
+    assert "list of files is larger than 8 MB" in refused(file, folder)
+
+
+def test_a_full_disk_is_not_the_files_fault(tmp_path: Path, folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(*_: object) -> None:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    file = zipped(tmp_path, "job.toml")
+    monkeypatch.setattr(zips.shutil, "copyfileobj", full)
+    with pytest.raises(WrapwrightError, match="No space left") as caught:
+        unzip(file, folder)
+    assert caught.value.kind is Kind.UNREACHABLE

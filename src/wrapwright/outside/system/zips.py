@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import errno
+import io
 import shutil
 import stat
 import zipfile
@@ -9,11 +11,13 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path, PurePosixPath
 from typing import BinaryIO
 
-from wrapwright.core.base.errors import WrapwrightError, unusable
+from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
 from wrapwright.outside.system.files import is_inside, write_aside
 
 MOST_FILES = 1000
 MOST_BYTES = 2_000_000_000  # unpacked, all together
+MOST_DEEP = 16  # folders in folders; the system's own calls to remove them end at some hundreds
+MOST_LISTED = 8 << 20  # bytes of the list of files, which is read at once; 1000 names of 8 kB
 _DATE = (2000, 1, 1, 0, 0, 0)
 _UNIX = 3  # of the version made by
 _RIGHTS = (stat.S_IFREG | 0o644) << 16
@@ -62,10 +66,11 @@ def unzip(file: Path, folder: Path) -> None:
 
     Raises:
         WrapwrightError: unusable, when it is damaged or locked, names a place outside the folder or a place twice,
-            holds links, or is larger than the limits (1000 files, 2 GB unpacked); nothing of such a file is to be used.
+            holds links, or is larger than the limits (1000 files, 16 folders deep, 2 GB unpacked); nothing of such a
+            file is to be used. Unreachable, when the disk is full.
     """
     try:
-        with zipfile.ZipFile(file) as archive:
+        with _Sparing(io.FileIO(file)) as opened, zipfile.ZipFile(opened) as archive:
             for info in _files(archive, file.name):
                 target = folder.joinpath(*PurePosixPath(info.filename).parts)
                 target.parent.mkdir(parents=True, exist_ok=True)
@@ -74,7 +79,24 @@ def unzip(file: Path, folder: Path) -> None:
     except (zipfile.BadZipFile, zipfile.LargeZipFile, EOFError, NotImplementedError, RuntimeError, ValueError) as error:
         raise _harmful(f"the zip file is damaged: {error}.", file.name) from error
     except OSError as error:
-        raise _harmful(f"the zip file cannot be unpacked: {error.strerror or error}.", file.name) from error
+        message = f"the zip file cannot be unpacked: {error.strerror or error}."
+        if error.errno == errno.ENOSPC:
+            raise WrapwrightError(Kind.UNREACHABLE, message, remedy="Make room there and try again.") from error
+        raise _harmful(message, file.name) from error
+
+
+class _Sparing(io.BufferedReader):
+    """A file that does not give more than MOST_LISTED bytes at once: the list of files is read so, before all else."""
+
+    def read(self, size: int | None = -1, /) -> bytes:
+        """Return at most `size` bytes.
+
+        Raises:
+            BadZipFile: more than the limit is asked for.
+        """
+        if size is None or size > MOST_LISTED:
+            raise zipfile.BadZipFile(f"its list of files is larger than {MOST_LISTED >> 20} MB")
+        return super().read(size)
 
 
 def _files(archive: zipfile.ZipFile, where: str) -> Iterator[zipfile.ZipInfo]:
@@ -89,6 +111,8 @@ def _files(archive: zipfile.ZipFile, where: str) -> Iterator[zipfile.ZipInfo]:
     for info in infos:
         if not is_inside(info.filename):
             raise _harmful(f"the zip file names a place outside its folder ({info.filename[:60]!r}).", where)
+        if len(PurePosixPath(info.filename).parts) > MOST_DEEP:
+            raise _harmful(f"the zip file holds folders more than {MOST_DEEP} deep.", where)
         if info.filename.casefold() in seen:
             raise _harmful(f"the zip file holds {info.filename[:60]!r} twice.", where)
         seen.add(info.filename.casefold())
