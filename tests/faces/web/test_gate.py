@@ -152,7 +152,7 @@ def test_no_websocket_is_let_in(open_bench: Any, headers: dict[str, str]) -> Non
 
 def test_every_answer_has_its_headers(open_bench: Any) -> None:
     nonces = set()
-    for path in ("/", "/api/blanks", "/nowhere", "/api/nowhere", f"/s/{open_bench.app.state.assets.version}/app.css"):
+    for path in ("/", "/api/blanks", "/nowhere", "/api/nowhere", f"/s/{open_bench.app.state.assets.version}/mark.svg"):
         answer = open_bench.get(path)
         policy = answer.headers["content-security-policy"]
         nonce = re.search(r"script-src 'self' 'nonce-([\w-]{22})';", policy)
@@ -169,6 +169,14 @@ def test_every_answer_has_its_headers(open_bench: Any) -> None:
     assert len(nonces) == 5
     page = open_bench.get("/")
     assert f'nonce="{re.search("nonce-([^ ;]+)", page.headers["content-security-policy"])[1][:-1]}"' in page.text  # type: ignore[index]
+
+
+@pytest.mark.parametrize("name", ["app.css", "mod/app/api.js"])
+def test_a_part_of_a_page_may_do_nothing_alone(open_bench: Any, name: str) -> None:
+    answer = open_bench.get(f"/s/{open_bench.app.state.assets.version}/{name}")
+    assert answer.status_code == 200
+    assert answer.headers["content-security-policy"] == "default-src 'none'"
+    assert answer.headers["x-content-type-options"] == "nosniff"
 
 
 def test_on_a_plain_network_there_is_no_header_that_browsers_complain_of(lan: Any) -> None:

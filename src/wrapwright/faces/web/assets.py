@@ -1,4 +1,4 @@
-"""The browser's files: read once, packed once, sent with a name that changes with their content."""
+"""The browser's files: read once, trimmed and packed once, sent with a name that changes with their content."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ from pathlib import Path, PurePosixPath
 from starlette.requests import Request
 from starlette.responses import Response
 
+from wrapwright.faces.web.trimming import FORM, trimmed
 from wrapwright.outside.system.installed import version
 
 FOLDER = Path(__file__).parent / "static"
@@ -27,7 +28,7 @@ _SMALL = 400  # bytes; below this packing gains nothing
 
 @dataclass(frozen=True)
 class Asset:
-    """One file of ours, as it is and packed, with the tag that names its content."""
+    """One file of ours, trimmed, and packed besides, with the tag that names its content."""
 
     content: bytes
     packed: bytes
@@ -45,7 +46,7 @@ class Assets:
     @cached_property
     def version(self) -> str:
         """The part of the address that stands for all the files' content."""
-        content = hashlib.sha256(version().encode())
+        content = hashlib.sha256(f"{version()} {FORM}".encode())
         for file in sorted(one for one in self.folder.rglob("*") if one.is_file()):
             content.update(file.relative_to(self.folder).as_posix().encode() + b"\0" + file.read_bytes() + b"\0")
         return content.hexdigest()[:12]
@@ -81,7 +82,7 @@ class Assets:
 
 
 def _read(file: Path) -> Asset:
-    content = file.read_bytes()
+    content = trimmed(file.read_bytes(), file.suffix)
     kind = TYPES.get(file.suffix) or mimetypes.guess_type(file.name)[0] or "application/octet-stream"
     packed = gzip.compress(content, 9, mtime=0) if len(content) > _SMALL else b""
     return Asset(content, packed, kind, f'"{hashlib.sha256(content).hexdigest()[:20]}"')
