@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import time
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -200,6 +201,17 @@ def bring(page: Any, file: Path) -> int:
         f"() => document.querySelector('wrap-canvas').drawn.copies.length > {copies}", timeout=120_000
     )
     return int(page.evaluate("() => window.shares.size"))
+
+
+def when_kept(page: Any, act: Callable[[], None]) -> Callable[[Any], None]:
+    """Call `act` when a picture that was sent has been answered; return the listener."""
+
+    def hear(request: Any) -> None:
+        if request.method == "PUT" and "/api/pictures/" in request.url:
+            act()
+
+    page.on("requestfinished", hear)
+    return hear
 
 
 def begin_making(page: Any) -> None:

@@ -118,18 +118,23 @@ def drops(page: Any, path: str, repeats: int) -> None:
 
 
 def uploading(page: Any, process: Any, folder: Path, megabytes: int) -> None:
-    """Print how the server's memory grows while a large picture comes in."""
+    """Print how the server's memory grows while a large picture comes in, and until it is drawn on the wrap."""
     file = pages.large_picture(folder, megabytes)
     pages.opened(page, "/designs/1")
     # The process's own memory: what it maps of files it has decoded is the system's to take back.
     before = process.memory_full_info().uss / 2**20
-    with watched(lambda: process.memory_full_info().uss / 2**20) as seen:
+    kept: list[float] = []
+    hear = pages.when_kept(page, lambda: kept.append(time.perf_counter()))
+    with watched(lambda: (time.perf_counter(), process.memory_full_info().uss / 2**20)) as seen:
         start = time.perf_counter()
         shares = pages.bring(page, file)
         took = time.perf_counter() - start
+    page.remove_listener("requestfinished", hear)
+    coming = max(used for at, used in seen if at <= kept[0])
     print(
-        f"upload of {file.stat().st_size / 1e6:.0f} MB: server's own MB {before:.0f} before, {max(seen):.0f} at most "
-        f"({max(seen) - before:+.0f}); {took:.1f} s until it is on the wrap; progress shown {shares} times"
+        f"upload of {file.stat().st_size / 1e6:.0f} MB in {kept[0] - start:.1f} s: server's own MB {before:.0f} before, "
+        f"{coming:.0f} at most until it was kept ({coming - before:+.0f}), progress shown {shares} times; "
+        f"on the wrap after {took:.1f} s, {max(used for _, used in seen):.0f} MB at most"
     )
 
 
@@ -142,7 +147,7 @@ def beside_a_sheet(page: Any, requests: int) -> None:
 
 
 @contextmanager
-def watched(read: Callable[[], float]) -> Iterator[list[float]]:
+def watched(read: Callable[[], tuple[float, float]]) -> Iterator[list[tuple[float, float]]]:
     """Give a list that fills with readings, 50 a second, until the block ends."""
     seen = [read()]
     over = threading.Event()

@@ -44,7 +44,8 @@ An element is let go on the wrap in the browser:
 3. `jobs/kept/designs.py` keeps the document as the next revision (`outside/store`), or refuses because another station
    was quicker.
 4. `jobs/live/drawing.py` composes it as `make` would, as far as it goes, and gives back `jobs/live/values.py`: places,
-   outlines, addresses of sprites and of the proof. What did not change is remembered in the bench (`jobs/live/recent.py`).
+   outlines, addresses of sprites and of the proof. What did not change is remembered in the bench
+   (`jobs/live/recent.py`).
 5. The browser asks for the proof (`jobs/live/proofs.py`), lays it round the piece (`mod/view`), and asks for the checks
    (`jobs/live/checking.py`).
 6. Asked to make it, `jobs/live/worker.py` has `jobs/kept/making.py` run in a process of its own: the work order above,
