@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
+from typing import Any
 
 import pytest
 from tests.jobs.kept.given import QUIET, begun, files_of
@@ -118,3 +119,18 @@ def test_a_removed_making_is_gone_with_its_files(bench: Bench) -> None:
     with pytest.raises(WrapwrightError) as caught:
         remove_made(RemoveMade(asked.id), bench, QUIET)
     assert caught.value.kind is Kind.MISSING
+
+
+def test_only_those_that_are_asked_for(bench: Bench) -> None:
+    one, two = begun(bench), begun(bench, "Quay")
+    rows = [ask_making(AskMaking(each.id), bench, QUIET).id for each in (one, two, one, two)]
+    begin_making(BeginMaking(rows[1]), bench, QUIET)
+
+    def found(**asked: Any) -> list[int]:
+        return [each.id for each in list_made(ListMade(**asked), bench, QUIET)]
+
+    assert found() == rows[::-1]
+    assert found(design=one.id) == [rows[2], rows[0]]
+    assert found(states=("making",)) == [rows[1]]
+    assert found(states=("waiting",), before=rows[3]) == [rows[2], rows[0]]
+    assert found(most=2) == rows[:1:-1]

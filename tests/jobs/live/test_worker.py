@@ -16,12 +16,15 @@ from wrapwright.jobs.kept.designs import NewDesign, new_design
 from wrapwright.jobs.kept.made import (
     AskMaking,
     BeginMaking,
+    FinishMaking,
     ShowMade,
     ask_making,
     begin_making,
+    finish_making,
     folder_made,
     show_made,
 )
+from wrapwright.jobs.live import worker
 from wrapwright.jobs.live.worker import Makings, Order
 from wrapwright.jobs.open_bench import open_bench
 from wrapwright.outside.store.records import MadeKept
@@ -206,3 +209,29 @@ def test_closing_ends_what_is_under_way(bench: Bench, makings: Makings, stand_in
     stand_in.held.set()
     makings.open()
     assert until(bench, waiting.id, "done", "failed").state == "done"
+
+
+def test_a_store_out_of_reach_at_the_end_of_a_making(
+    bench: Bench, makings: Makings, stand_in: StandIn, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    refusals = [WrapwrightError(Kind.UNREACHABLE, "The store is held."), ZeroDivisionError()]
+    written = threading.Event()
+
+    def finish(request: FinishMaking, *rest: Any) -> MadeKept:
+        if refusals:
+            raise refusals.pop(0)
+        written.set()
+        return finish_making(request, *rest)
+
+    monkeypatch.setattr(worker, "finish_making", finish)
+    stand_in.held.set()
+    row = asked(bench)
+    makings.open()
+    while not written.is_set():
+        makings.wake()
+        time.sleep(0.01)
+    failed = until(bench, row.id, "failed")
+    assert "was ended while this was being made" in failed.error["message"]
+    again = ask_making(AskMaking(row.design), bench, QUIET)
+    makings.wake()
+    assert until(bench, again.id, "done", "failed").state == "done"

@@ -30,9 +30,15 @@ class AskMaking:
 
 @dataclass(frozen=True)
 class ListMade:
-    """All makings, of one design or (0) of all."""
+    """Makings of one design or (0) of all, in these states or (none) any, numbers below `before`, at most `most`.
+
+    0 for `before` and `most` is no limit. Each brings its whole report along.
+    """
 
     design: int = 0
+    states: tuple[State, ...] = ()
+    before: int = 0
+    most: int = 0
 
 
 @dataclass(frozen=True)
@@ -95,12 +101,12 @@ def ask_making(request: AskMaking, bench: Bench, watch: Watch) -> MadeKept:
 
 
 def list_made(request: ListMade, bench: Bench, watch: Watch) -> tuple[MadeKept, ...]:
-    """Return all makings that were asked for, the newest first."""
+    """Return the makings that are asked for, the newest first."""
     del watch
     from wrapwright.outside.store.rows.made import made_rows
 
     with bench.kept().reading() as connection:
-        return made_rows(connection, request.design)
+        return made_rows(connection, request.design, states=request.states, before=request.before, most=request.most)
 
 
 def show_made(request: ShowMade, bench: Bench, watch: Watch) -> MadeKept:

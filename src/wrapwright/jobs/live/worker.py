@@ -6,6 +6,7 @@ import contextlib
 import shutil
 import threading
 import time
+import traceback
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
@@ -119,9 +120,7 @@ class Makings:
         mended = False
         while not self._closing:
             self._called.clear()
-            waiting: list[int] = []
-            # A store that is out of reach for now is asked again later.
-            with contextlib.suppress(WrapwrightError):
+            try:
                 if not mended:
                     self._mend()
                     mended = True
@@ -129,14 +128,19 @@ class Makings:
                 for number in waiting:
                     if not self._closing:
                         self._make(number)
+            except Exception as error:
+                # A store that is out of reach for now is asked again later; then what could not be written down as
+                # ended is mended too.
+                mended, waiting = False, []
+                if not isinstance(error, WrapwrightError):
+                    traceback.print_exc()
             if not waiting:
                 self._called.wait(_LOOK_S)
 
     def _waiting(self) -> list[int]:
         if not self._bench.kept().exists():
             return []
-        rows = list_made(ListMade(), self._bench, _QUIET)
-        return sorted(one.id for one in rows if one.state == "waiting")
+        return sorted(one.id for one in list_made(ListMade(states=("waiting",)), self._bench, _QUIET))
 
     def _make(self, number: int) -> None:
         """Make one, and write down how it ended."""
@@ -180,10 +184,9 @@ class Makings:
     def _mend(self) -> None:
         if not self._bench.kept().exists():
             return
-        for one in list_made(ListMade(), self._bench, _QUIET):
-            if one.state == "making":
-                self._undo(one.id)
-                finish_making(FinishMaking(one.id, "failed", self._describe(interrupted())), self._bench, _QUIET)
+        for one in list_made(ListMade(states=("making",)), self._bench, _QUIET):
+            self._undo(one.id)
+            finish_making(FinishMaking(one.id, "failed", self._describe(interrupted())), self._bench, _QUIET)
 
     def _undo(self, number: int) -> None:
         """Remove what a making that did not end left behind."""

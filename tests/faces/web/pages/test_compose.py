@@ -64,3 +64,12 @@ def test_a_design_that_is_not_there_is_said_so(client: Any) -> None:
     page = client.get("/designs/987")
     assert page.status_code == 404
     assert "987" in page.text
+
+
+@pytest.mark.parametrize(
+    "address", ["/designs/{}", "/designs/{}/sheet", "/measure/{}", "/setups?change={}", "/history?before={}"]
+)
+def test_a_number_beyond_all_numbers_of_the_store(client: Any, address: str) -> None:
+    answer = client.get(address.format(10**24))
+    assert answer.status_code == 422
+    assert f"the most is {2**53 - 1}" in answer.text

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Annotated, Literal
 
-from fastapi import APIRouter
+from fastapi import APIRouter, Query
 from fastapi import Path as InPath
 from pydantic import Field
 from starlette.requests import Request
@@ -38,6 +38,7 @@ VIEWED = "default-src 'none'; img-src 'self'; object-src 'self'; style-src 'unsa
 SHOWN = {**SANDBOX, "Content-Security-Policy": VIEWED}
 TYPES = {".pdf": "application/pdf", ".png": "image/png", ".tif": "image/tiff", ".json": "application/json"}
 
+MOST = 100  # makings of one answer; each brings its whole report along
 
 Rule = Annotated[str, Field(max_length=60)]
 FileName = Annotated[str, InPath(max_length=300)]
@@ -67,9 +68,11 @@ def make(body: MakingBody, request: Request, bench: BenchAsked) -> MadeKept:
 
 
 @router.get("/made")
-def everything_made(bench: BenchAsked, design: Whole = 0) -> tuple[MadeKept, ...]:
-    """Return all makings, or those of one design, the newest first."""
-    return list_made(ListMade(design), bench, QUIET)
+def everything_made(
+    bench: BenchAsked, design: Whole = 0, before: Whole = 0, most: Annotated[int, Query(ge=1, le=MOST)] = MOST
+) -> tuple[MadeKept, ...]:
+    """Return makings, of one design or of all, the newest first; `before` is the number from which to go on."""
+    return list_made(ListMade(design, before=before, most=most), bench, QUIET)
 
 
 @router.get("/made/{number}")

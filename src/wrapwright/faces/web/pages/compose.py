@@ -7,6 +7,7 @@ from functools import cache
 from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse
 
+from wrapwright.faces.api.asking import Id
 from wrapwright.faces.web.assets import FOLDER
 from wrapwright.faces.web.rendering import page
 from wrapwright.jobs.bench import Watch
@@ -18,7 +19,7 @@ AREAS = ("app", "canvas", "view", "dial", "compose")
 
 
 @router.get("/designs/{design:int}", response_class=HTMLResponse)
-def compose(request: Request, design: int) -> HTMLResponse:
+def compose(request: Request, design: Id) -> HTMLResponse:
     """Return the screen of one design; the design itself is fetched by the screen."""
     from wrapwright.jobs.kept.designs import ShowDesign, show_design
 

@@ -10,6 +10,7 @@ from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse
 
 from wrapwright.data.press import cautions
+from wrapwright.faces.api.asking import Whole
 from wrapwright.faces.web.rendering import page
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.outside.store.records import MadeKept
@@ -70,14 +71,13 @@ class MadeShown:
 
 
 @router.get("/history")
-def history(request: Request, before: int = 0) -> HTMLResponse:
+def history(request: Request, before: Whole = 0) -> HTMLResponse:
     """Return the history, the newest first; `before` leaves out what has that number or a higher one."""
     from wrapwright.jobs.kept.made import ListMade, list_made
 
     bench: Bench = request.app.state.bench
     blanks = _blanks(bench)
-    rows = [one for one in list_made(ListMade(), bench, Watch()) if not before or one.id < before]
-    rows.sort(key=lambda one: one.id, reverse=True)
+    rows = list_made(ListMade(before=before, most=AT_ONCE + 1), bench, Watch())
     return page(
         request,
         "history.html",

@@ -11,6 +11,7 @@ from fastapi.responses import HTMLResponse
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.core.blank.measuring.tape import TAPE_KINDS
+from wrapwright.faces.api.asking import Id
 from wrapwright.faces.web.rendering import page, trouble
 from wrapwright.jobs.bench import Bench, Watch
 
@@ -46,7 +47,7 @@ def measure(request: Request, starter: Annotated[str, Query(max_length=80)] = ""
 
 
 @router.get("/measure/{blank:int}", response_class=HTMLResponse)
-def measured(request: Request, blank: int, version: Annotated[int, Query(ge=0, le=10**9)] = 0) -> HTMLResponse:
+def measured(request: Request, blank: Id, version: Annotated[int, Query(ge=0, le=10**9)] = 0) -> HTMLResponse:
     """Return the form with a blank's readings; with `version` an older one of them."""
     from wrapwright.jobs.kept.blanks import ShowBlank, show_blank
 

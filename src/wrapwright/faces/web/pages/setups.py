@@ -11,6 +11,7 @@ from fastapi.responses import HTMLResponse
 from wrapwright.core.base.errors import WrapwrightError
 from wrapwright.core.sheet.papers import PAPERS
 from wrapwright.data.press import cautions
+from wrapwright.faces.api.asking import Whole
 from wrapwright.faces.web.rendering import page
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.outside.store.records import SetupKept, Table
@@ -41,7 +42,7 @@ class SetupShown:
 
 
 @router.get("/setups")
-def setups(request: Request, change: int = 0) -> HTMLResponse:
+def setups(request: Request, change: Whole = 0) -> HTMLResponse:
     """Return the set-ups, with the form for a new one or for the one to change."""
     from wrapwright.jobs.kept.pictures import ListFonts, list_fonts
     from wrapwright.jobs.kept.setups import ListSetups, ShowSetup, list_setups, show_setup

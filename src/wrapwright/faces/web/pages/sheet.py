@@ -6,6 +6,7 @@ from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse
 
 from wrapwright.core.base.findings import NEVER_ACCEPTED
+from wrapwright.faces.api.asking import Id
 from wrapwright.faces.web.rendering import page
 from wrapwright.jobs.bench import Watch
 
@@ -13,7 +14,7 @@ router = APIRouter()
 
 
 @router.get("/designs/{design:int}/sheet", response_class=HTMLResponse)
-def sheet(request: Request, design: int) -> HTMLResponse:
+def sheet(request: Request, design: Id) -> HTMLResponse:
     """Return the screen of one design's sheets; what is on them is fetched by the screen."""
     from wrapwright.jobs.kept.designs import ShowDesign, show_design
 

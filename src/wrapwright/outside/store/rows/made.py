@@ -19,11 +19,27 @@ if TYPE_CHECKING:
 RUNNING: tuple[State, ...] = ("waiting", "making")
 
 
-def made_rows(connection: Connection, design: int = 0) -> tuple[MadeKept, ...]:
-    """Return all makings, of one design or (0) of all, the newest first."""
+def made_rows(
+    connection: Connection, design: int = 0, *, states: Sequence[State] = (), before: int = 0, most: int = 0
+) -> tuple[MadeKept, ...]:
+    """Return makings, the newest first.
+
+    Args:
+        connection: to the store.
+        design: only those of this design; 0 for all.
+        states: only those in one of these; all when there is none.
+        before: only those with a lower number; 0 for all.
+        most: no more than so many; 0 for all.
+    """
     asked = select(MADE).order_by(MADE.c.id.desc())
     if design:
         asked = asked.where(MADE.c.design == design)
+    if states:
+        asked = asked.where(MADE.c.state.in_(states))
+    if before:
+        asked = asked.where(MADE.c.id < before)
+    if most:
+        asked = asked.limit(most)
     return tuple(_made(row) for row in connection.execute(asked))
 
 
