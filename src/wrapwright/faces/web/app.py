@@ -59,7 +59,6 @@ def create_app(settings: Settings, admission: Admission | None = None) -> FastAP
     app.state.makings = Makings(bench, lambda error: told(error, hidden_in(bench)))
     app.state.tries = Tries()
     add_failures(app, trouble)
-    add_api(app)
 
     async def asset(request: Request) -> Response:
         return assets.answer(request, request.path_params["name"])
@@ -67,7 +66,9 @@ def create_app(settings: Settings, admission: Admission | None = None) -> FastAP
     async def person(token: str) -> str:
         return await to_thread.run_sync(who_is, WhoIs(token), bench, QUIET)
 
+    # First, since a screen asks for a hundred of them, and every router before would be asked too.
     app.add_route("/s/{version}/{name:path}", asset, methods=["GET", "HEAD"], include_in_schema=False)
+    add_api(app)
     for router in PAGES:
         app.include_router(router, include_in_schema=False)
     app.add_middleware(Packing)
