@@ -132,7 +132,7 @@ def uploading(page: Any, process: Any, folder: Path, megabytes: int) -> None:
     page.remove_listener("requestfinished", hear)
     coming = max(used for at, used in seen if at <= kept[0])
     print(
-        f"upload of {file.stat().st_size / 1e6:.0f} MB in {kept[0] - start:.1f} s: server's own MB {before:.0f} before, "
+        f"upload of {file.stat().st_size / 1e6:.0f} MB in {kept[0] - start:.1f} s: server MB {before:.0f} before, "
         f"{coming:.0f} at most until it was kept ({coming - before:+.0f}), progress shown {shares} times; "
         f"on the wrap after {took:.1f} s, {max(used for _, used in seen):.0f} MB at most"
     )

@@ -54,15 +54,15 @@ def test_the_seam_stands_at_both_ends_and_the_overlap_beyond_the_right_one() -> 
     assert span(found["Middle of the band"]) == pytest.approx((-120.0, 128.0, -45.0, -45.0), abs=1e-3)
 
 
-def test_a_handle_has_two_edges_named_as_one_sees_them_facing_it() -> None:
+def test_a_handle_has_a_drinker_s_and_a_table_s_side() -> None:
     found = lines(MUG)
     assert "Seam" not in found
-    # Facing a handle at 90 degrees, front (0) lies to the left of it and back (180) to the right.
-    left, right = found["Handle, left side"], found["Handle, right side"]
-    assert left.at_deg == pytest.approx(90.0 - 18.0)
-    assert right.at_deg == pytest.approx(90.0 + 18.0)
-    assert span(right)[:2] == pytest.approx((-108.0, -108.0), abs=1e-3)
-    assert span(left)[:2] == pytest.approx((108.0, 108.0), abs=1e-3)
+    # With the handle at 90 degrees, to the viewer's right, a drinker whose right hand holds it looks at the front (0).
+    drinker, table = found["Handle, drinker's side"], found["Handle, table's side"]
+    assert drinker.at_deg == pytest.approx(90.0 - 18.0)
+    assert table.at_deg == pytest.approx(90.0 + 18.0)
+    assert span(table)[:2] == pytest.approx((-108.0, -108.0), abs=1e-3)
+    assert span(drinker)[:2] == pytest.approx((108.0, 108.0), abs=1e-3)
     assert "Right" not in found  # it lies in the handle's gap
 
 

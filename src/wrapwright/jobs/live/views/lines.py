@@ -93,13 +93,17 @@ def _sides(canvas: Canvas) -> Iterator[LineView]:
 
 
 def _ends(canvas: Canvas) -> Iterator[LineView]:
-    """Yield the seam and where the overlap ends, or the two edges of a handle's gap as one sees them facing it."""
+    """Yield the seam and where the overlap ends, or the two edges of a handle's gap.
+
+    A mug held by the right hand has its handle to the drinker's right: the drinker looks at what lies a quarter turn
+    before the handle, those across the table at what lies a quarter turn after it.
+    """
     wrap = canvas.wrap
     if wrap.gap_mm > 0.0:
         half = 360.0 * wrap.gap_mm / 2.0 / wrap.turn_length(wrap.height_mm / 2.0)
         # The wrap begins to the right of the handle and ends to its left.
-        yield LineView("handle", "Handle, right side", wrap.at_of(half), _cut(canvas, 0))
-        yield LineView("handle", "Handle, left side", wrap.at_of(360.0 - half), _cut(canvas, 1))
+        yield LineView("handle", "Handle, table's side", wrap.at_of(half), _cut(canvas, 0))
+        yield LineView("handle", "Handle, drinker's side", wrap.at_of(360.0 - half), _cut(canvas, 1))
         return
     yield LineView("seam", "Seam", wrap.seam_deg, _upright(canvas, 0.0) + _upright(canvas, 360.0))
     if wrap.overlap_mm > 0.0:
