@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import fields
 from datetime import date
 from pathlib import Path
 
@@ -40,6 +41,7 @@ from wrapwright.jobs.kept.designs import (
 from wrapwright.jobs.kept.made import AskMaking, FinishMaking, ListMade, ask_making, finish_making, list_made
 from wrapwright.jobs.kept.pictures import KeepPicture, keep_picture
 from wrapwright.jobs.kept.setups import AddSetup, add_setup
+from wrapwright.jobs.live.drawing import DrawDesign, draw_design
 
 
 def test_a_design_is_begun_on_a_blank_of_the_shelf(bench: Bench) -> None:
@@ -202,7 +204,10 @@ def test_a_removed_design_leaves_nothing_of_its_customer(bench: Bench, tmp_path:
         remove_design(RemoveDesign(kept.id), bench, QUIET)
     assert caught.value.kind is Kind.REFUSED
     finish_making(FinishMaking(made.id, "stopped"), bench, QUIET)
+    draw_design(DrawDesign(kept.document, folder_of(kept.id, bench), design=kept.id), bench, QUIET)
+    assert bench.recent.compositions
     remove_design(RemoveDesign(kept.id, made=True), bench, QUIET)
+    assert not any(getattr(bench.recent, one.name) for one in fields(bench.recent))
     assert (files_of(bench), list_made(ListMade(), bench, QUIET)) == ([], ())
     assert not folder_of(kept.id, bench).exists()
     for file in bench.folders.data.iterdir():

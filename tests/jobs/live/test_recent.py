@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import fields
 from threading import Barrier, Event
 
 import pytest
 
-from wrapwright.jobs.live.recent import Shelf
+from wrapwright.jobs.live.recent import Recent, Shelf
 
 
 def test_what_was_used_longest_ago_goes_first() -> None:
@@ -58,3 +59,14 @@ def test_what_fails_is_not_kept() -> None:
     with pytest.raises(ValueError, match="no"):
         shelf.get("one", fail)
     assert shelf.get("one", lambda: 5) == 5
+
+
+def test_all_shelves_are_emptied() -> None:
+    recent = Recent()
+    for one in fields(recent):
+        getattr(recent, one.name).put("key", one.name, 7)
+    recent.forget()
+    assert [getattr(recent, one.name).find("key") for one in fields(recent)] == [None] * len(fields(recent))
+    recent.wraps.put("heavy", "x", 16)  # nothing of what was forgotten counts against the limit
+    recent.wraps.put("light", "y", 0)
+    assert recent.wraps.find("heavy") == "x"

@@ -12,7 +12,9 @@ import pytest
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.outside.store.contents import COMING, content_file, settle, staged, tidy
+from wrapwright.outside.store.jobfolders import fill, job_folder
 from wrapwright.outside.store.place import Store
+from wrapwright.outside.store.rows.designs import add_design_row, name_file
 from wrapwright.outside.store.rows.files import Looked, add_picture_row, is_kept, remove_picture_row
 
 NOW = datetime(2026, 5, 2, tzinfo=UTC)
@@ -115,3 +117,19 @@ def test_what_a_crash_left_behind_goes_in_time(store: Store, tmp_path: Path) -> 
         os.utime(file, (time.time() - age, time.time() - age))
     tidy(store)
     assert files(store) == sorted([f"{COMING}new", hashlib.sha256(b"a").hexdigest()])
+
+
+def test_folders_of_designs_and_makings_that_are_gone(store: Store, tmp_path: Path) -> None:
+    (tmp_path / "a.png").write_bytes(b"a")
+    sha256 = keep(store, tmp_path / "a.png")
+    with store.writing() as connection:
+        design = add_design_row(connection, {"format": 1}, (0, 0), NOW)
+        name_file(connection, design, sha256, "a.png")
+    for number in (design, 77):  # a screen asked for the second just while it was removed
+        fill(store, number, [("a.png", sha256)])
+    for name in ("78", ".wrapwright-half"):
+        (store.folder / "made" / name).mkdir(parents=True)
+    tidy(store)
+    assert [one.name for one in (store.folder / "designs").iterdir()] == [str(design)]
+    assert [one.name for one in (store.folder / "made").iterdir()] == [".wrapwright-half"]
+    assert job_folder(store, design).joinpath("a.png").read_bytes() == b"a"

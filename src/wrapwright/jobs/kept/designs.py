@@ -294,6 +294,7 @@ def remove_design(request: RemoveDesign, bench: Bench, watch: Watch) -> None:
     """
     del watch
     from wrapwright.jobs.kept.forgetting import forget
+    from wrapwright.jobs.kept.made import folder_made
     from wrapwright.outside.store.contents import remove_folder
     from wrapwright.outside.store.rows.designs import design_files, design_kept, remove_design_row
     from wrapwright.outside.store.rows.files import remove_picture_row, titles_with
@@ -314,7 +315,7 @@ def remove_design(request: RemoveDesign, bench: Bench, watch: Watch) -> None:
                 remove_picture_row(connection, sha256)
         _clear(request.id, bench)
     for one in made if request.made else ():
-        remove_folder(bench.kept().folder / "made" / str(one.id))
+        remove_folder(folder_made(one.id, bench))
     forget(bench)
 
 

@@ -1,4 +1,4 @@
-"""Forgetting: what nothing refers to any more is removed wherever it lies."""
+"""Forgetting: what nothing refers to any more is removed wherever it lies, and no longer held in memory."""
 
 from __future__ import annotations
 
@@ -6,9 +6,13 @@ from wrapwright.jobs.bench import Bench
 
 
 def forget(bench: Bench) -> None:
-    """Remove the files that nothing in the store refers to any more, and what was read from them into the cache."""
+    """Remove the files that nothing in the store refers to any more, and what was made of them.
+
+    That lies in the cache, and in the bench's memory, which is emptied whole: the rest is soon worked out again.
+    """
     from wrapwright.outside.images.reading import forget_art
     from wrapwright.outside.store.contents import tidy
 
     for sha256 in tidy(bench.kept()):
         forget_art(sha256, cache=bench.folders.cache)
+    bench.recent.forget()

@@ -11,9 +11,9 @@ from typing import Any, get_args
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.requests import Output
+from wrapwright.outside.store.place import MADE
 from wrapwright.outside.store.records import FileMade, MadeKept, State, Table
 
-FOLDER = "made"
 REPORT = "report.json"
 ENDED: tuple[State, ...] = ("done", "failed", "stopped")
 
@@ -195,7 +195,7 @@ def remove_made(request: RemoveMade, bench: Bench, watch: Watch) -> None:
 
 def folder_made(made: int, bench: Bench) -> Path:
     """Return the folder of what was made; it is there once the making is done."""
-    return bench.kept().folder / FOLDER / str(made)
+    return bench.kept().folder / MADE / str(made)
 
 
 def _left(folder: Path) -> tuple[Any, tuple[FileMade, ...]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import OrderedDict
 from collections.abc import Callable, Hashable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 from functools import partial
 from threading import Lock
 from typing import Any, Generic, TypeVar
@@ -24,6 +24,16 @@ class Shelf(Generic[Value]):
         self._kept: OrderedDict[Hashable, tuple[Value, int]] = OrderedDict()
         self._making: dict[Hashable, Lock] = {}
         self._lock = Lock()
+
+    def __len__(self) -> int:
+        """Return how many values there are."""
+        return len(self._kept)
+
+    def clear(self) -> None:
+        """Forget everything; what is being made just now is kept when it is done."""
+        with self._lock:
+            self._kept.clear()
+            self._held = 0
 
     def find(self, key: Hashable) -> Value | None:
         """Return the value of a key, or None."""
@@ -101,3 +111,8 @@ class Recent:
     pages: Shelf[Any] = field(default_factory=partial(Shelf[Any], 4))
     painters: Shelf[Any] = field(default_factory=partial(Shelf[Any], 6))
     bands: Shelf[Any] = field(default_factory=partial(Shelf[Any], 96 * MEGABYTE))
+
+    def forget(self) -> None:
+        """Forget everything."""
+        for one in fields(self):
+            getattr(self, one.name).clear()

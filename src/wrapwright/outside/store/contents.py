@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
+from wrapwright.outside.store import place
 from wrapwright.outside.store.place import Store
 from wrapwright.outside.system.files import replace
 
@@ -83,15 +84,15 @@ def settle(store: Store, connection: Connection, staged: Staged, now: datetime) 
 
     from wrapwright.outside.store.schema import FILES
 
-    place = content_file(store, staged.sha256)
-    if not (place.is_file() and place.stat().st_size == staged.bytes):
-        with _written(place.parent):
-            fresh = not place.parent.exists()
-            place.parent.mkdir(mode=0o700, exist_ok=True)
-            remove_file(place)  # one that was cut short, and may only be read
+    target = content_file(store, staged.sha256)
+    if not (target.is_file() and target.stat().st_size == staged.bytes):
+        with _written(target.parent):
+            fresh = not target.parent.exists()
+            target.parent.mkdir(mode=0o700, exist_ok=True)
+            remove_file(target)  # one that was cut short, and may only be read
             staged.file.chmod(stat.S_IREAD | stat.S_IRGRP)  # its content is its name: nothing may change it
-            replace(staged.file, place)
-            for folder in (place.parent, place.parent.parent) if fresh else (place.parent,):
+            replace(staged.file, target)
+            for folder in (target.parent, target.parent.parent, store.folder) if fresh else (target.parent,):
                 sync_folder(folder)
     known = connection.execute(select(FILES.c.sha256).where(FILES.c.sha256 == staged.sha256)).first()
     if known is None:
@@ -101,11 +102,13 @@ def settle(store: Store, connection: Connection, staged: Staged, now: datetime) 
 def tidy(store: Store) -> tuple[str, ...]:
     """Remove every file that nothing refers to any more, and return their hashes.
 
-    What a run that was cut short left beside its place goes too, a day later at the earliest.
+    The folders of designs and makings that are no longer there go too: one may have been filled again while its design
+    was removed, or have outlived a loss of power. What a run that was cut short left beside its place goes a day later
+    at the earliest.
     """
     from sqlalchemy import delete, select
 
-    from wrapwright.outside.store.schema import DESIGN_FILES, FILES, PICTURES, PROFILES
+    from wrapwright.outside.store.schema import DESIGN_FILES, DESIGNS, FILES, MADE, PICTURES, PROFILES
 
     used = [select(table.c.sha256) for table in (PICTURES, PROFILES, DESIGN_FILES)]
     with store.writing() as connection:
@@ -116,9 +119,18 @@ def tidy(store: Store) -> tuple[str, ...]:
         for file in (store.folder / FOLDER).glob("*/*"):
             if file.name not in known:
                 remove_file(file)
+        for home, table in ((place.DESIGNS, DESIGNS), (place.MADE, MADE)):
+            _strays(store.folder / home, {str(one) for one in connection.execute(select(table.c.id)).scalars()})
         _sweep(store.folder / FOLDER)
     store.shorten()
     return gone
+
+
+def _strays(home: Path, known: set[str]) -> None:
+    """Remove the numbered folders that belong to nothing that is known."""
+    for folder in home.glob("[0-9]*"):
+        if folder.name.isdecimal() and folder.name not in known:
+            remove_folder(folder)
 
 
 def _sweep(home: Path) -> None:

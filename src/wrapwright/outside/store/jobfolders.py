@@ -12,15 +12,13 @@ from pathlib import Path
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.outside.store.contents import content_file, remove_file, remove_folder, sync_folder
-from wrapwright.outside.store.place import Store
+from wrapwright.outside.store.place import DESIGNS, Store
 from wrapwright.outside.system.files import replace
-
-FOLDER = "designs"
 
 
 def job_folder(store: Store, design: int) -> Path:
     """Return the job folder of a design; there is none while the design has no files."""
-    return store.folder / FOLDER / str(design)
+    return store.folder / DESIGNS / str(design)
 
 
 def fill(store: Store, design: int, files: Iterable[tuple[str, str]], *, anew: bool = False) -> None:

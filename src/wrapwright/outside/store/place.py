@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from sqlalchemy.exc import SQLAlchemyError
 
 FILE = "store.sqlite3"
+# Folders of the data folder that hold one folder for each design, and for each making, by its number.
+DESIGNS, MADE = "designs", "made"
 
 
 class Store:
