@@ -1,4 +1,7 @@
-"""The bench running for a browser, with a store of its own for every test, and one Chromium for all of them."""
+"""The bench running for a browser: with a store of its own, or one for all tests that begin with a design of their own.
+
+One Chromium serves all of them.
+"""
 
 from __future__ import annotations
 
@@ -21,6 +24,7 @@ FLAGS = (
     "--disable-background-networking",
     "--disable-component-update",
     "--disable-sync",
+    "--renderer-process-limit=1",  # starting one for every page takes longer than most tests do there
 )
 # WCAG 2.0 to 2.2, levels A and AA, and axe's own best practice.
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
@@ -48,6 +52,13 @@ def art_cache(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def server(tmp_path: Path, art_cache: Path) -> Iterator[Running]:
     """Give a running bench with nothing in its store: `url`, and the folder `data`."""
     with running(tmp_path / "data", art_cache) as started:
+        yield started
+
+
+@pytest.fixture(scope="session")
+def common(tmp_path_factory: pytest.TempPathFactory, art_cache: Path) -> Iterator[Running]:
+    """Give the one bench of all tests to which it is nothing what else lies in the store."""
+    with running(tmp_path_factory.mktemp("bench") / "data", art_cache) as started:
         yield started
 
 

@@ -24,6 +24,12 @@ DOCUMENT = {
 ON_SEAM = {"kind": "text", "text": "Ada", "size": "12 mm", "colour": "#0e3a5a", "at": "left"}
 
 
+@pytest.fixture
+def server(common: Running) -> Running:
+    """Give the bench that these tests share: each keeps a design of its own."""
+    return common
+
+
 def design(server: Running, **more: Any) -> int:
     return new_design(NewDesign("Ada's cup", DOCUMENT | more), server.app.state.bench, Watch()).id
 

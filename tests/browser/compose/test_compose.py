@@ -6,11 +6,19 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+import pytest
 from PIL import Image
 from tests.browser.compose.composing import BLANK, Composing, composing, job, wait, words
+from tests.browser.running import Running
 
 Axe = Callable[[Any], list[str]]
 CREST = words("Crest", "W", at="front", up="46 mm")
+
+
+@pytest.fixture
+def server(common: Running) -> Running:
+    """Give the bench that these tests share: each keeps a design of its own."""
+    return common
 
 
 def keys_of(page: Any) -> list[str]:
