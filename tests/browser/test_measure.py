@@ -58,7 +58,9 @@ def test_the_whole_path_by_keys_alone(page: Any, server: Running) -> None:
     page.keyboard.press("Enter")  # saves, as in any form
     page.get_by_text("Blue cup is on the shelf.").first.wait_for()
     (blank,) = kept(server)
-    assert (blank.name, blank.table) == ("Blue cup", {"kind": "straight", "girth": "9 1/4 in", "wall": "6 1/2 in"})
+    # An inch tape is divided into sixteenths until another division is chosen.
+    table = {"kind": "straight", "girth": "9 1/4 in", "wall": "6 1/2 in", "tape": {"division": "1/16 in"}}
+    assert (blank.name, blank.table) == ("Blue cup", table)
     assert page.url.endswith(f"/measure/{blank.id}")
     page.get_by_role("button", name="Compose on it").focus()
     page.keyboard.press("Enter")

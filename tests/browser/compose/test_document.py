@@ -126,6 +126,9 @@ def test_opposite_spread_order_and_removal(call: Call) -> None:
     assert twin["job"]["element"][1]["at"] == ["15 deg", "127.5 deg"]
     ground = call("adding", "addedFill", job({"kind": "fill"}, {"kind": "text"}), "#ffffff")
     assert [one["kind"] for one in ground["job"]["element"]] == ["fill", "fill", "text"]
+    # A fill covers the whole wrap: it goes behind a pattern, which would be lost under it.
+    ground = call("adding", "addedFill", job({"kind": "tile"}, {"kind": "text"}), "#ffffff")
+    assert [one["kind"] for one in ground["job"]["element"]] == ["fill", "tile", "text"]
 
 
 def test_values_set_and_taken_out_leave_no_empty_table(call: Call) -> None:

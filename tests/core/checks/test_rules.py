@@ -247,7 +247,7 @@ def test_the_remedy_against_an_unmeasured_printer_stands_by_itself_and_is_short(
     """Who installed the product has no folder of examples; and the roomier tickets keep 200 letters of a message."""
     (found,) = run("never-calibrated", Facts(BlankFacts()))
     assert "250 x 190 mm" in found.message
-    assert "scale = [measured / asked across, along]" in found.message
+    assert "the scale measured / asked, across and along" in found.message
     assert not re.search(r"\.(toml|md)\b", found.message)
     assert len(found.message) <= 200
 

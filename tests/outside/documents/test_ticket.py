@@ -23,7 +23,7 @@ WORST = tuple(
 def test_every_setting_and_distance_is_said(cache, tmp_path):
     words = spoken(ticket_pdf(ticket_data(date="2026-05-02"), cache=cache), tmp_path)
     for fact in (
-        "Weir Street regatta", "24 pieces, 2026-05-02", "Letter, standing: 215.9 × 279.4 mm",
+        "Weir Street regatta", "24 pieces, 2026-05-02", "Letter, portrait: 215.9 × 279.4 mm",
         "Actual size, 100 %", "borderless and expand off", "Off in the driver: the sheet is already mirrored",
         "Text on the paper reads backwards", "Colour control on", "Nozzle check first", "100 mm along and across",
         "Off by more than 0.5 mm: stop", "Let the print dry", "Cut on the trim line: 241.4 mm × 102 mm",
@@ -54,7 +54,7 @@ def test_a_paper_named_by_its_size_and_a_seam_at_an_angle_are_said_once(cache, t
     flat = dataclasses.replace(data.wrap.flat, seam_deg=112.5)
     data = dataclasses.replace(data, wrap=dataclasses.replace(data.wrap, flat=flat))
     words = spoken(ticket_pdf(data, cache=cache), tmp_path)
-    assert "Paper standing: 215.9 × 279.4 mm" in words
+    assert "Paper portrait: 215.9 × 279.4 mm" in words
     assert "on the seam's line, at 112.5 deg;" in words
 
 

@@ -49,7 +49,7 @@ def _few_readings(blank: Blank, wall: Wall) -> list[Finding]:
                 Severity.WARNING,
                 f"{len(blank.readings)} girths were read; a bulge between them cannot be seen."
                 f" Read a third at mid height ({mm_words((wall.from_mm + wall.to_mm) / 2.0)} up the wall)"
-                " and give them as a profile.",
+                " and give all three as a profile: a bulging wall.",
                 figure=len(blank.readings),
                 limit=ENOUGH_READINGS,
                 unit="readings",

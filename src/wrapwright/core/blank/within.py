@@ -146,7 +146,7 @@ def _keepout_in_doubt(wall: Wall, keepout: Keepout, where: str) -> list[Wrapwrig
             unusable(
                 f"the keep-out from {mm_words(low)} to {mm_words(high)} does not lie on the wall:"
                 f" it goes from {mm_words(wall.from_mm)} to {mm_words(wall.to_mm)}.",
-                remedy="`up` is its centre above wall position 0.",
+                remedy="It is placed by its centre, up from the lower edge of the wall (position 0).",
                 where=where,
             )
         ]

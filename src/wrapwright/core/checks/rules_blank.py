@@ -43,6 +43,6 @@ def never_calibrated(facts: Facts) -> list[Finding]:
         return []
     message = (
         "the printer's scale was never measured: lengths may be off by 0.5 %. Print a 250 x 190 mm field, measure "
-        "both sides, and give the sheet or its set-up scale = [measured / asked across, along]."
+        "both sides, and give the sheet or its set-up the scale measured / asked, across and along."
     )
     return [Finding("never-calibrated", Severity.NOTE, message, None, None, None, None)]

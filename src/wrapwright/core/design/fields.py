@@ -23,7 +23,7 @@ def filled(text: str, fields: Mapping[str, str], *, where: str = "text") -> str:
             have = f"there are {', '.join(sorted(fields))}" if fields else "no fields are given"
             raise unusable(
                 f"the field {{{piece}}} has no value ({have}).",
-                remedy="Give it under [fields] or in the names file, or write {{ and }} for braces.",
+                remedy="Give it a value in the fields or in the names file, or write {{ and }} for braces.",
                 where=where,
             )
         out.append(fields[piece] if is_field else piece)

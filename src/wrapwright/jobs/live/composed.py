@@ -169,7 +169,7 @@ def _put_together(
     )
     notes = [f"{row.element.name}: {note}" for row in rows if isinstance(row.supply, Art) for note in row.supply.notes]
     laid = [remark for row in rows for remark in row.laid.remarks]
-    empty = () if opened.job.elements else ("The job has no [[element]]: nothing but the marks is printed.",)
+    empty = () if opened.job.elements else ("There is no element on this wrap: nothing but the marks is printed.",)
     remarks = tuple(dict.fromkeys((*empty, *wrapped.questions, *laid, *notes, *colouring.remarks)))
     draw_list = DrawList(wrapped.wrap, opened.job.wrap.bleed_mm, items, extents)
     return Composition(opened, wrapped, supplied, colouring, draw_list, recipe, remarks)

@@ -10,6 +10,7 @@ from typing import Any
 from wrapwright.core.base.errors import WrapwrightError
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.live.values import Drawn, FrameKind, ProblemView, ProofView
+from wrapwright.jobs.live.views.words import place_in_design
 
 PROOF_PX = 1024
 
@@ -72,7 +73,7 @@ def draw_design(request: DrawDesign, bench: Bench, watch: Watch) -> Drawn:
 def problem_view(index: int | None, problem: WrapwrightError) -> ProblemView:
     """Return a problem as a screen shows it."""
     message = problem.message[:1].upper() + problem.message[1:]
-    return ProblemView(message, problem.remedy, problem.where, index)
+    return ProblemView(message, problem.remedy, place_in_design(problem.where), index)
 
 
 def _proof(request: DrawDesign, canvas: Any) -> ProofView:

@@ -157,7 +157,7 @@ class ProofView:
 
 @dataclass(frozen=True)
 class ProblemView:
-    """Why a document cannot be drawn, or a part of it; `element` is an index or None."""
+    """Why a document cannot be drawn, or a part of it; `where` as the screen calls it; `element` an index or None."""
 
     message: str
     remedy: str

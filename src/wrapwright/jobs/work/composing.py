@@ -87,7 +87,7 @@ def compose(opened: Opened, bench: Bench, watch: Watch) -> Composition:
         recolour=recolouring,
     )
     notes = [f"{element.name}: {note}" for element, supply in _read(opened, found) for note in supply.notes]
-    empty = () if job.elements else ("The job has no [[element]]: nothing but the marks is printed.",)
+    empty = () if job.elements else ("There is no element on this wrap: nothing but the marks is printed.",)
     remarks = (*empty, *wrapped.questions, *laid.remarks, *notes, *colouring.remarks)
     return Composition(opened, wrapped, found, colouring, laid.draw_list, recipe, tuple(dict.fromkeys(remarks)))
 

@@ -100,7 +100,7 @@ def printing(work: Work) -> Step:
     """Return the first step: what to set in the print dialog, what to look at, and the cautions."""
     sheet = work.sheet
     page = sheet.page
-    stand = "standing" if page.height_mm >= page.width_mm else "lying"
+    stand = "portrait" if page.height_mm >= page.width_mm else "landscape"
     named = "" if sheet.paper[:1].isdigit() else f"{shortened(sheet.paper, 32)}, "  # a size is not said twice
     pages = "1 page" if sheet.pages == 1 else f"{sheet.pages} pages, one copy of each"
     rows = [

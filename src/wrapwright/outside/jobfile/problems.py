@@ -126,6 +126,8 @@ def _count_sentence(kind: str, value: object, context: dict[str, Any]) -> str:
     least, most = context.get("min_length"), context.get("max_length")
     count = len(value) if isinstance(value, str | list | dict) else 0
     what = "characters" if kind.startswith("string") else "values"
+    if least == 1 and not count:
+        return "it is empty."
     if least is not None:
         return f"it has {count} {what}; the least is {least}."
     return f"it has {count} {what}; the most is {most}."

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from wrapwright.jobs.live.views.words import side_words, spoken_place, spoken_round
+from wrapwright.jobs.live.views.words import place_in_design, side_words, spoken_place, spoken_round
 
 
 @pytest.mark.parametrize(
@@ -20,3 +20,11 @@ def test_a_place_is_said_in_full() -> None:
     assert spoken_place("name", 112.0, 1.1) == "Name, 112 degrees, 1 millimetre up"
     assert spoken_place("name", 180.0, -3.0) == "Name, back, 3 millimetres below the band"
     assert spoken_round("waves") == "Waves, all round"
+
+
+def test_a_place_in_a_design_is_called_as_on_the_screen() -> None:
+    assert place_in_design("element 2 (crest): width") == "Crest, width"
+    assert place_in_design("element 1 (Text): text") == "Text, words"
+    assert place_in_design("sheet: thickness") == "Set-up, thickness"
+    assert place_in_design("wrap: band") == "Wrap, band"
+    assert place_in_design("") == ""

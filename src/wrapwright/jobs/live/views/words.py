@@ -1,9 +1,27 @@
-"""How places on a blank are said to someone who cannot see them."""
+"""How places are said: those on a blank to someone who cannot see them, those in a document to someone at a screen."""
 
 from __future__ import annotations
 
+import re
+
 from wrapwright.core.base.places import PLACES, whole_turn
 
+_ELEMENT = re.compile(r"element \d+ \((.+)\)")
+# What tables and keys of a document are called on the screen, where it is not the same word.
+_CALLED = {
+    "sheet": "set-up",
+    "colour": "set-up, colours",
+    "press": "recipe",
+    "at": "place",
+    "up": "up from lower edge",
+    "file": "picture",
+    "safe": "safe margin",
+    "size": "height of a capital",
+    "text": "words",
+    "leading": "line distance",
+    "spacing": "between letters",
+    "lay": "on a taper",
+}
 NEAR_DEG = 0.5  # a side is said by its name up to here
 
 
@@ -30,3 +48,11 @@ def spoken_round(name: str) -> str:
 
 def _named(name: str) -> str:
     return name[:1].upper() + name[1:]
+
+
+def place_in_design(where: str) -> str:
+    """Return where in a document a problem is, in the screen's words: "Crest, width" for "element 2 (crest): width"."""
+    head, *keys = where.split(": ")
+    named = _ELEMENT.fullmatch(head)
+    words = [named[1] if named else _CALLED.get(head, head), *(_CALLED.get(key, key) for key in keys)]
+    return _named(", ".join(words))

@@ -39,6 +39,16 @@ export function format(mm, digits = 1) {
 }
 
 /**
+ * A sentence of the server's with its millimetres in the unit on the screen: "78.6 mm long" is "3.094 in long".
+ * @param {string} words
+ */
+export function inUnit(words) {
+  if (unit() === "mm") return words;
+  return words.replace(/(?:([\d.]*\d) x )?([\d.]*\d)\s(?:mm|millimetres)\b/g, (all, first, last) =>
+    `${first ? `${figure(Number(first) / MM_PER_INCH, 3)} x ` : ""}${format(Number(last))}`);
+}
+
+/**
  * A length for a field: no unit, no grouping, no zeros at the end, read back as it was meant.
  * @param {number} mm
  * @param {number} [digits] most decimals in millimetres; inches get one more

@@ -1,5 +1,6 @@
 // What the checks say of the revision that is shown, in words, each one press from its element.
 
+import { inUnit } from "../app/lengths.js";
 import { say } from "../app/say.js";
 import { make } from "./dom.js";
 
@@ -74,10 +75,11 @@ export class Checks {
     const old = this.found?.revision !== design.revision;
     const findings = this.found ? [...this.found.findings].sort((one, other) => ORDER[one.severity] - ORDER[other.severity]) : [];
     const rows = problems.length ? problems : findings.map((one) => this.row(one.severity, this.words(one), one.element));
-    const words = this.state(problems.length, findings, old);
+    const remarks = drawn.remarks.map((message) => ({ severity: "note", message }));
+    const words = this.state(problems.length, [...findings, ...remarks], old);
     if (!problems.length && this.error) rows.unshift(this.row("warning", `The checks could not be made: ${this.error.message}`, null));
     else if (!rows.length && this.found && !old) rows.push(this.row("ok", "Nothing was found wrong.", null));
-    rows.push(...drawn.remarks.map((one) => this.row("note", one, null)));
+    rows.push(...remarks.map((one) => this.row(one.severity, one.message, null)));
     list.replaceChildren(...rows);
     list.toggleAttribute("data-old", old && !problems.length);
     count.textContent = words;
@@ -103,7 +105,7 @@ export class Checks {
 
   row(severity, words, element) {
     const spoken = { error: "Error: ", warning: "Warning: ", note: "Note: " }[severity] ?? "";
-    const inner = [make("span", { class: "only-spoken" }, spoken), words];
+    const inner = [make("span", { class: "only-spoken" }, spoken), inUnit(words)];
     const press = element === null || element === undefined
       ? make("span", {}, ...inner)
       : make("button", { type: "button", class: "finding-go", onclick: () => this.bench.select([`${element}.0`]) }, ...inner);

@@ -38,7 +38,7 @@ async function begin() {
   joinTools(bench, acts, pictures, straight);
   listenToKeys(acts, { straight, keys: showKeys });
   listenForFiles((files) => pictures.drop(files));
-  document.addEventListener("wrapunit", () => { side.element.built = side.design.built = ""; side.show(); });
+  document.addEventListener("wrapunit", () => { side.element.built = side.design.built = ""; side.show(); checks.show(); });
   bench.tell("job", "drawn", "selected", "saving", "design");
   sendWhatIsLeft(bench, kept);
   learn(known, bench, side);

@@ -10,11 +10,13 @@ export class Keeping {
   /**
    * @param {{id: number, name: string, version: number, newest: number}} start
    * @param {() => any} found what the server made of the form last
+   * @param {() => void} saved told once the form is kept
    */
-  constructor(start, found) {
+  constructor(start, found, saved) {
     this.id = start.id;
     this.base = start.newest;
     this.found = found;
+    this.saved = saved;
     this.dirty = false;
     this.name = byId("name");
     this.kept = byId("kept");
@@ -71,6 +73,7 @@ export class Keeping {
     this.id = made.id;
     this.base = made.newest;
     this.dirty = false;
+    this.saved();
     this.clash.hidden = true;
     document.querySelector("h1").textContent = made.name;
     document.title = `${made.name} · Wrapwright`;
@@ -125,7 +128,7 @@ export class Keeping {
     theirs.className = "button button-quiet";
     theirs.href = pages.measure(this.id);
     theirs.textContent = `Open version ${newest.newest}`;
-    theirs.addEventListener("click", () => { this.dirty = false; });
+    theirs.addEventListener("click", () => { this.dirty = false; this.saved(); });
     this.clash.replaceChildren(words, mine, theirs);
     this.clash.hidden = false;
   }

@@ -2,6 +2,7 @@
 
 import { api } from "../app/api.js";
 import { setUnit, unit } from "../app/lengths.js";
+import { dropDraft, heldDraft, holdDraft } from "./draft.js";
 import { Form } from "./form.js";
 import { Keeping } from "./keeping.js";
 import { newestWins } from "./live.js";
@@ -21,7 +22,7 @@ const readings = new Rows({
 const keepouts = new Rows({
   list: byId("keepouts"), template: byId("keepout-row"), path: "blank.keepout", least: 0, word: "place", changed: changed,
 });
-const keeping = new Keeping(start, () => shown.last);
+const keeping = new Keeping(start, () => shown.last, dropDraft);
 const live = newestWins(
   (/** @type {any} */ asked) => api.measure(asked),
   (found) => { shown.show(found); keeping.know(found); performance.mark("measured"); },
@@ -40,12 +41,32 @@ function widths() {
 
 function changed() {
   live.ask({ ...form.read(), unit: unit(), ...widths() });
+  touched();
+}
+
+function touched() {
   keeping.touched();
+  holdDraft({ name: byId("name").value, tables: form.read(), newest: keeping.base });
+}
+
+/** @param {import("./form.js").Tables} tables */
+function fill({ blank, wrap }) {
+  readings.fill((blank.readings ?? []).map((/** @type {unknown[]} */ row) => ({ 0: row[0], 1: row[1] })));
+  keepouts.fill(blank.keepout ?? []);
+  form.fill({ blank, wrap });
+}
+
+/** A new blank's tape is divided as the unit on the screen, until its division is chosen. */
+function divide() {
+  const field = byId("blank-tape-division");
+  if (start.id || start.table.tape || field.dataset.chosen) return;
+  field.value = unit() === "in" ? "1/16 in" : "";
 }
 
 root.addEventListener("input", (event) => {
   const field = /** @type {HTMLInputElement} */ (event.target);
-  if (field.id === "name") { keeping.touched(); return; }
+  if (field.id === "name") { touched(); return; }
+  if (field.id === "blank-tape-division") field.dataset.chosen = "yes";
   if (field === form.pick) byId("coating").value = form.pick.value;
   if (field.id === "coating") form.matchPick();
   if (field.hasAttribute("data-length")) form.suffixes();
@@ -65,6 +86,7 @@ document.addEventListener("wrapunit", () => {
   if (before !== unit()) form.pin(before);
   before = unit();
   form.showUnit();
+  divide();
   changed();
 });
 let wide = root.clientWidth;
@@ -74,8 +96,14 @@ new ResizeObserver(() => {
   live.ask({ ...form.read(), unit: unit(), ...widths() });
 }).observe(root);
 
-readings.fill((start.table.readings ?? []).map((/** @type {unknown[]} */ row) => ({ 0: row[0], 1: row[1] })));
-keepouts.fill(start.table.keepout ?? []);
-form.fill({ blank: start.table, wrap: start.wrap });
+const held = heldDraft(start.newest);
+fill(held?.tables ?? { blank: start.table, wrap: start.wrap });
+if (held) {
+  byId("name").value = held.name;
+  byId("blank-tape-division").dataset.chosen = "yes";
+  keeping.touched();
+} else {
+  divide();
+}
 form.showUnit();
 live.ask({ ...form.read(), unit: unit(), ...widths() });

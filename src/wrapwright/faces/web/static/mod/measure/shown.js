@@ -1,5 +1,6 @@
 // What the server made of the form, on the screen: drawings, words, and each problem at its field.
 
+import { inUnit } from "../app/lengths.js";
 import { say } from "../app/say.js";
 
 const SOON_MS = 700; // before a field in hand is told what is wrong with it
@@ -29,7 +30,7 @@ export class Shown {
     drawings.classList.toggle("m-stale", stale);
     drawings.setAttribute("aria-busy", String(stale));
     if (seen) drawings.hidden = false;
-    byId("intro").hidden = !drawings.hidden || found.reads.length > 0;
+    byId("intro").hidden = !drawings.hidden;
     byId("needed").hidden = !drawings.hidden || found.needed === "";
     byId("needed").textContent = found.needed;
     byId("still").textContent = drawings.hidden ? "" : found.needed;
@@ -132,7 +133,7 @@ function line(words, severity) {
   const made = document.createElement("p");
   made.className = "finding";
   made.dataset.severity = severity;
-  made.textContent = words;
+  made.textContent = inUnit(words);
   return made;
 }
 
@@ -154,7 +155,7 @@ function doubtRow({ what, half_width: half, share, source }) {
   name.scope = "row";
   name.textContent = what.charAt(0).toUpperCase() + what.slice(1);
   const from = name.appendChild(document.createElement("small"));
-  from.textContent = source;
+  from.textContent = inUnit(source);
   const width = made.appendChild(document.createElement("td"));
   width.className = "figure";
   width.textContent = half;

@@ -1,6 +1,7 @@
 // What the checks say, and which errors are accepted by name before the sheets are made.
 
 import { pages } from "../app/api.js";
+import { inUnit } from "../app/lengths.js";
 import { byId, finding, made } from "./dom.js";
 
 const WORDS = { error: ["error", "errors"], warning: ["warning", "warnings"], note: ["note", "notes"] };
@@ -87,13 +88,19 @@ export class Checks {
       line.append(link, named ? "" : ": ");
       if (named) words = words.slice(one.name.length);
     }
-    line.append(words + (one.accepted ? " Accepted by the design." : ""));
+    line.append(inUnit(words) + (one.accepted ? " Accepted by the design." : ""));
     return line;
   }
 
   /** @param {string} rule */
   question(rule) {
-    if (this.never.has(rule)) return made("p", "This cannot be accepted: take a larger paper or a lower band.", "note s-accept");
+    if (this.never.has(rule)) {
+      const way = made("p", "This cannot be accepted: choose a set-up with larger paper above, or give the wrap a lower band in ", "note s-accept");
+      const link = made("a", "Compose");
+      link.href = pages.compose(this.design);
+      way.append(link, ", under Design.");
+      return way;
+    }
     const label = made("label", "", "s-accept");
     const box = made("input");
     box.type = "checkbox";

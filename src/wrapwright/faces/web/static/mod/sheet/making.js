@@ -97,7 +97,9 @@ export class Making {
     byId("made-words").textContent = `Made: ${now.files.length} files, revision ${now.revision}. Print the sheets at 100 %; the ticket leads through the rest.`;
     byId("files").replaceChildren(...now.files.map((/** @type {any} */ file) => this.file(now.id, file)));
     byId("made").hidden = false;
-    if (speak) /** @type {HTMLDetailsElement} */ (document.querySelector(".s-heat")).open = true;
+    if (!speak) return;
+    /** @type {HTMLDetailsElement} */ (document.querySelector(".s-heat")).open = true;
+    byId("made").scrollIntoView({ block: "nearest" });
   }
 
   /** @param {number} id @param {{name: string, bytes: number}} file */

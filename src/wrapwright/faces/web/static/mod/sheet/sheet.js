@@ -1,7 +1,7 @@
 // The sheet's screen: the page, its marks and checks, the set-up, and the making.
 
 import { api, ApiError } from "../app/api.js";
-import { format, figure } from "../app/lengths.js";
+import { figure, format, inUnit } from "../app/lengths.js";
 import { say, sayError } from "../app/say.js";
 import { Checks } from "./checks.js";
 import { byId, finding, made } from "./dom.js";
@@ -39,12 +39,13 @@ function showSheet() {
   const { sheet } = state;
   const page = sheet.pages[state.page - 1] ?? sheet.pages[0];
   byId("no-page").hidden = Boolean(page);
+  byId("marks-part").hidden = !page;
   byId("view").hidden = byId("keys").hidden = !page;
   showFacts(page);
   byId("notes-part").hidden = sheet.notes.length === 0;
   byId("notes").replaceChildren(...sheet.notes.map((/** @type {string} */ words) => finding(words, "note")));
   if (!page) {
-    byId("no-page").replaceChildren(...sheet.findings.map((/** @type {any} */ one) => finding(one.message, one.severity)));
+    byId("no-page").replaceChildren(...sheet.findings.map((/** @type {any} */ one) => finding(inUnit(one.message), one.severity)));
   } else {
     state.page = page.page;
     viewer.show(page, sheet.ppi, (what) => api.sheetPictureUrl(start.design, state.revision, { page: page.page, side: state.side, ...what }));
@@ -211,6 +212,7 @@ viewer.addEventListener("drawing", (event) => {
 });
 document.addEventListener("wrapunit", () => {
   if (state.sheet) showFacts(state.sheet.pages[state.page - 1]);
+  if (checks.known) checks.show(checks);
   viewer.draw();
 });
 

@@ -35,7 +35,9 @@ export class Piece {
   show(copy, frame) {
     const sameFrame = this.frame?.theta === frame.theta && this.frame.lower === frame.lower;
     const inked = JSON.stringify([copy.shapes, copy.sprite, copy.rigid]);
-    const wait = sameFrame && this.inked !== "" && copy.sprite && this.shown.sprite
+    // A key is a number in the order: after something was put behind, it means another element with other art.
+    const same = this.shown.name === copy.name && this.shown.kind === copy.kind;
+    const wait = sameFrame && same && this.inked !== "" && copy.sprite && this.shown.sprite
       && this.shown.sprite.url !== copy.sprite.url;
     this.copy = copy;
     this.frame = frame;

@@ -72,7 +72,7 @@ export function addedPicture(job, picture, room, place = {}) {
 export function addedTile(job, picture, room) {
   const width = Math.max(5, Math.round(room.turn_mm / 8));
   const name = freeName(job, `${stemOf(picture.name)} pattern`);
-  return behind(job, { kind: "tile", name, file: picture.file, width: lengthText(width) });
+  return behind(job, ["fill", "tile"], { kind: "tile", name, file: picture.file, width: lengthText(width) });
 }
 
 /**
@@ -116,19 +116,19 @@ export function addedCode(job, text, room, place = {}) {
 }
 
 /**
- * The document with the whole wrap in one colour, behind everything but other fills.
+ * The document with the whole wrap in one colour, behind everything but other fills: patterns stay in sight.
  * @param {Job} job
  * @param {string} colour
  * @returns {{job: Job, element: number}}
  */
 export function addedFill(job, colour) {
-  return behind(job, { kind: "fill", name: freeName(job, "Fill"), colour });
+  return behind(job, ["fill"], { kind: "fill", name: freeName(job, "Fill"), colour });
 }
 
-/** The document with a ground put in front of the grounds that are there, behind all else. */
-function behind(job, element) {
+/** The document with a ground put in front of the grounds of some kinds that lie at the very back, behind all else. */
+function behind(job, grounds, element) {
   const elements = elementsOf(job);
-  const first = elements.findIndex((one) => !["fill", "tile"].includes(String(one.kind).trim().toLowerCase()));
+  const first = elements.findIndex((one) => !grounds.includes(String(one.kind).trim().toLowerCase()));
   const index = first < 0 ? elements.length : first;
   return { job: { ...job, element: elements.toSpliced(index, 0, element) }, element: index };
 }

@@ -97,7 +97,7 @@ async function heard(text, spec, way) {
   if (problem) throw new Error(problem);
   const value = await way.hear(text);
   const [number, own] = [way.limit ? way.limit(value) : value, way.unit()];
-  if (spec.above !== undefined && number <= spec.above) throw new Error(`${text} is not more than ${spec.above}.`);
+  if (spec.above !== undefined && number <= spec.above) throw new Error(`${text} ${own} is too little: it has to be more than ${spec.above}.`);
   if (spec.least !== undefined && number < spec.least) throw new Error(`${text} is less than ${spec.least} ${own}.`);
   if (spec.most !== undefined && number > spec.most) throw new Error(`${text} is more than ${spec.most} ${own}.`);
   return way.keep ? way.keep(value) : value;
