@@ -11,7 +11,7 @@ from tests.faces.asked import app_at, asking
 JSON = {"content-type": "application/json"}
 CASES: tuple[tuple[str, str, Any, str, str], ...] = (
     ("POST", "/designs", {"title": ""}, "title", "The title is empty."),
-    ("POST", "/designs", {"title": "x" * 401}, "title", "The title has 401 characters; the most is 400."),
+    ("POST", "/designs", {"title": "x" * 201}, "title", "The title has 201 characters; the most is 200."),
     ("POST", "/designs", {"title": 5}, "title", "The title is not text: 5."),
     ("POST", "/designs", {}, "title", "The title is missing."),
     ("POST", "/designs", {"title": "x", "blank_id": "y"}, "blank_id", 'The blank id is not a whole number: "y".'),

@@ -25,7 +25,8 @@ def folder(tmp_path: Path) -> Path:
 
 def test_only_what_is_ours_is_found(folder: Path) -> None:
     assets = Assets(folder)
-    for name in ("", "../secret.js", "mod/../look.css", "mod", "/look.css", "notes.txt", "mod\\one.js", "c:look.css"):
+    for name in ("", "../secret.js", "mod/../look.css", "mod", "/look.css", "notes.txt", "mod\\one.js", "c:look.css",
+                 "mod//one.js", "mod/./one.js", "./look.css", "LOOK.CSS"):  # fmt: skip
         assert assets.find(name) is None
     assert assets.find("mod/../../secret.js") is None
     found = assets.find("mod/one.js")
@@ -56,6 +57,7 @@ def test_as_the_browser_gets_it(tmp_path: Path) -> None:
     with asking(app) as client:
         answer = client.get(url, headers={"Accept-Encoding": "gzip"})
         assert answer.headers["cache-control"] == "public, max-age=31536000, immutable"
+        assert client.get("/s/another/app.css").headers["cache-control"] == "no-cache"
         assert answer.headers["content-encoding"] == "gzip"
         assert answer.headers["content-type"] == "text/css; charset=utf-8"
         plain = client.get(url, headers={"Accept-Encoding": "identity"})

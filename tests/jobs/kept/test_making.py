@@ -18,6 +18,7 @@ from wrapwright.jobs.kept.designs import (
     PutFile,
     SaveDesign,
     UseSetup,
+    folder_of,
     new_design,
     put_file,
     save_design,
@@ -36,10 +37,11 @@ from wrapwright.jobs.kept.made import (
 from wrapwright.jobs.kept.making import MakeKept, make_kept
 from wrapwright.jobs.kept.pictures import KeepFont, keep_font
 from wrapwright.jobs.kept.setups import AddSetup, add_setup
+from wrapwright.jobs.live.sheet_view import SeeSheet, see_sheet
 from wrapwright.jobs.make_sheets import make_sheets
 from wrapwright.jobs.requests import MakeRequest
 from wrapwright.jobs.verdict import ChecksSayNoError
-from wrapwright.outside.store.records import DesignKept
+from wrapwright.outside.store.records import NO_TITLE, DesignKept
 
 NAMES = ["proof.pdf", "report.json", "sheets.pdf", "ticket.pdf"]
 SMALL = {"paper": "A4", "ppi": 100, "scale": [1.0012, 0.9987]}
@@ -118,3 +120,11 @@ def test_a_document_reads_no_file_of_this_machine(bench: Bench, tmp_path: Path) 
     with pytest.raises(WrapwrightError, match="lies outside the design's folder") as caught:
         make_kept(MakeKept(kept.id, 0, "pdf", (), tmp_path / "out"), bench, QUIET)
     assert caught.value.kind is Kind.UNUSABLE
+
+
+def test_a_design_without_a_title_is_called_the_same_everywhere(bench: Bench, tmp_path: Path) -> None:
+    document = {"format": 1, "blank": {**STRAIGHT, "wall": "50 mm"}, "sheet": SMALL, "element": []}
+    kept = new_design(NewDesign("", document), bench, QUIET)
+    made = make_kept(MakeKept(kept.id, 0, "pdf", (), tmp_path / "out"), bench, QUIET)
+    seen = see_sheet(SeeSheet(kept.document, folder_of(kept.id, bench)), bench, QUIET)
+    assert {kept.title, made.report["title"], seen.title} == {NO_TITLE}

@@ -129,3 +129,11 @@ def test_a_job_files_set_up_is_kept(bench: Bench, tmp_path: Path, press: Path) -
     job.write_text(f'{head}[colour]\nroute = "convert"\nprofile = "lost.icc"\n', encoding="utf-8")
     with pytest.raises(WrapwrightError, match=r"lost\.icc"):
         adopt_setup(AdoptSetup("Other", job), bench, QUIET)
+
+
+@pytest.mark.parametrize("route", ["driver", "convert"])
+def test_a_sheet_that_is_wrong_says_nothing_of_the_profile(bench: Bench, route: str) -> None:
+    asked = AddSetup("Desk", {"paper": "Nope"}, {"route": route, "profile": "profile.icc"})
+    with pytest.raises(WrapwrightError, match="paper 'Nope' is not known") as caught:
+        add_setup(asked, bench, QUIET)
+    assert not isinstance(caught.value, SeveralProblemsError)

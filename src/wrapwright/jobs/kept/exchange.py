@@ -12,13 +12,11 @@ from typing import TYPE_CHECKING, Any
 from wrapwright.core.base.errors import Kind, WrapwrightError, raise_all, unusable
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.kept.jobfiles import whole_document
-from wrapwright.outside.store.records import DesignKept
+from wrapwright.outside.store.records import JOB_FILE, DesignKept
 
 if TYPE_CHECKING:
     from wrapwright.outside.store.contents import Staged
     from wrapwright.outside.store.rows.files import Looked
-
-JOB = "job.toml"
 
 
 @dataclass(frozen=True)
@@ -78,7 +76,7 @@ def export_design(request: ExportDesign, bench: Bench, watch: Watch) -> Path:
     found = _needed(document, folder_of(kept.id, bench), bench)
     watch.step("writing the file", 0.2)
     text = job_toml(document).encode("utf-8")
-    write_zip(request.file, [(JOB, text), *sorted(found.items())])
+    write_zip(request.file, [(JOB_FILE, text), *sorted(found.items())])
     return request.file
 
 
@@ -167,15 +165,17 @@ def _packed_document(folder: Path, where: str) -> dict[str, Any]:
     from wrapwright.outside.jobfile.reading import LARGEST_BYTES, job_text
     from wrapwright.outside.jobfile.writing import plain_document
 
-    file = folder / JOB
+    file = folder / JOB_FILE
     if not file.is_file():
-        raise unusable(f"the zip file holds no {JOB}.", remedy="Use one that wrapwright has exported.", where=where)
+        raise unusable(
+            f"the zip file holds no {JOB_FILE}.", remedy="Use one that wrapwright has exported.", where=where
+        )
     with file.open("rb") as stream:
-        text = job_text(stream.read(LARGEST_BYTES + 1), where=f"{where}: {JOB}")
+        text = job_text(stream.read(LARGEST_BYTES + 1), where=f"{where}: {JOB_FILE}")
     try:
         return plain_document(tomllib.loads(text))
     except (tomllib.TOMLDecodeError, ValueError, RecursionError) as error:
-        message = f"{JOB} in the zip file is not TOML: {' '.join(str(error).split())[:200]}."
+        message = f"{JOB_FILE} in the zip file is not TOML: {' '.join(str(error).split())[:200]}."
         raise unusable(message, remedy="Use one that wrapwright has exported.", where=where) from error
 
 

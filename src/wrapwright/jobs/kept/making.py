@@ -40,11 +40,10 @@ def make_kept(request: MakeKept, bench: Bench, watch: Watch) -> Made:
     from wrapwright.jobs.kept.shelf import shelf_of
     from wrapwright.jobs.make_sheets import make_opened
     from wrapwright.jobs.work.opening import opened_document
-    from wrapwright.outside.store.rows.designs import NO_TITLE
 
     watch.step("reading the design", 0.0)
     kept = show_design(ShowDesign(request.design, request.revision), bench, watch)
     folder = folder_of(kept.id, bench)
-    job = opened_document(kept.document, folder, NO_TITLE, bench.folders.fonts, shelf_of(bench))
+    job = opened_document(kept.document, folder, bench.folders.fonts, shelf_of(bench))
     wanted = MakeRequest(None, None, request.folder, request.output, accept=folded(request.accept))
     return make_opened(job, wanted, bench, watch)

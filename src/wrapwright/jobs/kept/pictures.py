@@ -172,6 +172,7 @@ def keep_font(request: KeepFont, bench: Bench, watch: Watch) -> FontKept:
     from wrapwright.outside.fonts.face import LARGEST_FILE
     from wrapwright.outside.fonts.shelf import ENDINGS, faces_in
     from wrapwright.outside.images.reading import file_sha256
+    from wrapwright.outside.store.contents import sync_folder
     from wrapwright.outside.store.rows.files import put_font_row
     from wrapwright.outside.system.files import clean_name, write_aside
 
@@ -194,6 +195,7 @@ def keep_font(request: KeepFont, bench: Bench, watch: Watch) -> FontKept:
         if not target.exists():
             target.parent.mkdir(parents=True, exist_ok=True)
             write_aside(target, request.file.read_bytes())
+            sync_folder(target.parent)
     if request.move:
         request.file.unlink(missing_ok=True)
     return kept

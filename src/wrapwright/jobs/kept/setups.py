@@ -235,9 +235,9 @@ def _read(sheet: Table, colour: Table) -> tuple[dict[str, Any], dict[str, Any]]:
 
     plain = plain_document({"format": 1, "blank": _SOME_BLANK, "sheet": sheet, "colour": colour})
     tables = plain["sheet"], plain["colour"]
-    if _converts(tables[1]):  # whether there is a profile is seen later
+    if isinstance(tables[1], dict):  # whether there is a profile, and what it is called, is seen later
         rest = {key: value for key, value in tables[1].items() if key != "profile"}
-        plain["colour"] = {**rest, "route": "driver"}
+        plain["colour"] = {**rest, "route": "driver"} if _converts(rest) else rest
     read_document(plain, folder=Path(), stem="set-up", absent={})
     return tables
 

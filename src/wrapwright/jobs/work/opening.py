@@ -10,11 +10,10 @@ from typing import TYPE_CHECKING, Any
 
 from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
 from wrapwright.outside.jobfile.job import Job
+from wrapwright.outside.store.records import JOB_FILE, NO_TITLE
 
 if TYPE_CHECKING:
     from wrapwright.outside.jobfile.named import Shelf
-
-JOB_NAME = "job.toml"  # what a stored document's job file is called
 
 
 @dataclass(frozen=True)
@@ -55,7 +54,7 @@ def opened(path: Path | None, text: str | None, fonts: Path, shelf: Shelf | None
     if path is None:
         words = text or ""
         data = words.encode("utf-8")
-        job = read_job(words, folder=Path(), stem="job", shelf=shelf, fonts=fonts, where="-", absent=absent)
+        job = read_job(words, folder=Path(), stem=NO_TITLE, shelf=shelf, fonts=fonts, where="-", absent=absent)
         return Opened(job, Path(), "-", hashlib.sha256(data).hexdigest(), absent)
     data = _bytes_of(path)
     name = str(path)
@@ -64,9 +63,7 @@ def opened(path: Path | None, text: str | None, fonts: Path, shelf: Shelf | None
     return Opened(job, path.parent, path.name, hashlib.sha256(data).hexdigest(), absent)
 
 
-def opened_document(
-    document: Mapping[str, Any], folder: Path, stem: str, fonts: Path, shelf: Shelf | None = None
-) -> Opened:
+def opened_document(document: Mapping[str, Any], folder: Path, fonts: Path, shelf: Shelf | None = None) -> Opened:
     """Return the job of a stored document whose files lie in `folder`, as its job file would give it.
 
     Arguments and errors as for `opened`; its name is that of the job file it would be exported as, and its hash that
@@ -76,9 +73,9 @@ def opened_document(
     from wrapwright.outside.jobfile.writing import job_toml
 
     absent: dict[str, WrapwrightError] = {}
-    job = read_document(dict(document), folder=folder, stem=stem, shelf=shelf, fonts=fonts, absent=absent)
+    job = read_document(dict(document), folder=folder, stem=NO_TITLE, shelf=shelf, fonts=fonts, absent=absent)
     digest = hashlib.sha256(job_toml(document).encode("utf-8")).hexdigest()
-    return Opened(job, folder, JOB_NAME, digest, absent)
+    return Opened(job, folder, JOB_FILE, digest, absent)
 
 
 def _bytes_of(path: Path) -> bytes:

@@ -13,11 +13,12 @@ def named(name: str, *, what: str) -> str:
     """Return a name with single blanks between its words.
 
     Raises:
-        WrapwrightError: unusable, when nothing is left of it, it has signs that cannot be seen, or over 80 characters.
+        WrapwrightError: unusable, when nothing of it can be seen, it has signs that cannot be written, or over 80
+            characters.
     """
     clean = " ".join(unicodedata.normalize("NFC", name).split())
-    if not clean:
-        raise unusable(f"the {what} needs a name.", where="name")
+    if not any(unicodedata.category(sign)[0] in "LNPS" for sign in clean):
+        raise unusable(f"the {what} needs a name.", remedy="Give it one that can be read.", where="name")
     if any(unicodedata.category(sign) in {"Cc", "Cs", "Co", "Cn"} for sign in clean):
         raise unusable(f"the {what}'s name holds a sign that cannot be written.", where="name")
     if len(clean) > LONGEST:

@@ -8,6 +8,8 @@ from datetime import datetime
 from typing import Any, Literal
 
 Table = Mapping[str, Any]
+JOB_FILE = "job.toml"  # a design as a file; what it is called when it leaves the store
+NO_TITLE = "job"  # what that file's stem makes of a design without a title
 State = Literal["waiting", "making", "done", "failed", "stopped"]
 
 

@@ -18,6 +18,7 @@ NAME_BYTES = 120  # room for an ending within the 255 bytes that common file sys
 _TRIES = 40
 _WAIT_S = 0.05
 _RESERVED = {"con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in range(10))}
+_ENDING = re.compile(r"(?<=.)\.[0-9A-Za-z]{1,10}\Z")
 _FORBIDDEN = re.compile(r'[<>:"/\\|?*\x00-\x1f\x7f]')
 
 
@@ -82,15 +83,26 @@ def clean_name(text: str, *, otherwise: str = "unnamed") -> str:
     """Return a text as a file name that Windows, macOS and Linux take; at most 120 bytes of UTF-8.
 
     Control, reserved and path characters become "-", names of devices get a "-" before them, points and blanks at the
-    ends go. The same text always gives the same name; two texts may give one.
+    ends go. A longer one is cut before its ending. The same text always gives the same name; two texts may give one.
     """
     name = unicodedata.normalize("NFC", text)
     name = "".join("-" if unicodedata.category(char) in {"Cc", "Cf", "Cs", "Co", "Zl", "Zp"} else char for char in name)
     name = _FORBIDDEN.sub("-", name).strip(" .")
-    name = name.encode("utf-8")[:NAME_BYTES].decode("utf-8", errors="ignore").strip(" .")
+    name = shortened(name, NAME_BYTES)
     if name.split(".")[0].strip().lower() in _RESERVED:
         name = f"-{name}"
     return name or otherwise
+
+
+def shortened(name: str, most: int, *, mark: str = "") -> str:
+    """Return a file name of at most `most` bytes of UTF-8, cut before its ending, where `mark` is put in."""
+    found = _ENDING.search(name)
+    ending = mark + (found[0] if found else "")
+    stem = name[: found.start()] if found else name
+    written, room = stem.encode("utf-8"), most - len(ending.encode("utf-8"))
+    if len(written) > room:
+        stem = written[:room].decode("utf-8", errors="ignore").rstrip(" .")
+    return f"{stem}{ending}"
 
 
 def is_inside(name: str) -> bool:

@@ -24,6 +24,7 @@ from wrapwright.outside.store.rows.designs import (
     step,
 )
 from wrapwright.outside.store.schema import FILES
+from wrapwright.outside.system.files import NAME_BYTES, clean_name
 
 NOW = datetime(2026, 5, 2, tzinfo=UTC)
 FIRST = {"format": 1, "title": "First", "blank": {"kind": "straight"}, "element": []}
@@ -166,3 +167,21 @@ def test_a_file_keeps_its_name_and_a_name_its_file(store: Store) -> None:
 )
 def test_names_that_are_free(wanted: str, taken: list[str], given_name: str) -> None:
     assert free_name(wanted, taken) == given_name
+
+
+def test_long_names_stay_within_their_length_and_keep_their_ending(store: Store) -> None:
+    wanted = clean_name("né" * 100 + ".Png")
+    assert (len(wanted.encode()) <= NAME_BYTES, wanted[-4:]) == (True, ".Png")
+    free = free_name(wanted, {wanted})
+    assert (len(free.encode()) <= NAME_BYTES, free[-6:]) == (True, "-2.Png")
+    assert clean_name(free) == free
+    assert free_name(".png", {".png"}) == ".png-2"
+    assert free_name("leaf", {"leaf", "leaf-2"}) == "leaf-3"
+
+
+def test_a_blank_that_is_not_on_the_shelf_is_called_as_the_document_says(store: Store) -> None:
+    with store.writing() as connection:
+        for blank in ({"name": "Tall cup", "kind": "straight"}, {"kind": "straight"}, {"name": 7}, "none"):
+            add_design_row(connection, {**FIRST, "blank": blank}, (0, 0), NOW)
+        rows = sorted(design_rows(connection), key=lambda one: one.id)
+    assert [one.blank for one in rows] == ["Tall cup", "", "", ""]

@@ -64,7 +64,7 @@ router = APIRouter(tags=["designs"])
 class DesignBody(Body):
     """A new design: from a blank of the shelf, a shape to start from, or a whole document."""
 
-    title: Title
+    title: Annotated[str, Field(min_length=1, max_length=200)]  # as a document may have it
     blank_id: Annotated[int, Field(ge=0, le=LARGEST)] = 0
     starter: Annotated[str, Field(max_length=100)] = ""
     document: Table | None = None
@@ -83,7 +83,7 @@ class SetupChoice(Body):
 
 
 class FileBody(Body):
-    """A kept picture, font or profile, and the name that it should get in the design."""
+    """A kept picture or profile, and the name that it should get in the design."""
 
     sha256: Annotated[str, Field(pattern="^[0-9a-f]{64}$")]
     name: Title

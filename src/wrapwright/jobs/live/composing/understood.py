@@ -13,12 +13,11 @@ from typing import Any
 from wrapwright.core.base.errors import SeveralProblemsError, WrapwrightError
 from wrapwright.jobs.bench import Bench
 from wrapwright.jobs.work.opening import Opened
+from wrapwright.outside.store.records import JOB_FILE, NO_TITLE
 
 Document = Mapping[str, Any]
 Trouble = tuple[int | None, WrapwrightError]
 
-STEM = "design"
-NAME = "job.toml"
 _ELEMENT = re.compile(r"element (\d+)")
 # Each round takes out at least one table or element; a document that is still wrong after these is beyond help.
 ROUNDS = 6
@@ -89,14 +88,14 @@ def understood(document: Document, folder: Path, bench: Bench) -> Understood:
             break
         if absent and _without(parts, list(_absent(parts.whole(), absent))):
             continue
-        return Understood(Opened(job, folder, NAME, sha256), tuple(parts.elements), tuple(parts.troubles))
+        return Understood(Opened(job, folder, JOB_FILE, sha256), tuple(parts.elements), tuple(parts.troubles))
     return Understood(None, (), tuple(parts.troubles))
 
 
 def _job(document: dict[str, Any], folder: Path, bench: Bench, absent: dict[str, WrapwrightError]) -> Any:
     from wrapwright.outside.jobfile.reading import read_document
 
-    return read_document(document, folder=folder, stem=STEM, fonts=bench.folders.fonts, absent=absent)
+    return read_document(document, folder=folder, stem=NO_TITLE, fonts=bench.folders.fonts, absent=absent)
 
 
 def _absent(document: dict[str, Any], absent: Mapping[str, WrapwrightError]) -> Iterator[WrapwrightError]:

@@ -2,35 +2,35 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from datetime import datetime
 from typing import TYPE_CHECKING, Any, Literal
 
 from sqlalchemy import delete, insert, select, update
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
-from wrapwright.outside.store.records import DesignKept, DesignRow
+from wrapwright.outside.store.records import JOB_FILE, NO_TITLE, DesignKept, DesignRow
 from wrapwright.outside.store.schema import BLANKS, DESIGN_FILES, DESIGNS, REVISIONS
-from wrapwright.outside.system.files import clean_name
+from wrapwright.outside.system.files import NAME_BYTES, clean_name, shortened
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection, Row
 
 Document = Mapping[str, Any]
-NO_TITLE = "job"  # what a job file of that name is called when it has no title
-OWN_NAMES = frozenset({"job.toml"})  # names that an exported design needs for itself
+OWN_NAMES = frozenset({JOB_FILE})  # names that an exported design needs for itself
 
 
 def design_rows(connection: Connection) -> tuple[DesignRow, ...]:
-    """Return all designs, the last saved first."""
+    """Return all designs, the last saved first; a blank that is not on the shelf is called as the document says."""
     asked = (
         select(DESIGNS.c.id, DESIGNS.c.newest, REVISIONS.c.title, REVISIONS.c.saved, BLANKS.c.name)
         .join(REVISIONS, (REVISIONS.c.design == DESIGNS.c.id) & (REVISIONS.c.revision == DESIGNS.c.newest))
         .outerjoin(BLANKS, BLANKS.c.id == DESIGNS.c.blank)
         .order_by(REVISIONS.c.saved.desc(), DESIGNS.c.id.desc())
     )
-    rows = connection.execute(asked)
-    return tuple(DesignRow(row.id, row.title, row.newest, row.name or "", row.saved) for row in rows)
+    rows = connection.execute(asked).all()
+    named = _blanks_named(connection, [(row.id, row.newest) for row in rows if row.name is None])
+    return tuple(DesignRow(row.id, row.title, row.newest, row.name or named.get(row.id, ""), row.saved) for row in rows)
 
 
 def design_kept(connection: Connection, design: int, revision: int = 0) -> DesignKept:
@@ -142,12 +142,10 @@ def name_file(connection: Connection, design: int, sha256: str, name: str) -> st
 def free_name(wanted: str, taken: Collection[str]) -> str:
     """Return the name that is wanted, or the nearest that is not taken; names of two cases are one."""
     folded = {one.casefold() for one in taken} | OWN_NAMES
-    stem, point, ending = wanted.rpartition(".")
-    stem, ending = (stem, f"{point}{ending}") if stem else (wanted, "")
     free, number = wanted, 1
     while free.casefold() in folded:
         number += 1
-        free = f"{stem}-{number}{ending}"
+        free = shortened(wanted, NAME_BYTES, mark=f"-{number}")
     return free
 
 
@@ -155,6 +153,18 @@ def title_of(document: Document) -> str:
     """Return the title that a document says."""
     title = document.get("title")
     return title if isinstance(title, str) and title else NO_TITLE
+
+
+def _blanks_named(connection: Connection, revisions: Sequence[tuple[int, int]]) -> dict[int, str]:
+    """Return the blanks' names that documents say of themselves, by design."""
+    found = {}
+    for design, revision in revisions:
+        row = _revision(connection, design, revision)
+        blank = row.document.get("blank") if row is not None else None
+        name = blank.get("name") if isinstance(blank, dict) else None
+        if isinstance(name, str):
+            found[design] = name
+    return found
 
 
 def _write(
