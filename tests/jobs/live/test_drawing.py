@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+import os
+import re
+from collections.abc import Callable, Mapping
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import Any
@@ -13,6 +15,7 @@ from fontTools.pens.recordingPen import RecordingPen
 from fontTools.svgLib.path import parse_path
 
 from wrapwright.jobs.bench import Bench, Watch
+from wrapwright.jobs.live import composed
 from wrapwright.jobs.live.drawing import DrawDesign, draw_design
 from wrapwright.jobs.live.values import CopyView, Drawn
 
@@ -205,7 +208,9 @@ def test_the_proofs_address_and_box(live_bench: Bench, job_folder: Path, design:
     found = draw_design(request, live_bench, Watch())
     assert found.proof is not None
     assert found.frame is not None
-    assert found.proof.url == "/api/designs/7/revisions/12/proof.jpg?width=1024&frame=straight"
+    address, _, state = found.proof.url.partition("&state=")
+    assert address == "/api/designs/7/revisions/12/proof.jpg?width=1024&frame=straight"
+    assert re.fullmatch("[0-9a-f]{16}", state)
     assert found.proof.width_px == 1024
     pitch = found.proof.box[2] / 1024
     assert pitch == pytest.approx(found.proof.box[3] / found.proof.height_px)
@@ -225,3 +230,22 @@ def test_several_threads_draw_at_once(live_bench: Bench, job_folder: Path, desig
     again = [ask(asked) for asked in zip(documents, frames, strict=True)]
     assert found == again
     assert [one.copies[0].at_deg for one in found] == [0.0, 40.0, 80.0, 120.0] * 3
+
+
+def test_the_proofs_address_changes_with_what_it_shows(
+    live_bench: Bench, job_folder: Path, design: Design, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def url(document: Mapping[str, Any]) -> str:
+        proof = drawn(document, job_folder, live_bench).proof
+        assert proof is not None
+        return proof.url
+
+    asked = design(PHOTO, wrap=BAND)
+    one = url(asked)
+    assert url(design(PHOTO, wrap=BAND)) == one
+    others = {one, url(design({**PHOTO, "turn": 5}, wrap=BAND))}
+    photo = job_folder / PHOTO["file"]
+    os.utime(photo, ns=(1, photo.stat().st_mtime_ns + 1))  # another file of that name
+    others.add(url(asked))
+    monkeypatch.setattr(composed, "version", lambda: "another")  # it may draw otherwise
+    assert len(others | {url(asked)}) == 4

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Hashable, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
@@ -12,6 +13,7 @@ from wrapwright.core.base.errors import raise_all
 from wrapwright.jobs.bench import Bench
 from wrapwright.jobs.live.composing.rows import Row, Rows, file_state, font_folders, noted_for
 from wrapwright.jobs.live.composing.understood import Document, Trouble, canonical, understood
+from wrapwright.outside.system.installed import version
 
 if TYPE_CHECKING:
     from wrapwright.core.blank.wrapped import Wrapped
@@ -59,6 +61,11 @@ def tried_of(document: Document, folder: Path, bench: Bench) -> Tried:
     key = (canonical(document), str(folder), _state_of(document, folder, bench))
     tried: Tried = bench.recent.compositions.get(key, lambda: _tried(document, folder, bench, key))
     return tried
+
+
+def state_named(tried: Tried) -> str:
+    """Return what the address of a picture that may be kept for ever says: another when the pixels may be others."""
+    return hashlib.sha256(repr((version(), tried.key)).encode("utf-8")).hexdigest()[:16]
 
 
 def _state_of(document: Document, folder: Path, bench: Bench) -> Hashable:

@@ -38,7 +38,7 @@ def draw_design(request: DrawDesign, bench: Bench, watch: Watch) -> Drawn:
 
     What is wrong with one element leaves the others to be seen.
     """
-    from wrapwright.jobs.live.composed import tried_of
+    from wrapwright.jobs.live.composed import state_named, tried_of
     from wrapwright.jobs.live.views.copies import copies_of
     from wrapwright.jobs.live.views.frames import Canvas
     from wrapwright.jobs.live.views.lines import lines_of
@@ -62,7 +62,7 @@ def draw_design(request: DrawDesign, bench: Bench, watch: Watch) -> Drawn:
         frame=canvas.view(),
         figures=figures_of(wrapped),
         solid=solid_of(wrapped, job.blank),
-        proof=_proof(request, canvas),
+        proof=_proof(request, canvas, state_named(tried)),
         lines=lines,
         copies=copies_of(composed, tried.indices, canvas, bench),
         remarks=composed.remarks,
@@ -76,12 +76,12 @@ def problem_view(index: int | None, problem: WrapwrightError) -> ProblemView:
     return ProblemView(message, problem.remedy, place_in_design(problem.where), index)
 
 
-def _proof(request: DrawDesign, canvas: Any) -> ProofView:
+def _proof(request: DrawDesign, canvas: Any, state: str) -> ProofView:
     from wrapwright.jobs.live.proofs import proof_frame
 
     frame, box = proof_frame(canvas, PROOF_PX)
     url = (
         f"/api/designs/{request.design}/revisions/{request.revision}/proof.jpg"
-        f"?width={frame.width_px}&frame={request.frame}"
+        f"?width={frame.width_px}&frame={request.frame}&state={state}"
     )
     return ProofView(url, box, frame.width_px, frame.height_px)

@@ -102,6 +102,7 @@ class SheetView:
         look: what to look at and measure while printing.
         cautions: of printing.
         before_heat: cautions of preparing and heating this ware, the grave ones first.
+        state: for the address of a part of a page, so that the browser may keep it.
     """
 
     title: str
@@ -119,6 +120,7 @@ class SheetView:
     look: tuple[str, ...]
     cautions: tuple[str, ...]
     before_heat: tuple[str, ...]
+    state: str
 
 
 def see_sheet(request: SeeSheet, bench: Bench, watch: Watch) -> SheetView:
@@ -127,6 +129,8 @@ def see_sheet(request: SeeSheet, bench: Bench, watch: Watch) -> SheetView:
     Raises:
         WrapwrightError: all that is wrong with the document.
     """
+    from wrapwright.jobs.live.composed import state_named, tried_of
+
     watch.step("arranging the sheet", 0.0)
     composed, arrangement = _arranged(request.document, request.folder, bench)
     job = composed.opened.job
@@ -145,6 +149,7 @@ def see_sheet(request: SeeSheet, bench: Bench, watch: Watch) -> SheetView:
             FindingView(one.rule, one.severity.value, one.message, None, "", accepted=False)
             for one in arrangement.findings
         ),
+        state=state_named(tried_of(request.document, request.folder, bench)),
         **_told(composed, arrangement),
     )
 

@@ -47,6 +47,11 @@ def test_the_sheet(client: Any, address: str) -> None:
     sheet = client.get(f"{address}/sheet").json()
     page = sheet["pages"][0]
     assert sheet["paper"] == "Letter"
+    tile = client.get(f"{address}/sheet.png", params={"ppi": 20, "state": sheet["state"]})
+    assert "immutable" in tile.headers["cache-control"]
+    drawn = client.get(address.rpartition("/revisions")[0]).json()["drawn"]
+    assert drawn["proof"]["url"].endswith(f"&state={sheet['state']}")
+    assert "immutable" in client.get(drawn["proof"]["url"]).headers["cache-control"]
     assert {page["width_mm"], page["height_mm"]} == {215.9, 279.4}  # ANSI/ASME Y14.1
     whole = client.get(f"{address}/sheet.png", params={"ppi": 25.4})
     assert Image.open(io.BytesIO(whole.content)).size == (round(page["width_mm"]), round(page["height_mm"]))

@@ -48,7 +48,7 @@ function showSheet() {
     byId("no-page").replaceChildren(...sheet.findings.map((/** @type {any} */ one) => finding(inUnit(one.message), one.severity)));
   } else {
     state.page = page.page;
-    viewer.show(page, sheet.ppi, (what) => api.sheetPictureUrl(start.design, state.revision, { page: page.page, side: state.side, ...what }));
+    viewer.show(page, sheet.ppi, (what) => api.sheetPictureUrl(start.design, state.revision, { page: page.page, side: state.side, state: sheet.state, ...what }));
     showMarks(page);
   }
   showAdvice();
