@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Literal
 
 from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
 from wrapwright.jobs.bench import Bench, Watch
@@ -207,11 +207,7 @@ def undo_design(request: UndoDesign, bench: Bench, watch: Watch) -> DesignKept:
         WrapwrightError: refused when `base` is not the newest; missing for no such design.
     """
     del watch
-    from wrapwright.outside.store.rows.designs import design_kept, step
-
-    with bench.kept().writing() as connection:
-        step(connection, request.id, request.base, "before")
-        return design_kept(connection, request.id)
+    return _stepped(request, bench, "before")
 
 
 def redo_design(request: RedoDesign, bench: Bench, watch: Watch) -> DesignKept:
@@ -221,10 +217,14 @@ def redo_design(request: RedoDesign, bench: Bench, watch: Watch) -> DesignKept:
         WrapwrightError: as `undo_design`.
     """
     del watch
+    return _stepped(request, bench, "after")
+
+
+def _stepped(request: UndoDesign | RedoDesign, bench: Bench, way: Literal["before", "after"]) -> DesignKept:
     from wrapwright.outside.store.rows.designs import design_kept, step
 
     with bench.kept().writing() as connection:
-        step(connection, request.id, request.base, "after")
+        step(connection, request.id, request.base, way)
         return design_kept(connection, request.id)
 
 

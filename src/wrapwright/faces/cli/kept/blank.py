@@ -7,7 +7,7 @@ from typing import Annotated, Any
 import typer
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
-from wrapwright.faces.cli.kept.telling import day_of, group, show_columns, show_row, show_rows, show_tables
+from wrapwright.faces.cli.kept.telling import day_of, group, show_columns, show_row, show_rows, show_tables, tell
 from wrapwright.faces.cli.options import FromJob, Json, Quiet, Verbose
 from wrapwright.faces.cli.readings import (
     Diameter,
@@ -25,7 +25,7 @@ from wrapwright.faces.cli.readings import (
     lengths_of,
     misuse,
 )
-from wrapwright.faces.cli.talk import Talk, show
+from wrapwright.faces.cli.talk import Talk
 
 Name = Annotated[str, typer.Argument(metavar="NAME", help="The blank's name on the shelf.")]
 
@@ -122,10 +122,7 @@ def add(
                 kept = add_blank(AddBlank(name, table), bench, watch)
             except WrapwrightError as problem:
                 raise as_options(problem) from None
-    if json:
-        show_row("blank", kept)
-        return
-    show(kept.name)
+    tell("blank", kept, kept.name, json=json)
 
 
 def remove(name: Name, *, quiet: Quiet = False, verbose: Verbose = False, json: Json = False) -> None:

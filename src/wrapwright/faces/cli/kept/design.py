@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from wrapwright.faces.cli.kept.telling import day_of, group, show_columns, show_row, show_rows
+from wrapwright.faces.cli.kept.telling import day_of, group, show_columns, show_row, show_rows, tell
 from wrapwright.faces.cli.options import Json, Quiet, Revision, Verbose
 from wrapwright.faces.cli.talk import Talk, show
 
@@ -74,10 +74,7 @@ def add(
     talk = Talk(quiet, verbose, json)
     with talk.watching() as watch:
         kept = adopt_design(AdoptDesign(job), bench_of(open_settings()), watch)
-    if json:
-        show_row("design", kept)
-        return
-    show(f"{kept.id}  {kept.title}")
+    tell("design", kept, f"{kept.id}  {kept.title}", json=json)
 
 
 def remove(

@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from wrapwright.faces.cli.kept.design import Design
-from wrapwright.faces.cli.kept.telling import show_row
+from wrapwright.faces.cli.kept.telling import tell
 from wrapwright.faces.cli.options import Force, Json, Quiet, Revision, Verbose
 from wrapwright.faces.cli.talk import Talk, show, show_document
 from wrapwright.faces.outcomes import FORMAT
@@ -56,7 +56,4 @@ def bring(
     talk = Talk(quiet, verbose, json)
     with talk.watching() as watch:
         kept = import_design(ImportDesign(file), bench_of(open_settings()), watch)
-    if json:
-        show_row("design", kept)
-        return
-    show(f"{kept.id}  {kept.title}")
+    tell("design", kept, f"{kept.id}  {kept.title}", json=json)

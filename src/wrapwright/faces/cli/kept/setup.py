@@ -8,10 +8,10 @@ from typing import Annotated, Any
 import typer
 
 from wrapwright.core.base.errors import Kind, SeveralProblemsError, WrapwrightError
-from wrapwright.faces.cli.kept.telling import group, show_columns, show_row, show_rows, show_tables
+from wrapwright.faces.cli.kept.telling import group, show_columns, show_row, show_rows, show_tables, tell
 from wrapwright.faces.cli.options import FromJob, Json, Quiet, Verbose
 from wrapwright.faces.cli.readings import length_option, misuse
-from wrapwright.faces.cli.talk import Talk, show
+from wrapwright.faces.cli.talk import Talk
 
 Name = Annotated[str, typer.Argument(metavar="NAME", help="The set-up's name.")]
 
@@ -90,10 +90,7 @@ def add(
                 kept = add_setup(AddSetup(name, full, colour, profile), bench, watch)
             except WrapwrightError as problem:
                 raise _as_options(problem) from None
-    if json:
-        show_row("setup", kept)
-        return
-    show(kept.name)
+    tell("setup", kept, kept.name, json=json)
 
 
 def remove(name: Name, *, quiet: Quiet = False, verbose: Verbose = False, json: Json = False) -> None:

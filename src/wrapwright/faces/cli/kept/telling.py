@@ -39,6 +39,14 @@ def show_row(name: str, kept: Any) -> None:
     show_document({"format": FORMAT, name: row_of(kept) if is_dataclass(kept) else kept})
 
 
+def tell(name: str, kept: Any, words: str, *, json: bool) -> None:
+    """Print what is kept from now on: as a document, or in words."""
+    if json:
+        show_row(name, kept)
+    else:
+        show(words)
+
+
 def show_rows(name: str, kept: Iterable[Any]) -> None:
     """Print the document of several kept things."""
     show_document({"format": FORMAT, name: [row_of(one) for one in kept]})
