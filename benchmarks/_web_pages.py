@@ -16,7 +16,8 @@ IDLE = """async (count) => {
 }"""
 
 # A copy that can be moved, and pointer events at a place of the wrap; events are made inside the page, since a driver's
-# own mouse would be what is measured.
+# own mouse would be what is measured. Alt is held, so that no snap returns a copy to where it was taken: a drop without
+# a change sends nothing.
 HAND = """
   const canvas = document.querySelector("wrap-canvas"), view = document.querySelector("turning-view");
   const next = () => new Promise((done) => requestAnimationFrame(done));
@@ -28,7 +29,7 @@ HAND = """
   };
   const fire = (target, type, place) => target.dispatchEvent(new PointerEvent(type, {
     ...place, pointerId: 1, pointerType: "mouse", isPrimary: true, bubbles: true, composed: true, cancelable: true,
-    button: type === "pointermove" ? -1 : 0, buttons: type === "pointerup" ? 0 : 1,
+    altKey: true, button: type === "pointermove" ? -1 : 0, buttons: type === "pointerup" ? 0 : 1,
   }));
   const loose = () => [...canvas.drawn.copies].reverse().find((one) => !one.fixed && one.kind !== "code");
   const take = (copy) => {

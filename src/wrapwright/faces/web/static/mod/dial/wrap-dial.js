@@ -45,7 +45,8 @@ export class WrapDial extends HTMLElement {
     this.ending = new AbortController();
     const { signal } = this.ending;
     this.hand = new Hand(this, signal);
-    this.watch = new ResizeObserver(() => this.ask());
+    this.watch = new ResizeObserver(() => this.measure());
+    this.wide = -1;
     this.watch.observe(this);
     this.ownerDocument.addEventListener("wrapcancel", () => this.held.release(), { signal });
     this.ask();
@@ -146,16 +147,23 @@ export class WrapDial extends HTMLElement {
     }
   }
 
+  measure() {
+    this.wide = -1;
+    this.ask();
+  }
+
   show() {
     this.frameAsked = 0;
     const root = this.shadowRoot;
+    // Kept until it changes: reading it lays out the whole page anew in every frame of a drag.
+    this.wide = this.wide < 0 ? this.clientWidth : this.wide;
     root.querySelector(".empty").hidden = Boolean(this._drawn);
     this.figure.style.display = this._drawn ? "" : "none";
     this.readout.hidden = !this._drawn;
-    if (!this._drawn || !this.clientWidth) {
+    if (!this._drawn || !this.wide) {
       return;
     }
-    const size = Math.round(Math.min(MOST_PX, Math.max(LEAST_PX, this.clientWidth)));
+    const size = Math.round(Math.min(MOST_PX, Math.max(LEAST_PX, this.wide)));
     const whole = this._drawn.copies.filter((copy) => copy.fixed);
     const loose = this._drawn.copies.filter((copy) => !copy.fixed);
     this.sizes = sizesOf(size, whole.length);

@@ -10,6 +10,7 @@ import { atWall } from "./shape.js";
 import { shortTurn } from "../canvas/frame.js";
 
 const SVG = "http://www.w3.org/2000/svg";
+const LETTER_PX = 8; // a letter of a name, wide ones and the space round it too
 
 /**
  * @typedef {import("./camera.js").Camera} Camera
@@ -136,8 +137,9 @@ export function drawTable(layer, camera, shape, facing) {
   const names = SIDES.filter(({ at }) => Math.abs(shortTurn(at - facing)) < 100).map(({ name, at }) => {
     const { x, y } = far(at, 1.1);
     const sideways = Math.sin(((at - facing) * Math.PI) / 180);
+    const half = (LETTER_PX * name.length) / 2;
     const text = made("text", {
-      x: short(x + 15 * sideways), y: short(y + 9 - 6 * Math.abs(sideways)),
+      x: short(Math.min(Math.max(x + 15 * sideways, half), camera.width - half)), y: short(y + 9 - 6 * Math.abs(sideways)),
       class: Math.abs(shortTurn(at - facing)) < 22.5 ? "near" : "",
     });
     text.textContent = capital(name);

@@ -13,8 +13,13 @@ const REST_MS = 250;
 
 /**
  * @typedef {import("./held.js").Changing} Changing
- * @typedef {{frame: import("../canvas/frame.js").Frame, box: [number, number, number, number]}} Laid
+ * @typedef {{frame: import("../canvas/frame.js").Frame, box: [number, number, number, number], key: string}} Laid
  */
+
+/** @returns {Laid} where a picture lies on the wrap; the same key = the same place */
+function laidOn(view, box) {
+  return { frame: frameOf(view), box, key: JSON.stringify([view, box]) };
+}
 
 export class Sheets {
   /**
@@ -35,9 +40,14 @@ export class Sheets {
     this.stale = false;
     this.asked = -REST_MS;
     this.uploads = 0;
+    this.idle = 0;
+    /** The copy that is selected. */
+    this.key = "";
     this.paint = new Paint(() => {
       if (this.slot !== "proof") {
         this.live();
+      } else if (!this.changing) {
+        this.prepare(this.key);
       }
     });
   }
@@ -45,7 +55,7 @@ export class Sheets {
   /** @param {any} drawn */
   set(drawn) {
     this.drawn = drawn?.frame ? drawn : null;
-    this.paint.forget();
+    this.paint.forget(this.drawn?.copies ?? []);
     const url = this.drawn?.proof?.url ?? "";
     if (!this.drawn) {
       this.wanted = "";
@@ -95,11 +105,12 @@ export class Sheets {
       const picture = await createImageBitmap(await reply.blob(), { colorSpaceConversion: "none" });
       if (this.wanted === url && this.painter().ready) {
         this.painter().sheet("proof", picture, true);
-        this.laid.proof = { frame: frameOf(frame), box: proof.box };
+        this.laid.proof = laidOn(frame, proof.box);
         this.shown = url;
         if (!this.changing) {
           this.slot = "proof";
           this.stale = false;
+          this.prepare(this.key);
         }
         this.uploads += 1;
         this.ask();
@@ -139,21 +150,47 @@ export class Sheets {
       return true;
     }
     this.stale = false;
-    const sheet = this.paint.picture(this.drawn, this.changing);
-    this.painter().sheet("live", sheet.canvas, false);
-    this.laid.live = { frame: sheet.frame, box: sheet.box };
+    const { canvas, laid } = this.paint.picture(this.drawn, this.changing);
+    this.painter().sheet("live", canvas, false);
+    this.laid.live = laid;
     this.slot = "live";
     this.uploads += 1;
     this.asked = now;
     return false;
   }
 
+  /**
+   * A copy was selected: have all the others painted, and room for the picture, before a drag begins.
+   *
+   * @param {string} key "" for none
+   */
+  prepare(key) {
+    this.key = key;
+    cancelIdle(this.idle);
+    this.idle = key ? whenIdle(() => this.prepared(key)) : 0;
+  }
+
+  prepared(key) {
+    const copy = this.drawn?.copies.find((one) => one.key === key);
+    if (!copy || copy.fixed || this.changing || this.slot !== "proof" || !this.painter().ready) {
+      return;
+    }
+    const { at_deg, up_mm, turn_deg } = copy;
+    const still = { key, at_deg, up_mm, turn_deg, scale_x: 1, scale_y: 1 };
+    this.painter().sheet("live", this.paint.picture(this.drawn, still).canvas, false);
+  }
+
   dispose() {
+    cancelIdle(this.idle);
     this.wanted = "";
     this.drawn = null;
     this.paint.dispose();
   }
 }
+
+// Not every browser tells when it is idle.
+const whenIdle = window.requestIdleCallback?.bind(window) ?? ((act) => window.setTimeout(act, 1));
+const cancelIdle = window.cancelIdleCallback?.bind(window) ?? window.clearTimeout.bind(window);
 
 /** The flat wrap painted in this browser from outlines and sprites; what lies still is painted once a drag. */
 class Paint {
@@ -164,11 +201,25 @@ class Paint {
     this.pen = this.canvas.getContext("2d", { alpha: false, willReadFrequently: true });
     /** @type {Map<string, ImageBitmap | null>} */
     this.sprites = new Map();
+    /** @type {Set<string>} */
+    this.missed = new Set();
     this.layers = null;
+    /** @type {Laid | null} */
+    this.laid = null;
   }
 
-  forget() {
+  /** Another drawing: only the sprites of its copies are kept, and those that did not come are asked for again. */
+  forget(copies) {
     this.layers = null;
+    this.laid = null;
+    const wanted = new Set(copies.map((copy) => copy.sprite?.url));
+    for (const [url, sprite] of this.sprites) {
+      if (!wanted.has(url) || this.missed.has(url)) {
+        sprite?.close();
+        this.sprites.delete(url);
+      }
+    }
+    this.missed.clear();
   }
 
   dispose() {
@@ -181,10 +232,10 @@ class Paint {
     this.canvas.height = 0;
   }
 
-  /** @returns {{canvas: HTMLCanvasElement, frame: any, box: [number, number, number, number]}} */
+  /** @returns {{canvas: HTMLCanvasElement, laid: Laid}} */
   picture(drawn, changing) {
-    const frame = frameOf(drawn.frame);
-    const { box } = drawn.frame;
+    this.laid ??= laidOn(drawn.frame, drawn.frame.box);
+    const { frame, box } = this.laid;
     const scale = SIDE_PX / Math.max(box[2], box[3]);
     const size = { width: Math.max(1, Math.round(box[2] * scale)), height: Math.max(1, Math.round(box[3] * scale)) };
     if (this.canvas.width !== size.width || this.canvas.height !== size.height) {
@@ -202,7 +253,7 @@ class Paint {
     } else {
       this.inLayers(drawn.copies, place, changing, job);
     }
-    return { canvas: this.canvas, frame, box };
+    return { canvas: this.canvas, laid: this.laid };
   }
 
   clear(pen, { width, height }) {
@@ -288,17 +339,24 @@ class Paint {
   async fetch(url, most) {
     try {
       const reply = await fetch(url);
+      if (!reply.ok) {
+        throw new Error(String(reply.status));
+      }
       const whole = await createImageBitmap(await reply.blob());
       let sprite = whole;
       if (whole.width > most) {
         sprite = await createImageBitmap(whole, { resizeWidth: most, resizeQuality: "medium" });
         whole.close();
       }
+      if (!this.sprites.has(url)) {
+        sprite.close();
+        return;
+      }
       this.sprites.set(url, sprite);
       this.layers = null;
       this.arrived();
     } catch {
-      this.sprites.delete(url);
+      this.missed.add(url);
     }
   }
 }

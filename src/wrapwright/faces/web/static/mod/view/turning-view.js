@@ -17,7 +17,8 @@ import { PARTS, STYLE } from "./style.js";
 import { meshOf } from "./gl/mesh.js";
 import { painterFor } from "./gl/painter.js";
 import { shapeOf } from "./shape.js";
-import { linearOf, pieceWords, showStandIn } from "./seen.js";
+import { Looks, sceneOf } from "./scene.js";
+import { pieceWords, showStandIn } from "./seen.js";
 
 const MOST_DOTS = 2;
 const QUIET_MS = 600;
@@ -48,6 +49,7 @@ export class TurningView extends HTMLElement {
     this.seen = "";
     this.fine = false;
     this.movedAt = 0;
+    this.looks = new Looks(this, this.stage);
     this.held = new Held(() => this.changed());
     this.addSides(root.querySelector(".sides"));
   }
@@ -73,11 +75,13 @@ export class TurningView extends HTMLElement {
     this.sheets = new Sheets(() => this.painter, () => this.ask());
     this.hand = new Hand(this);
     this.stage.addEventListener("keydown", (event) => onKey(this, event), { signal });
-    this.watch = new ResizeObserver(() => this.ask());
+    this.watch = new ResizeObserver(() => { this.looks.forget(); this.ask(); });
     this.watch.observe(this.stage);
+    this.looks.forget();
+    this.worded = null;
     this.ownerDocument.addEventListener("wrapcancel", () => this.held.release(), { signal });
     for (const query of ["(prefers-color-scheme: dark)", "(forced-colors: active)"]) {
-      matchMedia(query).addEventListener("change", () => this.ask(), { signal });
+      matchMedia(query).addEventListener("change", () => { this.looks.forget(); this.ask(); }, { signal });
     }
     this.meshed = null;
     this.fence = null;
@@ -130,6 +134,7 @@ export class TurningView extends HTMLElement {
 
   set selected(keys) {
     this._selected = [...(keys ?? [])];
+    this.sheets?.prepare(this._selected[0] ?? "");
     this.ask();
   }
 
@@ -186,7 +191,7 @@ export class TurningView extends HTMLElement {
 
   /** @returns {Camera | null} */
   eye() {
-    const { clientWidth: width, clientHeight: height } = this.stage;
+    const { width, height } = this.looks.room();
     return this.shape && width && height
       ? new Camera(this.shape, { width, height, facing: this._facing, tilt: this.tilt })
       : null;
@@ -207,8 +212,8 @@ export class TurningView extends HTMLElement {
 
   /** As `placeAt`; beside the piece the nearest place towards its axis. */
   placeNear(x, y) {
-    const middle = this.stage.clientWidth / 2;
-    const centre = this.stage.clientHeight / 2;
+    const { width, height } = this.looks.room();
+    const [middle, centre] = [width / 2, height / 2];
     for (let share = 0; share <= 1; share += 0.02) {
       const place = this.placeAt(x + (middle - x) * share, y);
       if (place) {
@@ -287,7 +292,7 @@ export class TurningView extends HTMLElement {
     if (this.sheets.tick(now, this.slow)) {
       this.ask();
     }
-    const scene = this.scene(camera);
+    const scene = sceneOf(this, camera, Math.min(MOST_DOTS, window.devicePixelRatio || 1));
     const { seen, laid } = scene;
     const moved = seen !== this.seen;
     const resting = !moved && !this.held.now && !this.hand.press && now - this.movedAt > SETTLE_MS;
@@ -308,39 +313,16 @@ export class TurningView extends HTMLElement {
     }
   }
 
-  /** All that decides how the piece looks; `seen` is the same whenever the picture would be. */
-  scene(camera) {
-    const { shape, sheets } = this;
-    const { frame, solid } = this._drawn;
-    const slot = sheets.slot;
-    const laid = slot ? sheets.laid[slot] : null;
-    const lay = laid?.frame ?? this.frame;
-    const heat = getComputedStyle(this).getPropertyValue("--heat").trim();
-    const dark = matchMedia("(prefers-color-scheme: dark)").matches;
-    const dots = Math.min(MOST_DOTS, window.devicePixelRatio || 1);
-    const seen = [
-      this._facing, this.tilt, camera.width, camera.height, dots, slot, sheets.uploads, this.solidSaid, solid.coating,
-      solid.band_from_mm, solid.band_height_mm, frame.gap_mm, frame.overlap_mm, heat, dark,
-    ].join();
-    return {
-      camera, slot, laid, seen, dots,
-      coating: linearOf(solid.coating),
-      seam: linearOf(heat),
-      band: [solid.band_height_mm, lay?.lower ?? 1, lay?.theta ?? 0, frame.gap_mm / 2],
-      join: [frame.overlap_mm, laid && !solid.handle ? 1 : 0],
-      floor: { y: shape.low - 0.05, radius: shape.footRadius, dark: dark ? 0.55 : 0.3 },
-    };
-  }
-
   picture(scene, laid, fine) {
     const { painter } = this;
     const { width, height } = scene.camera;
     painter.size(Math.round(width * scene.dots), Math.round(height * scene.dots));
     const from = this._drawn.solid.band_from_mm;
     const meshed = this.meshed;
-    if (!meshed || meshed.laid !== laid || meshed.from !== from) {
+    const key = laid?.key ?? "";
+    if (meshed?.key !== key || meshed.from !== from) {
       painter.shape(meshOf(this.shape, laid ? { ...laid, from } : null));
-      this.meshed = { laid, from };
+      this.meshed = { key, from };
     }
     painter.draw(scene, fine);
   }
@@ -356,6 +338,8 @@ export class TurningView extends HTMLElement {
 
   /** The readout and the buttons, each time the angle changed. */
   words() {
+    if (this.worded === this._facing) return;
+    this.worded = this._facing;
     const root = this.shadowRoot;
     root.querySelector(".angle").textContent = degrees(this._facing);
     root.querySelector(".side").textContent = capital(sideWords(this._facing));
