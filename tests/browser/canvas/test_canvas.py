@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import asdict, replace
 from typing import Any
 
 import pytest
-from tests.browser.canvas.canvas_stage import Stage, served, staged
+from tests.browser.canvas.canvas_stage import Stage
 from tests.browser.canvas.drawn_by_hand import (
     STRAIGHT,
     TAPERED,
@@ -20,25 +19,6 @@ from tests.browser.canvas.drawn_by_hand import (
 
 CREST, LEAF, NAME, STAMP = "1.0", "2.0", "3.0", "4.0"
 LEAF_AT = STRAIGHT.seam_deg + 3.0
-
-
-@pytest.fixture(scope="module")
-def address() -> Iterator[str]:
-    with served() as url:
-        yield url
-
-
-@pytest.fixture(scope="module")
-def one_stage(browser: Any, address: str) -> Iterator[Stage]:
-    with staged(browser, address) as one:
-        yield one
-
-
-@pytest.fixture
-def stage(one_stage: Stage) -> Iterator[Stage]:
-    one_stage.open()
-    yield one_stage
-    assert one_stage.wrong == []
 
 
 def test_a_copy_dragged_near_a_line_goes_onto_it_and_is_told_once(stage: Stage) -> None:

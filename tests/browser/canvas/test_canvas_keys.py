@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import asdict
 from typing import Any
 
 import pytest
-from tests.browser.canvas.canvas_stage import Stage, served, staged
+from tests.browser.canvas.canvas_stage import Stage, staged
 from tests.browser.canvas.drawn_by_hand import (
     HANDLED,
     INVERTED,
@@ -22,25 +22,6 @@ from tests.browser.canvas.drawn_by_hand import (
 from wrapwright.core.blank.flat import FlatWrap
 
 NAME, STAMP = "3.0", "4.0"
-
-
-@pytest.fixture(scope="module")
-def address() -> Iterator[str]:
-    with served() as url:
-        yield url
-
-
-@pytest.fixture(scope="module")
-def one_stage(browser: Any, address: str) -> Iterator[Stage]:
-    with staged(browser, address) as one:
-        yield one
-
-
-@pytest.fixture
-def stage(one_stage: Stage) -> Iterator[Stage]:
-    one_stage.open()
-    yield one_stage
-    assert one_stage.wrong == []
 
 
 @pytest.mark.parametrize("wrap", [STRAIGHT, TAPERED, INVERTED, HANDLED], ids=["straight", "taper", "inverted", "mug"])

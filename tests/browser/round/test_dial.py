@@ -3,23 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from typing import Any
 
 import pytest
 from tests.browser.round.harness_pages import Shown, heard
-from tests.browser.round.harness_server import serving
 from tests.browser.round.solid_by_hand import PIECES, drawn_piece
-
-
-@pytest.fixture
-def shown(browser: Any) -> Iterator[Shown]:
-    """Give what opens pages with a drawn piece by itself."""
-    with serving() as served:
-        pages = Shown(browser, served)
-        yield pages
-        pages.close()
-    assert pages.wrong == []
 
 
 def arc_of(page: Any, key: str) -> dict[str, Any]:

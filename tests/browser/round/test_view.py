@@ -4,26 +4,15 @@ from __future__ import annotations
 
 import io
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from typing import Any
 
 import numpy as np
 import pytest
 from tests.browser.round.harness_pages import Shown, heard, proof_seen, with_proof
-from tests.browser.round.harness_server import serving
 from tests.browser.round.solid_by_hand import PIECES, drawn_piece
 
 DOTS = ((12.0, 30.0, (230, 0, 0)), (338.0, 62.0, (0, 170, 0)), (28.0, 88.0, (0, 0, 230)))
-
-
-@pytest.fixture
-def shown(browser: Any) -> Iterator[Shown]:
-    """Give what opens pages with a drawn piece by itself."""
-    with serving() as served:
-        pages = Shown(browser, served)
-        yield pages
-        pages.close()
-    assert pages.wrong == []
 
 
 def dot_on_screen(page: Any, colour: tuple[int, int, int]) -> tuple[float, float]:
