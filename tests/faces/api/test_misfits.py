@@ -21,6 +21,7 @@ CASES: tuple[tuple[str, str, Any, str, str], ...] = (
     ("POST", "/designs", b"{no", "body", "The request is not JSON: Expecting property name enclosed in double quotes"),
     ("POST", "/designs", b"", "body", "The request is missing."),
     ("POST", "/designs", b"[" * 100_000, "", "The request cannot be read: it is not JSON, or nested too deeply."),
+    ("POST", "/designs", "title=x", "body", "The request is not a table: it is not sent as JSON."),
     ("POST", "/designs", b"7", "body", "The request is not a table: 7."),
     ("POST", "/made", {"design": 1, "output": "exe"}, "output", "The output is not 'pdf', 'png' or 'tiff': \"exe\"."),
     ("POST", "/made", {"design": 1, "accept": ["x"] * 65}, "accept", "The accept has 65 entries; the most is 64."),
@@ -39,7 +40,9 @@ def client(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Any]:
 
 @pytest.mark.parametrize(("method", "path", "body", "where", "message"), CASES)
 def test_sentences(client: Any, method: str, path: str, body: Any, where: str, message: str) -> None:
-    sent: dict[str, Any] = {"content": body, "headers": JSON} if isinstance(body, bytes) else {"json": body}
+    sent: dict[str, Any] = {"json": body}
+    if isinstance(body, bytes | str):
+        sent = {"content": body, "headers": JSON if isinstance(body, bytes) else {}}
     told = client.request(method, f"/api{path}", **(sent if body is not None else {}))
     assert told.status_code in {400, 422}
     error = told.json()["error"]

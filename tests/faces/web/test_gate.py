@@ -99,6 +99,7 @@ def test_signing_in_and_out(lan: Any) -> None:
             assert wrong.status_code == 401
             assert "set-cookie" not in wrong.headers
         right = client.post("/api/session", json={"name": "ada", "password": PASSWORD})
+        assert right.json() == {"name": "Ada"}
         assert right.status_code == 200
         cookie = right.headers["set-cookie"]
         assert re.fullmatch(

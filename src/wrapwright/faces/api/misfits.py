@@ -70,6 +70,8 @@ def _of_limit(kind: str, what: str, value: object, context: Mapping[str, Any]) -
 def _shown(value: object) -> str:
     """Return a value as a message shows it: short, whatever it is."""
     text = str(value)
+    if isinstance(value, bytes):
+        return "it is not sent as JSON"
     if isinstance(value, dict | list | tuple):
         return "a table" if isinstance(value, dict) else "a list"
     cut = text if len(text) <= _SHOWN else f"{text[:_SHOWN]}..."

@@ -14,7 +14,7 @@ from wrapwright.core.base.errors import Kind
 from wrapwright.faces.api.asking import QUIET, BenchAsked, Body
 from wrapwright.faces.api.failing import answer
 from wrapwright.faces.api.tries import MOST, WITHIN_S, Tries
-from wrapwright.jobs.kept.people import HOURS, SignIn, SignOut, sign_in, sign_out
+from wrapwright.jobs.kept.people import HOURS, SignIn, SignOut, WhoIs, sign_in, sign_out, who_is
 
 router = APIRouter(tags=["session"])
 
@@ -61,7 +61,7 @@ def begin_session(body: SessionBody, request: Request, response: Response, bench
     tries.forgive(address)
     secure = request.url.scheme == "https"
     response.set_cookie(COOKIE, token, max_age=HOURS * 3600, httponly=True, samesite="strict", secure=secure)
-    return Person(body.name)
+    return Person(who_is(WhoIs(token), bench, QUIET))  # as the account is written, whatever was typed
 
 
 @router.delete("/session", status_code=204)
