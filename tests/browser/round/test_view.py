@@ -300,3 +300,19 @@ def test_axe_finds_nothing_wrong(shown: Shown, axe: Callable[[Any], list[str]]) 
     page = shown(with_proof(shown.served, "mug"))
     page.evaluate("() => { view.selected = ['1.0']; dial.selected = ['1.0'] }")
     assert axe(page) == []
+
+
+@pytest.mark.parametrize("facing", [0, 60])
+def test_the_sides_names_stay_within_a_narrow_view(shown: Shown, facing: int) -> None:
+    page = shown(drawn_piece("straight"))
+    page.evaluate("facing => { view.style.width = '150px'; view.facing = facing; }", facing)
+    page.wait_for_function("() => view.camera?.width === 150")
+    page.evaluate("() => settled()")
+    found = page.evaluate(
+        """() => [...view.table.querySelectorAll("text")].map((one) => {
+          const [name, stage] = [one.getBoundingClientRect(), view.stage.getBoundingClientRect()];
+          return [name.left >= stage.left, name.right <= stage.right];
+        })"""
+    )
+    assert len(found) >= 2
+    assert found == [[True, True]] * len(found)

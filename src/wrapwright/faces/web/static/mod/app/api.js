@@ -132,8 +132,8 @@ export const pages = {
   shelf: "/",
   /** @param {number} [blank] */
   measure: (blank) => (blank ? `/measure/${blank}` : "/measure"),
-  /** @param {number} design */
-  compose: (design) => `/designs/${design}`,
+  /** @param {number} design @param {number|null} [element] that is selected there, by its place in the document */
+  compose: (design, element = null) => `/designs/${design}${element === null ? "" : `#element-${element}`}`,
   /** @param {number} design */
   sheet: (design) => `/designs/${design}/sheet`,
   history: "/history",

@@ -18,6 +18,7 @@ import { Foot } from "./foot.js";
 import { joinViews } from "./views.js";
 
 const design = Number(byId("compose").dataset.design);
+const ZOOM = 1.25;
 
 /** Begin with what the server has, then with what has not reached it yet. */
 async function begin() {
@@ -41,6 +42,8 @@ async function begin() {
   document.addEventListener("wrapunit", () => { side.element.built = side.design.built = ""; side.show(); checks.show(); });
   bench.tell("job", "drawn", "selected", "saving", "design");
   sendWhatIsLeft(bench, kept);
+  selectNamed(bench);
+  window.addEventListener("hashchange", () => selectNamed(bench));
   learn(known, bench, side);
   watchOthers(bench, kept);
   document.addEventListener("wraponline", () => checks.again());
@@ -87,6 +90,12 @@ function sendWhatIsLeft(bench, kept) {
   bench.way.revision = left.base;
   bench.edit(() => left.job, { reshaped: true });
   say("What had not been saved is here again.");
+}
+
+/** Select the element that the address names. @param {Bench} bench */
+function selectNamed(bench) {
+  const named = /^#element-(\d+)$/.exec(location.hash);
+  if (named) bench.select([`${named[1]}.0`]);
 }
 
 /** What the fields offer: fonts, set-ups, and the blank as it is on the shelf now. */
@@ -138,19 +147,24 @@ function begun() {
   field?.select();
 }
 
-/** The buttons above the wrap. */
+/** @param {string} name @returns {HTMLButtonElement} */
+const byDo = (name) => /** @type {any} */ (document.querySelector(`[data-do="${name}"]`));
+
+/** The buttons above and on the wrap. */
 function joinTools(bench, acts, pictures, straight) {
+  const canvas = byId("canvas");
   const does = {
     picture: pictures.add, tile: pictures.tile, straight, keys: showKeys,
     text: () => { acts.addText(); begun(); },
     fill: () => acts.addFill(), code: () => acts.addCode(),
     nearer: () => acts.order(1), farther: () => acts.order(-1), duplicate: () => acts.duplicate(), remove: () => acts.remove(),
     undo: () => acts.step("undo"), redo: () => acts.step("redo"),
+    "zoom-out": () => canvas.zoomBy(1 / ZOOM), fit: () => canvas.fit(), "zoom-in": () => canvas.zoomBy(ZOOM),
   };
+  canvas.addEventListener("wrapzoom", ({ detail }) => byDo("fit").setAttribute("aria-pressed", String(detail.fitted)));
   for (const one of document.querySelectorAll("[data-do]")) one.addEventListener("click", does[one.dataset.do]);
-  for (const name of ["picture", "text", "tile", "fill", "code", "keys"]) {
-    // Until now a press would have been lost.
-    /** @type {HTMLButtonElement|null} */ (document.querySelector(`[data-do="${name}"]`)).disabled = false;
+  for (const name of ["picture", "text", "tile", "fill", "code", "keys", "zoom-out", "fit", "zoom-in"]) {
+    byDo(name).disabled = false; // until now a press would have been lost
   }
   byId("again").addEventListener("click", () => bench.way.hurry());
   byId("to-sheet").addEventListener("click", async (event) => {
@@ -166,11 +180,24 @@ function joinTools(bench, acts, pictures, straight) {
 async function straighten(bench) {
   const { figures, frame } = bench.drawn;
   if (!frame || !figures || figures.girth_top_mm === figures.girth_bottom_mm) return;
-  bench.frame = bench.frame === "flat" ? "straight" : "flat";
+  const wanted = bench.frame === "flat" ? "straight" : "flat";
+  bench.frame = wanted;
   bench.tell("frame");
-  say(bench.frame === "straight" ? "The wrap is straightened." : "The wrap is shown flat, as it is cut.");
-  const reply = await api.design(design, bench.frame).catch(() => null);
-  if (reply?.design.revision === bench.design.revision) bench.redraw(reply.drawn);
+  let reply;
+  do {
+    // A save under way answers in the frame it was sent with.
+    await bench.way.through();
+    reply = await api.design(design, wanted).catch(() => null);
+    if (bench.frame !== wanted) return;
+  } while (reply && reply.design.revision !== bench.design.revision && !bench.way.settled);
+  if (reply?.design.revision === bench.design.revision) {
+    bench.redraw(reply.drawn);
+    say(wanted === "straight" ? "The wrap is straightened." : "The wrap is shown flat, as it is cut.");
+  } else {
+    bench.frame = wanted === "flat" ? "straight" : "flat";
+    bench.tell("frame");
+    say("The wrap could not be drawn anew.");
+  }
 }
 
 /** What another station saved shows when this page is looked at again; what waits is sent when the server answers. */

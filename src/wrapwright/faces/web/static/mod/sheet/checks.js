@@ -84,7 +84,7 @@ export class Checks {
       // Most sentences begin with the element's name: that is the way to it.
       const named = words.toLowerCase().startsWith(`${one.name.toLowerCase()} `);
       const link = made("a", named ? words.slice(0, one.name.length) : one.name);
-      link.href = pages.compose(this.design);
+      link.href = pages.compose(this.design, one.element);
       line.append(link, named ? "" : ": ");
       if (named) words = words.slice(one.name.length);
     }

@@ -15,7 +15,7 @@ canvas, .table, .marks { position: absolute; inset: 0; width: 100%; height: 100%
 .table .ring { fill: none; stroke: var(--line); stroke-width: 1; }
 .table .ticks { fill: none; stroke: var(--ink-3); stroke-width: 1; }
 .table text { fill: var(--ink-3); font: 500 11px var(--face, system-ui, sans-serif); text-anchor: middle;
-  dominant-baseline: middle; }
+  dominant-baseline: middle; paint-order: stroke; stroke: var(--panel); stroke-width: 4px; stroke-linejoin: round; }
 .table text.near { fill: var(--ink); font-weight: 600; }
 .marks path { fill: none; stroke-linejoin: round; stroke-linecap: round; }
 .marks .halo { stroke: var(--sheet); stroke-width: 3.5; opacity: .8; }

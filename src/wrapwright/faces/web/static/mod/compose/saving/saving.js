@@ -191,7 +191,9 @@ export class Saving {
   /** Look whether another station saved meanwhile; only while nothing of ours is on its way. */
   async refresh() {
     if (!this.settled) return;
+    const known = this.revision;
     const reply = await this.server.newest().catch(() => null);
-    if (reply && this.settled && reply.design.newest !== this.revision) this.done(reply, null);
+    // What was saved here meanwhile is newer than this answer.
+    if (reply && this.settled && this.revision === known && reply.design.newest !== known) this.done(reply, null);
   }
 }
