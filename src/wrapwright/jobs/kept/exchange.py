@@ -31,9 +31,10 @@ class ExportDesign:
 
 @dataclass(frozen=True)
 class ImportDesign:
-    """Read a zip file of ours, wherever it came from: nothing outside it is looked at."""
+    """Read a zip file of ours, wherever it came from: nothing outside it is looked at; `called` so in messages."""
 
     file: Path
+    called: str = ""
 
 
 @dataclass(frozen=True)
@@ -88,14 +89,15 @@ def import_design(request: ImportDesign, bench: Bench, watch: Watch) -> DesignKe
     """
     from wrapwright.outside.system.zips import is_zip
 
-    where = str(request.file)
+    where = request.called or request.file.name
     if not request.file.exists():
-        raise WrapwrightError(Kind.MISSING, "There is no such file.", remedy="Check its spelling.", where=where)
+        message = "There is no such file."
+        raise WrapwrightError(Kind.MISSING, message, remedy="Check its spelling.", where=str(request.file))
     if not is_zip(request.file):
-        raise unusable("This is no zip file.", remedy="Use one that wrapwright has exported.", where=request.file.name)
+        raise unusable("This is no zip file.", remedy="Use one that wrapwright has exported.", where=where)
     watch.step("unpacking", 0.0)
-    with _unpacked(request.file, bench) as folder:
-        return _taken_in(_packed_document(folder, request.file.name), folder, bench, watch, strict=False)
+    with _unpacked(request.file, where, bench) as folder:
+        return _taken_in(_packed_document(folder, where), folder, bench, watch, strict=False)
 
 
 def adopt_design(request: AdoptDesign, bench: Bench, watch: Watch) -> DesignKept:
@@ -137,7 +139,7 @@ def _font_files(document: dict[str, Any], folders: tuple[Path, ...]) -> Iterator
 
 
 @contextmanager
-def _unpacked(file: Path, bench: Bench) -> Iterator[Path]:
+def _unpacked(file: Path, called: str, bench: Bench) -> Iterator[Path]:
     """Give the folder that holds what a zip file held; it is gone after the block."""
     from wrapwright.outside.store.contents import remove_folder
     from wrapwright.outside.system.keeping import sweep
@@ -152,7 +154,7 @@ def _unpacked(file: Path, bench: Bench) -> Iterator[Path]:
         raise WrapwrightError(Kind.UNREACHABLE, message, remedy="Make room there.", where=str(home)) from error
     try:
         sweep(home, "unpacked-*")
-        unzip(file, folder)
+        unzip(file, folder, called=called)
         yield folder
     finally:
         remove_folder(folder)

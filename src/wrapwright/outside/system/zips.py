@@ -61,28 +61,29 @@ def _put(archive: zipfile.ZipFile, info: zipfile.ZipInfo, content: bytes | Path)
         shutil.copyfileobj(source, target, _BLOCK)
 
 
-def unzip(file: Path, folder: Path) -> None:
-    """Unpack a zip file into an empty folder.
+def unzip(file: Path, folder: Path, *, called: str = "") -> None:
+    """Unpack a zip file, `called` so in messages (by its own name when left out), into an empty folder.
 
     Raises:
         WrapwrightError: unusable, when it is damaged or locked, names a place outside the folder or a place twice,
             holds links, or is larger than the limits (1000 files, 16 folders deep, 2 GB unpacked); nothing of such a
             file is to be used. Unreachable, when the disk is full.
     """
+    where = called or file.name
     try:
         with _Sparing(io.FileIO(file)) as opened, zipfile.ZipFile(opened) as archive:
-            for info in _files(archive, file.name):
+            for info in _files(archive, where):
                 target = folder.joinpath(*PurePosixPath(info.filename).parts)
                 target.parent.mkdir(parents=True, exist_ok=True)
                 with archive.open(info) as source, target.open("xb") as out:
                     shutil.copyfileobj(source, out, _BLOCK)
     except (zipfile.BadZipFile, zipfile.LargeZipFile, EOFError, NotImplementedError, RuntimeError, ValueError) as error:
-        raise _harmful(f"the zip file is damaged: {error}.", file.name) from error
+        raise _harmful(f"the zip file is damaged: {error}.", where) from error
     except OSError as error:
         message = f"the zip file cannot be unpacked: {error.strerror or error}."
         if error.errno == errno.ENOSPC:
             raise WrapwrightError(Kind.UNREACHABLE, message, remedy="Make room there and try again.") from error
-        raise _harmful(message, file.name) from error
+        raise _harmful(message, where) from error
 
 
 class _Sparing(io.BufferedReader):

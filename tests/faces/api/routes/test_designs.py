@@ -107,7 +107,10 @@ def test_copied_removed_and_carried_elsewhere(client: Any, design: dict[str, Any
     brought = client.post("/api/designs/import", content=packed.content)
     assert brought.status_code == 201
     assert brought.json()["document"]["element"] == [TEXT]
-    assert client.post("/api/designs/import", content=b"no zip file").status_code == 422
+    empty = b"PK\x05\x06" + bytes(18)  # a zip file of nothing
+    for content in (b"no zip file", empty):
+        refused = client.post("/api/designs/import", content=content)
+        assert (refused.status_code, refused.json()["error"]["where"]) == (422, "design.zip")
 
 
 def test_what_is_no_document_is_refused(client: Any, design: dict[str, Any]) -> None:

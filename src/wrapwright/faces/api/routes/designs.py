@@ -139,7 +139,7 @@ def begin_design(body: DesignBody, bench: BenchAsked) -> DesignKept:
 async def bring_design(request: Request, bench: BenchAsked) -> DesignKept:
     """Return the design read from a zip file of ours, which is the body as it is."""
     async with arriving(request, "design.zip", bench.folders.data) as come:
-        return await to_thread.run_sync(import_design, ImportDesign(come.file), bench, QUIET)
+        return await to_thread.run_sync(import_design, ImportDesign(come.file, come.name), bench, QUIET)
 
 
 @router.get("/designs/{number}")
