@@ -187,6 +187,7 @@ def test_a_profile_and_a_font_come_with_their_progress(page: Any, server: Runnin
     page.locator("#profile-file-wrong:visible").wait_for()  # none is chosen yet
     page.locator("#profile-file").set_input_files(tmp_path / "printer.icc")
     page.locator("#profile-said", has_text="printer.icc").wait_for()
+    page.locator("#profile-file-wrong").wait_for(state="hidden")
     page.locator("#font-file").set_input_files(tmp_path / "no.ttf")
     page.locator("#font-trouble:visible").wait_for()
     page.get_by_role("button", name="Keep this set-up").click()

@@ -33,9 +33,9 @@ def test_an_upright_height_becomes_a_wall() -> None:
     assert figures_of(table).wall_mm == pytest.approx(13.0)
 
 
-def test_a_profile_shows_its_ends() -> None:
+def test_a_profile_shows_its_ends_and_how_far_it_bulges() -> None:
     readings = [["90 mm", "229 mm"], ["0 mm", "226 mm"], ["40 mm", "231 mm"]]
-    assert figures_of({"kind": "profile", "readings": readings}) == BlankFigures("bulging", 229, 226, 90, 231)
+    assert figures_of({"kind": "profile", "readings": readings}) == BlankFigures("bulging", 229, 226, 90, 231, 226)
 
 
 def test_a_handle_is_named() -> None:

@@ -21,7 +21,7 @@ class BlankFigures:
         shape: straight, tapered, bulging or shaped, with "with handle" where there is one.
         top_mm, bottom_mm: girths; the same on a straight one; 0 when they cannot be read.
         wall_mm: height along the wall.
-        widest_mm: the largest girth.
+        widest_mm, narrowest_mm: the largest and the smallest girth that was read.
     """
 
     shape: str
@@ -29,6 +29,7 @@ class BlankFigures:
     bottom_mm: float = 0.0
     wall_mm: float = 0.0
     widest_mm: float = 0.0
+    narrowest_mm: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -58,7 +59,7 @@ def figures_of(table: Mapping[str, Any]) -> BlankFigures:
     bottom, top = _round(table, ""), _round(table, "")
     if kind == "tapered":
         bottom, top = _round(table, "_bottom"), _round(table, "_top")
-    return BlankFigures(shape, top, bottom, _wall(table, bottom, top), max(bottom, top))
+    return BlankFigures(shape, top, bottom, _wall(table, bottom, top), max(bottom, top), min(bottom, top))
 
 
 def standing(blanks: Sequence[BlankFigures]) -> tuple[tuple[Stand, ...], float]:
@@ -108,8 +109,8 @@ def _of_profile(shape: str, readings: object) -> BlankFigures:
         return BlankFigures(shape)
     if not pairs:
         return BlankFigures(shape)
-    widest = max(girth for _, girth in pairs)
-    return BlankFigures(shape, pairs[-1][1], pairs[0][1], pairs[-1][0] - pairs[0][0], widest)
+    girths = [girth for _, girth in pairs]
+    return BlankFigures(shape, girths[-1], girths[0], pairs[-1][0] - pairs[0][0], max(girths), min(girths))
 
 
 def _mm(value: object) -> float:

@@ -17,8 +17,13 @@ router = APIRouter()
 def sheet(request: Request, design: Id) -> HTMLResponse:
     """Return the screen of one design's sheets; what is on them is fetched by the screen."""
     from wrapwright.jobs.kept.designs import ShowDesign, show_design
+    from wrapwright.jobs.kept.setups import ListSetups, list_setups
 
-    kept = show_design(ShowDesign(design), request.app.state.bench, Watch())
+    bench = request.app.state.bench
+    kept = show_design(ShowDesign(design), bench, Watch())
     quantity = kept.document.get("quantity", 1)
-    start = {"design": kept.id, "revision": kept.revision, "never": sorted(NEVER_ACCEPTED)}
+    own = kept.document.get("sheet", {}), kept.document.get("colour", {})
+    setups = list_setups(ListSetups(), bench, Watch())
+    setup = next((one.id for one in setups if (dict(one.sheet), dict(one.colour)) == own), 0)
+    start = {"design": kept.id, "revision": kept.revision, "never": sorted(NEVER_ACCEPTED), "setup": setup}
     return page(request, "sheet.html", step="sheet", design=kept.id, title=kept.title, start=start, quantity=quantity)

@@ -33,6 +33,7 @@ export class WrapDial extends HTMLElement {
     this.eye = root.querySelector(".eye");
     this.readout = root.querySelector("dl");
     this._drawn = null;
+    this.told = false; // whether anything was drawn yet: nothing is said while it is still on its way
     this._selected = [];
     this._facing = 0;
     this.frameAsked = 0;
@@ -75,6 +76,7 @@ export class WrapDial extends HTMLElement {
   }
 
   set drawn(value) {
+    this.told = Boolean(value);
     this._drawn = value?.solid && value.frame ? value : null;
     this.frame = this._drawn ? frameOf(this._drawn.frame) : null;
     this.levels = this._drawn ? this.placed() : new Map();
@@ -157,7 +159,7 @@ export class WrapDial extends HTMLElement {
     const root = this.shadowRoot;
     // Kept until it changes: reading it lays out the whole page anew in every frame of a drag.
     this.wide = this.wide < 0 ? this.clientWidth : this.wide;
-    root.querySelector(".empty").hidden = Boolean(this._drawn);
+    root.querySelector(".empty").hidden = Boolean(this._drawn) || !this.told;
     this.figure.style.display = this._drawn ? "" : "none";
     this.readout.hidden = !this._drawn;
     if (!this._drawn || !this.wide) {

@@ -52,6 +52,7 @@ get("profile-file").addEventListener("change", async (event) => {
   if (!kept) return;
   form.dataset.profile = kept.sha256;
   form.dataset.profileName = kept.name;
+  mark(/** @type {HTMLInputElement} */ (get("profile-file")), "");
   get("profile-said").textContent = [kept.name, kept.words].filter(Boolean).join(": ");
 });
 
@@ -72,6 +73,12 @@ form.addEventListener("submit", async (event) => {
   if (!name.value.trim()) {
     mark(name, "A name is needed, to choose it by.");
     name.focus();
+    return;
+  }
+  if (colourOf(form).route === "convert" && !form.dataset.profile) {
+    const profile = /** @type {HTMLInputElement} */ (get("profile-file"));
+    mark(profile, "Choose the printer's ICC profile, or let the printer's own software convert.");
+    profile.focus();
     return;
   }
   keep.disabled = true;

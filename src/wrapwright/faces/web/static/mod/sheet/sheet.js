@@ -154,8 +154,10 @@ async function withQuantity(quantity) {
 
 async function fillSetups() {
   const setups = await api.setups().catch(() => []);
-  const own = new Option("as the design says", "");
-  byId("setup").replaceChildren(own, ...setups.map((/** @type {any} */ one) => new Option(one.name, String(one.id))));
+  const own = new Option("the design's own figures", "");
+  const named = setups.map((/** @type {any} */ one) => new Option(one.name, String(one.id)));
+  byId("setup").replaceChildren(...(start.setup ? [] : [own]), ...named);
+  byId("setup").value = start.setup ? String(start.setup) : "";
 }
 
 byId("setup").addEventListener("change", () => {

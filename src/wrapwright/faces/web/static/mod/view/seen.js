@@ -55,7 +55,7 @@ export function showStandIn(root, drawn, painter) {
   const solid = Boolean(drawn?.solid);
   const works = painter.ready && !painter.lost;
   const empty = root.querySelector(".empty");
-  empty.hidden = solid;
+  empty.hidden = solid || !drawn; // nothing is said while it is still on its way
   empty.textContent = "The piece turns here once the blank's readings can be used.";
   for (const part of root.querySelectorAll("canvas, .table, .marks")) {
     part.style.visibility = works && solid ? "" : "hidden";

@@ -22,7 +22,9 @@ const SIDE = 12; // px from the left end to its line
 const RIM_PX = 42; // least from the view's upper edge
 const END_PX = 40; // least from its left edge
 const LENGTHS = [4, 6, 9];
-const DEGREES = 30;
+const DEGREES = [30, 90, 180];
+const DEGREES_PX = 34; // least from one angle's figure to the next
+const UNIT_PX = 30; // least from the last figure to the unit
 
 export class Scales {
   /** @param {SVGElement} layer @param {SVGElement} marks what moves with the pointer and the selection */
@@ -90,11 +92,15 @@ export class Scales {
     put(this.marks, "d", `M${rail}${side}${round.map((one) => stroke(one.at, 0, -LENGTHS[one.size])).join("")}${
       along.map((one) => stroke(one.at, -LENGTHS[one.size], 0)).join("")}`);
     // The unit stands where the figures end.
+    const close = UNIT_PX / ((camera.scale * frame.turnLength(this.rim)) / middle);
+    for (const tick of round) if ((middle * (right - left)) / 360 - tick.mm < close) tick.text = "";
     round.push({ mm: 0, size: 0, text: unitWord(), at: line[line.length - 1] });
     written(this.figures, round, 0, -12);
     written(this.ups, along, -12, 4);
     const degrees = [];
-    for (let at = 0; at < 360; at += DEGREES) {
+    const apart = (camera.scale * frame.turnLength(this.rim)) / 360;
+    const step = DEGREES.find((one) => one * apart >= DEGREES_PX) ?? 360;
+    for (let at = 0; at < 360; at += step) {
       const turn = frame.turnOf(at);
       if (turn >= left && turn <= right) degrees.push({ text: `${at}°`, at: this.rimSpot(turn) });
     }
