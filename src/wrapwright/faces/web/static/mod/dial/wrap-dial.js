@@ -307,8 +307,8 @@ export class WrapDial extends HTMLElement {
         ? `${opposite.copy.name}, ${placeName(opposite.copy.at_deg)}, ${offWords(opposite.off)}`
         : placeOpposite(at, this._drawn)],
       ["One view", width <= readable
-        ? `${width.toFixed(0)}° of the ${readable.toFixed(0)}° one eye reads`
-        : `${width.toFixed(0)}°: ${(width - readable).toFixed(0)}° more than one eye reads`],
+        ? `${width.toFixed(0)}° of ${readable.toFixed(0)}° readable`
+        : `${width.toFixed(0)}°, ${(width - readable).toFixed(0)}° too wide`],
     ];
   }
 

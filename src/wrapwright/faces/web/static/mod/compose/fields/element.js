@@ -41,11 +41,17 @@ export class ElementFields {
   show() {
     const element = this.element;
     if (!element) return;
-    const groups = groupsOf(element);
+    const groups = groupsOf(element).map((group) => ({ ...group, entries: group.entries.filter((one) => this.asked(one, element)) }));
     const form = JSON.stringify([this.bench.selected, groups, this.families().length, String(element.mask).slice(0, 4)]);
     if (form !== this.built) this.build(groups, element);
     this.built = form;
     for (const field of this.fields) field.show();
+  }
+
+  /** How something lies on a taper is asked only where there is one, or where it was answered. */
+  asked(entry, element) {
+    const { figures } = this.bench.drawn;
+    return entry.path !== "lay" || "lay" in element || !figures || figures.girth_top_mm !== figures.girth_bottom_mm;
   }
 
   /** Let the figures of a drag follow it; nothing else can change while it goes on. */
