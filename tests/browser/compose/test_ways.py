@@ -60,3 +60,26 @@ def test_an_answer_older_than_what_was_saved_meanwhile_changes_nothing(page: Any
     on.type("turn", "5")  # sent on top of the newest revision: nobody is asked whose is kept
     on.becomes("turn", 5)
     assert (on.field("up").input_value(), on.element()["up"]) == ("60", "60 mm")
+
+
+def test_who_works_the_findings_by_keys_stays_among_them(page: Any) -> None:
+    on = composing(page, job(words("Tiny", "Weir Street", size="1 mm", at="right")))
+    on.choose("0")
+    on.type("turn", "5")
+    on.becomes("turn", 5)
+    finding = page.locator(".finding-go", has_text="Tiny").first
+    finding.wait_for()
+    finding.focus()
+    page.keyboard.press("Control+z")
+    on.becomes("turn", None)
+    page.locator("#checks-count", has_text="warning").wait_for()
+    assert page.evaluate("() => !!document.activeElement.closest('#findings')")
+
+
+def test_a_browser_that_keeps_nothing_still_composes(page: Any) -> None:
+    refused = "Object.defineProperty(window, '{}', {{get() {{ throw new DOMException('no', 'SecurityError'); }}}});"
+    page.add_init_script(refused.format("localStorage") + refused.format("sessionStorage"))
+    on = composing(page, job(CREST))
+    on.choose("0")
+    on.type("up", "60")
+    on.becomes("up", "60 mm")

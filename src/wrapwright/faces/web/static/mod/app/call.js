@@ -39,7 +39,8 @@ export async function call(method, path, { json, raw, headers = {}, signal } = {
     throw offline();
   }
   online();
-  const text = await answer.text().catch(() => "");
+  // An answer that broke off is none: what was sent may have arrived or not.
+  const text = await answer.text().catch((error) => { throw signal?.aborted ? error : offline(); });
   return understood(answer.status, text);
 }
 

@@ -80,7 +80,10 @@ export class Checks {
     if (!problems.length && this.error) rows.unshift(this.row("warning", `The checks could not be made: ${this.error.message}`, null));
     else if (!rows.length && this.found && !old) rows.push(this.row("ok", "Nothing was found wrong.", null));
     rows.push(...remarks.map((one) => this.row(one.severity, one.message, null)));
+    const focused = [...list.children].findIndex((one) => one.contains(document.activeElement));
     list.replaceChildren(...rows);
+    // Who works the list by keys stays in it.
+    if (focused >= 0) (list.children[focused]?.querySelector("button") ?? list).focus({ preventScroll: true });
     list.toggleAttribute("data-old", old && !problems.length);
     count.textContent = words;
     this.speak(problems.length || !old ? words : "");

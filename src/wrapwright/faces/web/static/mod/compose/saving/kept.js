@@ -16,7 +16,7 @@ export class Kept {
    * @param {Storage} [storage] outlives the tab
    * @param {Storage} [tab] is the tab's own
    */
-  constructor(design, storage = localStorage, tab = sessionStorage) {
+  constructor(design, storage = placeOf("localStorage"), tab = placeOf("sessionStorage")) {
     this.stem = `${PREFIX}-${design}-`;
     this.storage = storage;
     this.key = this.stem + tabName(tab);
@@ -88,6 +88,19 @@ export class Kept {
     } catch {
       return null;
     }
+  }
+}
+
+/**
+ * A browser may refuse even to be asked for it; then nothing can be kept, and leaving the page asks first.
+ * @param {"localStorage"|"sessionStorage"} name
+ * @returns {any}
+ */
+function placeOf(name) {
+  try {
+    return window[name];
+  } catch {
+    return null;
   }
 }
 
