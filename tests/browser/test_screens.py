@@ -5,12 +5,12 @@ The pictures go to build/screens, for people to look at.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
-from tests.browser.running import Running
+from tests.browser.running import Running, running
 
 from wrapwright.jobs.bench import Watch
 from wrapwright.jobs.kept.example import KeepExample, keep_example
@@ -31,9 +31,22 @@ SCREENS = (
 NO_CARD = "GPU stall due to ReadPixels"
 
 
+@pytest.fixture(scope="module")
+def example(tmp_path_factory: pytest.TempPathFactory, art_cache: Path) -> Iterator[Running]:
+    """Give a bench with nothing but the example on it; no screen changes it."""
+    with running(tmp_path_factory.mktemp("screens") / "data", art_cache) as started:
+        keep_example(KeepExample(), started.app.state.bench, Watch())
+        yield started
+
+
+@pytest.fixture
+def server(example: Running) -> Running:
+    """Give the one bench that all screens are shown of."""
+    return example
+
+
 @pytest.mark.parametrize(("size", "scheme"), [*((size, "light") for size in SIZES), ("desk", "dark")])
-def test_the_screens(size: str, scheme: str, open_page: Callable[..., Any], server: Running) -> None:
-    keep_example(KeepExample(), server.app.state.bench, Watch())
+def test_the_screens(size: str, scheme: str, open_page: Callable[..., Any]) -> None:
     width, height = SIZES[size]
     page = open_page(
         bypass_csp=False, viewport={"width": width, "height": height}, color_scheme=scheme, has_touch=size == "phone"
