@@ -161,7 +161,9 @@ def make_it(page: Any, hand: Mouse, folder: Path) -> dict[str, Path]:
 
 def check_paper(pdf: Path, report: dict[str, Any]) -> None:
     words = [need("pdftoppm"), "-r", str(PPI), "-png", "-singlefile", str(pdf)]
-    page = np.asarray(Image.open(io.BytesIO(subprocess.run(words, capture_output=True, check=True).stdout)).convert("RGB"))
+    page = np.asarray(
+        Image.open(io.BytesIO(subprocess.run(words, capture_output=True, check=True).stdout)).convert("RGB")
+    )
     red = (page[..., 0] > 150) & (page[..., 1] < 80) & (page[..., 2] < 80)
     rows, columns = np.nonzero(red.any(axis=1))[0], np.nonzero(red.any(axis=0))[0]
     pitch = 25.4 / PPI
