@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import asyncio
 import errno
 import hashlib
 import os
@@ -16,6 +15,7 @@ from typing import Any
 import pytest
 from starlette.requests import ClientDisconnect
 from tests.faces.asked import app_at, asking
+from tests.faces.loops import run_through
 
 from wrapwright.faces.api import incoming
 from wrapwright.faces.api.failing import AnswerError
@@ -45,7 +45,7 @@ def taken(sender: Any, data: Path, **words: Any) -> tuple[str, int, str]:
             assert come.file.suffix == ".png"
             return come.name, come.bytes, come.sha256
 
-    return asyncio.run(run())
+    return run_through(run())
 
 
 def left(data: Path) -> list[Path]:
@@ -123,7 +123,7 @@ def taken_unread(sender: Any, data: Path) -> tuple[str, int, str]:
         async with arriving(sender, "big.jpg", data) as come:
             return come.name, come.bytes, come.sha256
 
-    return asyncio.run(run())
+    return run_through(run())
 
 
 def test_what_a_loss_of_power_left_goes_a_day_later(tmp_path: Path) -> None:

@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 from starlette.responses import Response, StreamingResponse
+from tests.faces.loops import run_through
 
 from wrapwright.faces.web.packing import Packing
 
@@ -25,7 +26,7 @@ def sent(app: Any, accepted: str) -> tuple[dict[str, str], bytes]:
         await asyncio.Event().wait()  # nobody leaves
 
     scope = {"type": "http", "method": "GET", "path": "/", "headers": [(b"accept-encoding", accepted.encode())]}
-    asyncio.run(Packing(app)(scope, receive, send))
+    run_through(Packing(app)(scope, receive, send))
     headers = {name.decode(): value.decode() for name, value in messages[0]["headers"]}
     return headers, b"".join(one.get("body", b"") for one in messages[1:])
 

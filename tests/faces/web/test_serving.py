@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.faces.loops import run_through
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.faces.opening import bench_of, open_settings
@@ -39,7 +40,7 @@ def test_answers_are_sent_at_once() -> None:
                 writer.close()
         return told[0]
 
-    assert asyncio.run(nodelay()) != 0
+    assert run_through(nodelay()) != 0
 
 
 @pytest.fixture
