@@ -93,7 +93,8 @@ class Stopped(KeyboardInterrupt):
 def main() -> None:
     """Run the command line and leave with its exit code."""
     signal.signal(signal.SIGTERM, _stopped)
-    signal.signal(signal.SIGINT, _stopped)
+    if signal.getsignal(signal.SIGINT) is not signal.SIG_IGN:  # who started us in the background may want it ignored
+        signal.signal(signal.SIGINT, _stopped)
     sys.exit(run(sys.argv[1:]))
 
 

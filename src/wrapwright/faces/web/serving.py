@@ -16,6 +16,7 @@ from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.faces.opening import bench_of
 from wrapwright.faces.web.admission import Admission, is_loopback, names_at_home
 from wrapwright.faces.web.app import create_app
+from wrapwright.faces.web.warming import warm_up_aside
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.kept.people import ListAccounts, list_accounts
 from wrapwright.outside.system.holding import Held, holding
@@ -67,8 +68,9 @@ def serve(settings: Settings, serving: Serving, started: Callable[[Served], None
     with _alone(settings) as hold, _listening(serving) as listening:
         served = _addresses(serving, listening)
         hold(served.here)
+        app = create_app(settings, admission)
         config = uvicorn.Config(
-            create_app(settings, admission),
+            app,
             http="h11",
             ws="none",
             lifespan="on",
@@ -78,7 +80,12 @@ def serve(settings: Settings, serving: Serving, started: Callable[[Served], None
             proxy_headers=False,
             timeout_graceful_shutdown=_PATIENCE_S,
         )
-        server = _Server(config, lambda: started(served))
+
+        def answering() -> None:
+            started(served)
+            warm_up_aside(app.state.bench)
+
+        server = _Server(config, answering)
         server.run(sockets=[listening])
     if not server.answered:
         raise WrapwrightError(Kind.FAULT, "The bench could not be started.", remedy="The lines above say why.")
