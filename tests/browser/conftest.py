@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.browser.flat import FLAT
 from tests.browser.running import Running, running
 from tests.witness import need
 
@@ -67,16 +68,19 @@ def open_page(browser: Any, server: Running) -> Iterator[Callable[..., Any]]:
     """Give a function that opens a fresh page (context words as Playwright's); an error on it fails the test.
 
     The context goes round the page's content security policy, since tests hand functions to the page; one test holds
-    the policy itself against every screen.
+    the policy itself against every screen. Drawing in space without a graphics card takes most of a small machine:
+    only pages opened with `in_space=True` do it, the others show what stands in its place.
     """
     contexts: list[Any] = []
     wrong: list[str] = []
 
-    def opened(**words: Any) -> Any:
+    def opened(*, in_space: bool = False, **words: Any) -> Any:
         settled = {"viewport": {"width": 1440, "height": 900}, "bypass_csp": True, "base_url": server.url, **words}
         context = browser.new_context(**settled)
         context.set_default_timeout(8000)
         contexts.append(context)
+        if not in_space:
+            context.add_init_script(FLAT)
         page = context.new_page()
         page.on("pageerror", lambda error: wrong.append(str(error)))
         return page

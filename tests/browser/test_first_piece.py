@@ -87,7 +87,7 @@ class Keys(Mouse):
 
 
 HANDS: dict[str, tuple[type[Mouse], dict[str, Any]]] = {
-    "mouse": (Mouse, {}),
+    "mouse": (Mouse, {"in_space": True}),
     "keys": (Keys, {}),
     "touch": (Touch, {"viewport": {"width": 768, "height": 1024}, "has_touch": True}),
 }

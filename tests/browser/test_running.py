@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 
-def test_the_browser_reaches_the_bench_and_draws_in_space(page, server):
+def test_the_browser_reaches_the_bench_and_draws_in_space(open_page, server):
+    page = open_page(in_space=True)
     answer = page.request.get("/s/no-version/nothing.css")
     assert answer.status == 404
     page.goto("about:blank")

@@ -49,7 +49,11 @@ def server(example: Running) -> Running:
 def test_the_screens(size: str, scheme: str, open_page: Callable[..., Any]) -> None:
     width, height = SIZES[size]
     page = open_page(
-        bypass_csp=False, viewport={"width": width, "height": height}, color_scheme=scheme, has_touch=size == "phone"
+        in_space=True,
+        bypass_csp=False,
+        viewport={"width": width, "height": height},
+        color_scheme=scheme,
+        has_touch=size == "phone",
     )
     said: list[str] = []
     page.on("console", lambda message: said.append(message.text))

@@ -16,9 +16,9 @@ class Shown:
         wrong: errors on a page so far.
     """
 
-    def __init__(self, browser: Any, served: Served) -> None:
-        """Open nothing yet."""
-        self.browser, self.served = browser, served
+    def __init__(self, browser: Any, served: Served, before: str = "") -> None:
+        """Open nothing yet; `before` is a script that runs first on every page."""
+        self.browser, self.served, self.before = browser, served, before
         self.contexts: list[Any] = []
         self.wrong: list[str] = []
 
@@ -30,8 +30,8 @@ class Shown:
         self.contexts.append(context)
         page = context.new_page()
         page.on("pageerror", lambda error: self.wrong.append(str(error)))
-        if before:
-            page.add_init_script(before)
+        for script in filter(None, (self.before, before)):
+            page.add_init_script(script)
         page.goto(f"/harness/view.html?drawn=/drawn.json&size={size}")
         page.wait_for_function("() => window.ready")
         page.evaluate("() => settled()")
