@@ -1,10 +1,11 @@
 // The history: follows what is being made, makes again, stops and removes.
 
+import { onDeeds } from "../app/deeds.js";
 import { api, pages } from "../app/api.js";
 import { ask } from "../app/ask.js";
 import { freshPart } from "../app/fresh.js";
 import { showFigures } from "../app/figures.js";
-import { say, sayError } from "../app/say.js";
+import { say } from "../app/say.js";
 
 const EACH_MS = 1000;
 const RUNNING = ["waiting", "making"];
@@ -83,21 +84,7 @@ const deeds = {
   },
 };
 
-document.addEventListener("click", async (event) => {
-  const button = /** @type {HTMLElement} */ (event.target).closest("button[data-deed]");
-  const row = /** @type {HTMLElement | null} */ (button?.closest("[data-made]") ?? null);
-  if (!(button instanceof HTMLButtonElement) || !row) return;
-  trouble.hidden = true;
-  button.disabled = true;
-  try {
-    await deeds[/** @type {keyof typeof deeds} */ (button.dataset.deed)](row);
-  } catch (error) {
-    sayError(trouble, error);
-  } finally {
-    button.disabled = false;
-    if (button.isConnected && document.activeElement === document.body) button.focus();
-  }
-});
+onDeeds(deeds, "[data-made]", trouble);
 
 /** What was asked for in another tab or at another station comes in when somebody looks again. */
 document.addEventListener("visibilitychange", async () => {

@@ -1,5 +1,6 @@
 // The shelf: search as you type, start, copy and remove, bring a design in.
 
+import { onDeeds } from "../app/deeds.js";
 import { api, pages } from "../app/api.js";
 import { ask } from "../app/ask.js";
 import { say, sayError } from "../app/say.js";
@@ -87,21 +88,7 @@ async function removeBlank(row) {
   gone(row, back);
 }
 
-document.addEventListener("click", async (event) => {
-  const button = /** @type {HTMLElement} */ (event.target).closest("button[data-deed]");
-  const row = /** @type {HTMLElement | null} */ (button?.closest("li") ?? null);
-  if (!(button instanceof HTMLButtonElement) || !row) return;
-  trouble.hidden = true;
-  button.disabled = true;
-  try {
-    await deeds[/** @type {keyof typeof deeds} */ (button.dataset.deed)](row);
-  } catch (error) {
-    sayError(trouble, error);
-  } finally {
-    button.disabled = false;
-    if (button.isConnected && document.activeElement === document.body) button.focus();
-  }
-});
+onDeeds(deeds, "li", trouble);
 
 /** @param {HTMLElement} row @param {(() => Promise<unknown>) | null} back */
 function gone(row, back) {
