@@ -77,6 +77,27 @@ def test_a_stop_inside_code_made_from_text_has_the_same_exit(tmp_path, kind):
     assert (done.returncode, done.stdout, done.stderr.strip()) == (130, "", "Stopped; nothing was left half-made.")
 
 
+@pytest.mark.skipif(sys.platform == "win32", reason="a process cannot send itself Ctrl-C on Windows")
+@pytest.mark.parametrize("kind", ["SIGINT", "SIGTERM"])
+def test_a_stop_that_something_swallowed_comes_again(tmp_path, kind):
+    script = (
+        "import os, signal, time, typer.main; from wrapwright.faces.cli import entry\n"
+        "class Ends:\n"
+        "    def __del__(self):\n"
+        f"        os.kill(os.getpid(), signal.{kind})\n"
+        "def work(app):\n"
+        "    Ends()\n"
+        f"    try: os.kill(os.getpid(), signal.{kind})\n"
+        "    except BaseException: pass\n"
+        "    for _ in range(500): time.sleep(0.02)\n"
+        "typer.main.get_command = work\n"
+        "entry.main()"
+    )
+    (tmp_path / "swallowing.py").write_text(script, encoding="utf-8")
+    done = subprocess.run([sys.executable, "-m", "swallowing"], cwd=tmp_path, capture_output=True, text=True)
+    assert (done.returncode, done.stdout, done.stderr.strip()) == (130, "", "Stopped; nothing was left half-made.")
+
+
 def test_a_dash_reads_the_job_from_standard_input(shop, surroundings):
     words = [*COMMAND, "make", "-", "-o", "DIR", "--json"]
     text = GOOD.replace("Ahoy", "Ähoi")

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import re
-import signal
 import sys
 import traceback
 from collections.abc import Callable
@@ -15,6 +14,7 @@ from typer.core import TyperGroup, TyperOption
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.core.base.findings import Finding
+from wrapwright.faces import stopping
 from wrapwright.faces.cli import check, demo, doctor, fit, make, proof, schema
 from wrapwright.faces.cli.kept import blank, design, exchange, setup
 from wrapwright.faces.cli.station import account, serve
@@ -82,19 +82,9 @@ _add(doctor.doctor, doctor.EXAMPLE)
 _add(schema.schema, schema.EXAMPLE)
 
 
-class Stopped(KeyboardInterrupt):
-    """The user stopped the run.
-
-    A type of its own: where a plain KeyboardInterrupt passes through code given to exec() as text (each dataclass of
-    a module just being loaded is such code), CPython remembers it and ends the process by the signal, caught or not.
-    """
-
-
 def main() -> None:
     """Run the command line and leave with its exit code."""
-    signal.signal(signal.SIGTERM, _stopped)
-    if signal.getsignal(signal.SIGINT) is not signal.SIG_IGN:  # who started us in the background may want it ignored
-        signal.signal(signal.SIGINT, _stopped)
+    stopping.listen()
     sys.exit(run(sys.argv[1:]))
 
 
@@ -127,6 +117,7 @@ def _ended(words: list[str]) -> int:
     except typer.TyperException as error:
         return _report(_misused(error), as_json=as_json, verbose=False)
     except (KeyboardInterrupt, typer.Abort):
+        stopping.followed()
         stop = WrapwrightError(Kind.STOPPED, "Stopped; nothing was left half-made.")
         return _report(stop, as_json=as_json, verbose=False)
     except BrokenPipeError:
@@ -134,10 +125,6 @@ def _ended(words: list[str]) -> int:
     except Exception as error:
         return _report(_fault(error, verbose=verbose), as_json=as_json, verbose=verbose)
     return DONE.exit
-
-
-def _stopped(_signal: int, _frame: object) -> None:
-    raise Stopped
 
 
 def _misused(error: typer.TyperException) -> WrapwrightError:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import sys
-from contextlib import suppress
 from importlib import import_module
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from wrapwright.faces import stopping
 from wrapwright.faces.cli.options import Json, Quiet, Verbose
 from wrapwright.faces.cli.talk import Talk, show, show_document
 from wrapwright.faces.outcomes import FORMAT
@@ -63,8 +63,10 @@ def serve(
         if sys.stdout.isatty() if browse is None else browse:
             web.open_browser(here + page)
 
-    with suppress(KeyboardInterrupt):  # its ordinary end
+    try:
         web.serve(settings, web.Serving(settings.port.value, host, lan, tuple(name or ())), started)
+    except KeyboardInterrupt:
+        stopping.followed()  # its ordinary end
 
 
 def _example(settings: Settings) -> str:
