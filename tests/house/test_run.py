@@ -156,7 +156,7 @@ def test_benchmarks_are_found_by_name(
 ) -> None:
     (tmp_path / "benchmarks").mkdir()
     for name in ("page", "load", "_shared"):
-        line = f"def main(quick):\n    print({name!r}, quick, flush=True)\n"
+        line = f"def main(quick, words=()):\n    print({name!r}, quick, *words, flush=True)\n"
         (tmp_path / "benchmarks" / f"{name}.py").write_text(line, encoding="utf-8")
     monkeypatch.setattr(script, "ROOT", tmp_path)
     monkeypatch.setattr(script, "PYTHON", sys.executable)
@@ -177,6 +177,13 @@ def test_benchmarks_are_found_by_name(
     assert script.main(["bench", "page", "--quick"]) == 0
     assert script.main(["bench"]) == 0
     assert said == ["page True", "load False", "page False"]
+    said.clear()
+    assert script.main(["bench", "load", "--data", "some where", "--seconds", "2", "--quick"]) == 0
+    assert said == ["load True --data some where --seconds 2"]
+    with pytest.raises(script.HaltError, match="name one"):
+        script.main(["bench", "--seconds", "2"])
+    with pytest.raises(SystemExit):
+        script.main(["demo", "--seconds", "2"])
 
 
 def test_help_starts_quickly() -> None:

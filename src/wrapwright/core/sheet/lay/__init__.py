@@ -1,0 +1,1 @@
+"""Laying many parts on few sheets: what is asked, and what comes back."""
