@@ -181,7 +181,7 @@ def test_benchmarks_are_found_by_name(
     assert script.main(["bench", "load", "--data", "some where", "--seconds", "2", "--quick"]) == 0
     assert said == ["load True --data some where --seconds 2"]
     with pytest.raises(script.HaltError, match="name one"):
-        script.main(["bench", "--seconds", "2"])
+        script.main(["bench", "--seconds=2"])
     with pytest.raises(SystemExit):
         script.main(["demo", "--seconds", "2"])
 
