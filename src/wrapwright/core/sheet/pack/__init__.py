@@ -1,0 +1,1 @@
+"""Rectangles on the fewest sheets, divided by cuts from edge to edge."""
