@@ -27,6 +27,8 @@ class Shape:
         half_deg: half a sector's angle; its axis is upright and its centre lies below the box when `centre_below`.
         centre_below: False for a sector whose arcs bulge downwards.
         ring: the outline as straight pieces, at most 0.02 mm off; empty for a rectangle.
+        lean_mm: how far a sector's axis lies right of its box's middle; not 0 when an overlap stands at one end: then
+            the box is the trim's own and the sector of `half_deg` either side of the axis is the least one round it.
     """
 
     kind: Kind
@@ -37,6 +39,7 @@ class Shape:
     half_deg: float = 0.0
     centre_below: bool = True
     ring: Ring = ()
+    lean_mm: float = 0.0
 
 
 @dataclass(frozen=True)
