@@ -37,6 +37,8 @@ class FlatWrap:
         overlap_mm: width of the strip added beyond the right end; 0 with a handle.
         gap_mm: bare width at the handle, 0 without one; half of it is cut off each end.
         seam_deg: angle round the blank of the seam or of the handle's middle, 0 = front.
+        from_turn, to_turn: where a panel of the wrap begins and ends; 0 and 360 on a wrap in one piece. A panel lies
+            in the frame of its wrap, and its overlap is that of its own right end.
     """
 
     lower_mm: float
@@ -45,6 +47,8 @@ class FlatWrap:
     overlap_mm: float = 0.0
     gap_mm: float = 0.0
     seam_deg: float = 270.0
+    from_turn: float = 0.0
+    to_turn: float = 360.0
 
     @property
     def theta(self) -> float:
@@ -128,4 +132,6 @@ class FlatWrap:
     @property
     def trim_width_mm(self) -> float:
         """Width as reported: straight = width, sector = the longer arc; overlap in, handle gap out."""
-        return max(self.lower_mm, self.upper_mm) - self.gap_mm + self.overlap_mm
+        ends = (self.from_turn == 0.0) + (self.to_turn == 360.0)
+        share = (self.to_turn - self.from_turn) / 360.0
+        return max(self.lower_mm, self.upper_mm) * share - self.gap_mm * ends / 2.0 + self.overlap_mm

@@ -12,13 +12,13 @@ Point = tuple[float, float]
 
 
 def cuts_mm(wrap: FlatWrap) -> tuple[float, float]:
-    """Return how far right of its line each end is cut: of turn 0 the left end, of turn 360 the right one.
+    """Return how far right of its line each end is cut: of its first turn the left end, of its last the right one.
 
     The left end is cut half the handle's gap to its right, the right end half the gap to its left or, without a
-    handle, the overlap to its right.
+    handle, the overlap to its right. Where a panel joins another there is no handle.
     """
     half = wrap.gap_mm / 2.0
-    return half, wrap.overlap_mm - half
+    return half if wrap.from_turn == 0.0 else 0.0, wrap.overlap_mm - (half if wrap.to_turn == 360.0 else 0.0)
 
 
 def end_turns(wrap: FlatWrap, up_mm: float) -> tuple[float, float]:
@@ -28,7 +28,7 @@ def end_turns(wrap: FlatWrap, up_mm: float) -> tuple[float, float]:
     to the handle's or seam's line, so that on a taper its share of the turn grows towards the apex.
     """
     left, right = cuts_mm(wrap)
-    return cut_turn(wrap, left, up_mm), 360.0 + cut_turn(wrap, right, up_mm)
+    return wrap.from_turn + cut_turn(wrap, left, up_mm), wrap.to_turn + cut_turn(wrap, right, up_mm)
 
 
 def cut_turn(wrap: FlatWrap, offset_mm: float, up_mm: float) -> float:

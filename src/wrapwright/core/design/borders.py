@@ -55,7 +55,7 @@ def inside_trim(wrap: FlatWrap, x: Array, y: Array, bleed: float = 0.0) -> Flags
     turn, up = wrap.from_flat(x, y)
     inside = (up >= -bleed - _EDGE) & (up <= wrap.height_mm + bleed + _EDGE)
     left, right = cuts_mm(wrap)
-    for on, cut in ((turn, left), (360.0 - turn, -right)):
+    for on, cut in ((turn - wrap.from_turn, left), (wrap.to_turn - turn, -right)):
         far_on = np.abs(wrap.theta) * on / 360.0 > np.pi / 2.0
         inside &= far_on | (beside_mm(wrap, on, up) >= cut - _EDGE)
     return inside
@@ -107,8 +107,9 @@ def beside_mm(wrap: FlatWrap, turn: Array, up: Array) -> Array:
 
 def _band_outline(wrap: FlatWrap, low: float, high: float, left: float, right: float) -> Path:
     """Return the outline between two wall positions and two cuts, anticlockwise from its lower left corner."""
-    lower = _arc(wrap, low, cut_turn(wrap, left, low), 360.0 + cut_turn(wrap, right, low))
-    upper = _arc(wrap, high, 360.0 + cut_turn(wrap, right, high), cut_turn(wrap, left, high))
+    start, end = wrap.from_turn, wrap.to_turn
+    lower = _arc(wrap, low, start + cut_turn(wrap, left, low), end + cut_turn(wrap, right, low))
+    upper = _arc(wrap, high, end + cut_turn(wrap, right, high), start + cut_turn(wrap, left, high))
     rise = line_points(np.stack([lower[-1], upper[0]]))
     fall = line_points(np.stack([upper[-1], lower[0]]))
     return Path((Subpath(np.vstack([lower, rise[1:], upper[1:], fall[1:]])),))

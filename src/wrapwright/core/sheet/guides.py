@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from wrapwright.core.blank.flat import FlatWrap
-from wrapwright.core.blank.trim import cut_turn, cuts_mm
+from wrapwright.core.blank.trim import end_turns
 from wrapwright.core.design.path import polygon
 from wrapwright.core.sheet.marks import Mark, mark
 
@@ -51,8 +51,7 @@ def guide_arcs(wrap: FlatWrap, to_print: Array, clear_mm: float) -> tuple[tuple[
 
 def _dashes(wrap: FlatWrap, span: tuple[float, float], name: str, to_print: Array) -> tuple[Mark, ...]:
     middle = (span[0] + span[1]) / 2.0
-    left, right = cuts_mm(wrap)
-    start, end = cut_turn(wrap, left, middle), 360.0 + cut_turn(wrap, right, middle)
+    start, end = end_turns(wrap, middle)
     one_mm = 360.0 / wrap.turn_length(middle)
     count = max(1, round(((end - start) / one_mm + GAP_MM) / (DASH_MM + GAP_MM)))
     found = []

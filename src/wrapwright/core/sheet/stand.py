@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from wrapwright.core.blank.flat import FlatWrap
+from wrapwright.core.blank.trim import cuts_mm
 from wrapwright.core.design.path import Path
 from wrapwright.core.sheet.fitting import Level
 from wrapwright.core.sheet.guides import enough, guide_arcs
@@ -172,9 +173,10 @@ def _ends(piece: Piece, set_label: SetLabel) -> list[Mark]:
     """Return the words at the two ends, at mid height, along the cut."""
     wrap, half = piece.wrap, np.asarray(piece.wrap.height_mm / 2.0)
     found = []
+    left, right_cut = cuts_mm(wrap)
     for what, turn, cut, sign in (
-        ("lay first", 0.0, wrap.gap_mm / 2.0, -1.0),
-        ("lay on top", 360.0, wrap.overlap_mm - wrap.gap_mm / 2.0, 1.0),
+        ("lay first", wrap.from_turn, left, -1.0),
+        ("lay on top", wrap.to_turn, right_cut, 1.0),
     ):
         x, y = wrap.to_flat(np.asarray(turn), half)
         lean = wrap.tilt(turn)
