@@ -11,6 +11,7 @@ Table = Mapping[str, Any]
 JOB_FILE = "job.toml"  # a design as a file; what it is called when it leaves the store
 NO_TITLE = "job"  # what that file's stem makes of a design without a title
 State = Literal["waiting", "making", "done", "failed", "stopped"]
+PrintState = Literal["sending", "printing", "done", "failed", "stopped", "lost"]
 
 
 @dataclass(frozen=True)
@@ -170,3 +171,54 @@ class MadeKept:
     report: Table = field(default_factory=dict)
     error: Table = field(default_factory=dict)
     files: tuple[FileMade, ...] = ()
+
+
+@dataclass(frozen=True)
+class PrinterKept:
+    """Where a set-up's sheets go: a printer, or a folder that a driver watches.
+
+    Attributes:
+        setup: the set-up's number.
+        name: the set-up's name.
+        address: "ipp://..." or "ipps://...", "" for a folder.
+        certificate: SHA-256 of the certificate that the printer showed first; "" where there is none.
+        folder: the folder, "" for a printer.
+        pattern: how files in the folder are called.
+    """
+
+    setup: int
+    name: str
+    address: str
+    certificate: str
+    folder: str
+    pattern: str
+
+
+@dataclass(frozen=True)
+class PrintKept:
+    """One file handed to a printer or a folder.
+
+    Attributes:
+        id: of this handing over.
+        sha256: of the file.
+        title: what the person calls it.
+        target: the printer's address or the folder.
+        name: the job's own name at the printer, never used twice.
+        job: the number that the printer gave, 0 while it has given none.
+        copies: how many.
+        state: sending, printing, done, failed, stopped or lost (no longer to be seen).
+        words: what was last heard of it.
+        asked, ended: times; ended None while it runs.
+    """
+
+    id: int
+    sha256: str
+    title: str
+    target: str
+    name: str
+    job: int
+    copies: int
+    state: PrintState
+    words: str
+    asked: datetime
+    ended: datetime | None = None

@@ -11,7 +11,7 @@ from sqlalchemy import REAL, Column, ForeignKey, Index, Integer, MetaData, Table
 from sqlalchemy.engine import Dialect
 from sqlalchemy.types import TypeDecorator
 
-FORMS = ("0001",)  # the migrations in their order; the last is the form that this program reads and writes
+FORMS = ("0001", "0002")  # the migrations in their order; the last is the form that this program reads and writes
 
 
 class Moment(TypeDecorator[datetime]):
@@ -192,6 +192,33 @@ SESSIONS = Table(
     Column("expires", Moment, nullable=False),
     **_STRICT,
 )
+PRINTERS = Table(
+    "printers",
+    METADATA,
+    Column("setup", ForeignKey("setups.id", ondelete="CASCADE"), primary_key=True),
+    Column("address", Text, nullable=False),  # ipp:// or ipps://, "" for a watched folder
+    Column("certificate", Text, nullable=False),  # SHA-256 of the certificate it showed first, "" for none
+    Column("folder", Text, nullable=False),
+    Column("pattern", Text, nullable=False),  # how files in the folder are called
+    **_STRICT,
+)
+PRINTS = Table(
+    "prints",
+    METADATA,
+    _id(),
+    Column("sha256", Text, nullable=False),  # of the file
+    Column("title", Text, nullable=False),
+    Column("target", Text, nullable=False),  # the printer's address or the folder
+    Column("name", Text, nullable=False),  # the job's own name, by which it is found again
+    Column("job", Integer, nullable=False),  # the printer's number, 0 while it has given none
+    Column("copies", Integer, nullable=False),
+    Column("state", Text, nullable=False),
+    Column("words", Text, nullable=False),
+    Column("asked", Moment, nullable=False),
+    Column("ended", Moment),
+    **_COUNTED,
+)
 Index("design_files_sha256", DESIGN_FILES.c.sha256)
 Index("made_design", MADE.c.design)
+Index("prints_sha256", PRINTS.c.sha256)
 Index("sessions_person", SESSIONS.c.person)
