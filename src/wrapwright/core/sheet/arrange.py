@@ -24,7 +24,7 @@ from wrapwright.core.sheet.placed import Arrangement, Box, Label, PlacedPage, Sl
 from wrapwright.core.sheet.request import SheetRequest
 from wrapwright.core.sheet.room import exact_box, union
 from wrapwright.core.sheet.slips import slip_marks
-from wrapwright.core.sheet.stand import Piece, stand_round
+from wrapwright.core.sheet.stand import ENDS, Piece, stand_round
 from wrapwright.core.sheet.unfit import does_not_fit
 
 Array = NDArray[np.float64]
@@ -49,8 +49,9 @@ class _Layout:
 
 
 def arrange(
-    wrap: FlatWrap, *, bleed_mm: float, sheet: SheetRequest, slips: Sequence[Slip], set_label: SetLabel
-) -> Arrangement:
+    wrap: FlatWrap, *, bleed_mm: float, sheet: SheetRequest, slips: Sequence[Slip], set_label: SetLabel,
+    ends: tuple[str, str] = ENDS,
+) -> Arrangement:  # fmt: skip
     """Return the pages, one piece on each, all laid out alike; or the finding that says why the wrap does not fit.
 
     Args:
@@ -59,8 +60,9 @@ def arrange(
         sheet: paper, margins and printer scale.
         slips: what is written beside each piece, in order; at least one.
         set_label: sets words: (text, cap height in mm) -> outlines in mm, base line at y = 0.
+        ends: what is written at the left and the right end as seen.
     """
-    pen = _Pen(tuple(slips), lru_cache(maxsize=None)(set_label))
+    pen = _Pen(tuple(slips), lru_cache(maxsize=None)(set_label), ends)
     layout = _best(wrap, bleed_mm, sheet, pen)
     if layout is None:
         return Arrangement((), (does_not_fit(wrap, sheet),))
@@ -68,15 +70,16 @@ def arrange(
     pages = tuple(_with_slip(first, layout, slip, pen) for slip in slips)
     cut = bleed_mm - layout.bleed_mm
     findings = (_bleed_cut(bleed_mm, sheet),) if cut > 0 else ()
-    return Arrangement(pages, findings, gave_way(pages[0].marks, bleed_cut_mm=cut))
+    return Arrangement(pages, findings, gave_way(pages[0].marks, bleed_cut_mm=cut, ends=ends))
 
 
 class _Pen:
-    """Sets the words of the labels, each once."""
+    """Sets the words of the labels, each once, and knows those at the ends."""
 
-    def __init__(self, slips: tuple[Slip, ...], set_label: SetLabel) -> None:
+    def __init__(self, slips: tuple[Slip, ...], set_label: SetLabel, ends: tuple[str, str]) -> None:
         self.slips = slips
         self.set_label = set_label
+        self.ends = ends
         self._widest: dict[tuple[str, float], Mark | None] = {}
 
     def widest(self, what: str, width_mm: float) -> Mark | None:
@@ -108,7 +111,7 @@ def _try(wrap: FlatWrap, bleed_mm: float, chance: Chance, level: Level, pen: _Pe
     box = union([exact_box(trim), exact_box(bleed_outline(wrap, bleed_mm).times(to_print))])
     if max(box[2] - box[0] - chance.room_mm[0], box[3] - box[1] - chance.room_mm[1]) > 1e-9:
         return None
-    piece = Piece(wrap, to_print, trim, box, bleed_mm, chance.turn_deg)
+    piece = Piece(wrap, to_print, trim, box, bleed_mm, chance.turn_deg, pen.ends)
     widest = pen.widest(level.label, _label_width(piece))
     stood = stand_round(piece, level, widest, chance.room_mm, set_label=pen.set_label)
     if stood is None:

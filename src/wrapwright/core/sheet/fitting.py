@@ -94,12 +94,15 @@ LEVELS: tuple[Level, ...] = (
 )
 
 
-def gave_way(marks: tuple[str, ...], *, bleed_cut_mm: float) -> tuple[str, ...]:
+def gave_way(
+    marks: tuple[str, ...], *, bleed_cut_mm: float, ends: tuple[str, str] = ("lay first", "lay on top")
+) -> tuple[str, ...]:
     """Return a sentence for each thing that had to give way, in the order of giving way.
 
     Args:
         marks: names of what stands on the page.
         bleed_cut_mm: how much bleed was taken away, 0 = none.
+        ends: the words at the two ends.
     """
     notes = []
     if "check bars 50 mm" in marks:
@@ -117,7 +120,7 @@ def gave_way(marks: tuple[str, ...], *, bleed_cut_mm: float) -> tuple[str, ...]:
         notes.append(f"There is no room on the page for the label: {left} beside the piece.")
     notes += [
         f'There is no room on the page for the words "{end}": the ticket shows which end it is.'
-        for end in ("lay first", "lay on top")
+        for end in ends
         if end not in marks
     ]
     if bleed_cut_mm > 0:

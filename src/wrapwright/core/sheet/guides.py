@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.blank.trim import end_turns
 from wrapwright.core.design.path import polygon
-from wrapwright.core.sheet.marks import Mark, mark
+from wrapwright.core.sheet.marks import Mark, corner_mark, mark
 
 Array = NDArray[np.float64]
 
@@ -61,6 +61,28 @@ def _dashes(wrap: FlatWrap, span: tuple[float, float], name: str, to_print: Arra
         ring = [(float(x), float(y)) for x, y in np.concatenate([near, far[::-1]])]
         found.append(mark(name, polygon(ring).times(to_print), ()))
     return tuple(found)
+
+
+def join_lines(wrap: FlatWrap, to_print: Array, clear_mm: float) -> list[Mark]:
+    """Return the marks beyond rim and base of the line where a panel's own art ends and the next panel's edge lies.
+
+    The next panel's corner marks go on from the same line, so that mark meets mark. Empty where no panel follows.
+
+    Args:
+        wrap: the panel.
+        to_print: 3x3 matrix, flat mm as seen -> mm of the marks.
+        clear_mm: distance from the trim.
+    """
+    if wrap.to_turn == 360.0 or wrap.overlap_mm <= 0.0:
+        return []
+    lean = wrap.tilt(wrap.to_turn)
+    upward = to_print[:2, :2] @ np.array([np.sin(lean), np.cos(lean)])
+    found = []
+    for up, along in ((0.0, -upward), (wrap.height_mm, upward)):
+        x, y = wrap.to_flat(np.asarray(wrap.to_turn), np.asarray(up))
+        place = to_print[:2, :2] @ np.array([float(x), float(y)]) + to_print[:2, 2]
+        found.append(corner_mark(place, along, clear_mm))
+    return found
 
 
 def enough(kept: int, dashes: tuple[Mark, ...]) -> bool:

@@ -11,7 +11,7 @@ from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.blank.trim import cuts_mm
 from wrapwright.core.design.path import Path
 from wrapwright.core.sheet.fitting import Level
-from wrapwright.core.sheet.guides import enough, guide_arcs
+from wrapwright.core.sheet.guides import enough, guide_arcs, join_lines
 from wrapwright.core.sheet.marks import Mark, SetLabel, check_bar, corner_mark, edge_word, end_word, shifted, turned_box
 from wrapwright.core.sheet.placed import Box
 from wrapwright.core.sheet.room import Room, Side, corners, distance, sampled
@@ -19,6 +19,7 @@ from wrapwright.core.sheet.room import Room, Side, corners, distance, sampled
 Array = NDArray[np.float64]
 
 CLEAR_MM = 3.0  # from the trim
+ENDS = ("lay first", "lay on top")
 _COMPASS = np.array([np.cos(np.arange(32) * np.pi / 16), np.sin(np.arange(32) * np.pi / 16)])
 _PAST_BLEED_MM = 1.0
 _SIDE_OF_RIM: dict[int, Side] = {0: "above", 90: "left", 180: "below", 270: "right"}
@@ -36,6 +37,7 @@ class Piece:
         box: round trim and bleed.
         bleed_mm: bleed at rim and base.
         turn_deg: its turn.
+        ends: what is written at its left and its right end as seen.
     """
 
     wrap: FlatWrap
@@ -44,6 +46,7 @@ class Piece:
     box: Box
     bleed_mm: float
     turn_deg: int
+    ends: tuple[str, str] = ENDS
 
     @property
     def clear_mm(self) -> float:
@@ -175,8 +178,8 @@ def _ends(piece: Piece, set_label: SetLabel) -> list[Mark]:
     found = []
     left, right_cut = cuts_mm(wrap)
     for what, turn, cut, sign in (
-        ("lay first", wrap.from_turn, left, -1.0),
-        ("lay on top", wrap.to_turn, right_cut, 1.0),
+        (piece.ends[0], wrap.from_turn, left, -1.0),
+        (piece.ends[1], wrap.to_turn, right_cut, 1.0),
     ):
         x, y = wrap.to_flat(np.asarray(turn), half)
         lean = wrap.tilt(turn)
@@ -189,7 +192,7 @@ def _ends(piece: Piece, set_label: SetLabel) -> list[Mark]:
 
 
 def _corner_marks(piece: Piece) -> list[Mark]:
-    found = []
+    found = join_lines(piece.wrap, piece.to_print, piece.clear_mm)
     for place, arriving, leaving in corners(piece.trim):
         found.append(corner_mark(place, arriving, piece.clear_mm))
         found.append(corner_mark(place, -leaving, piece.clear_mm))
