@@ -56,6 +56,8 @@ class Part:
         true: the sides of the box that must be cut to the finished trim.
         order: parts of the same order are kept together where it costs no sheet.
         name: what the cut list calls it.
+        label_mm: where its label lies on a sheet for scissors or plotter: a box at turn 0, counted from the lower left
+            corner of the trim's box. None: in the strip that `clear_mm` has beyond bleed and half the gutter.
     """
 
     shape: Shape
@@ -66,6 +68,7 @@ class Part:
     true: frozenset[str] = frozenset(SIDES)
     order: str = ""
     name: str = ""
+    label_mm: Box | None = None
 
 
 @dataclass(frozen=True)
