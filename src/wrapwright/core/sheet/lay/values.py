@@ -114,6 +114,8 @@ class LayRequest:
         way: "trimmer" (every cut from edge to edge) or "free" (scissors or a plotter).
         pins: what must stay.
         seed: the same seed gives the same layout for the same number of steps.
+        step_mm: what the corners of clear rooms are whole multiples of, across and along, from the paper's corner: a
+            sheet's pixels, so that copies share one image.
     """
 
     parts: tuple[Part, ...]
@@ -122,6 +124,7 @@ class LayRequest:
     way: Way = "trimmer"
     pins: tuple[Pin, ...] = ()
     seed: int = 1
+    step_mm: tuple[float, float] = (0.01, 0.01)
 
 
 @dataclass(frozen=True)
@@ -163,7 +166,8 @@ class LaidSheet:
         stock: index into the request's stocks.
         width_mm, height_mm: the paper; a roll's height is the length used.
         pieces: what lies on it.
-        cell: the printable area and its cuts; None on a sheet for scissors or plotter.
+        cell: the printable area and its cuts; it reaches beyond what the printer can print, on the paper still, by no
+            more than the part of the pieces' clear room that holds no ink. None on a sheet for scissors or plotter.
         rest: the largest rectangle at an edge that stays whole and can be used again, or None.
     """
 

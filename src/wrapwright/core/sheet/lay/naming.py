@@ -1,0 +1,59 @@
+"""Which copy lies in which place: an order's pieces stay together, and the numbers follow the sheets."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from wrapwright.core.sheet.lay.grid import Grid, leaves
+from wrapwright.core.sheet.lay.plan import Planned
+from wrapwright.core.sheet.lay.values import Laid
+from wrapwright.core.sheet.pack.values import Cut
+
+
+class Names:
+    """Gives out copies: to a place goes a piece of an order that is on the sheet already, else of one begun before."""
+
+    def __init__(self, grid: Grid, taken: Sequence[Laid] = ()) -> None:
+        self.grid = grid
+        used = {(one.part, one.copy) for one in taken}
+        parts = grid.request.parts
+        self.left = {
+            index: [copy for copy in range(part.copies) if (index, copy) not in used]
+            for index, part in enumerate(parts)
+        }
+        self.begun: dict[str, int] = {}
+
+    def sheet(self, one: Planned) -> list[Laid]:
+        """Return what lies in the leaves of a sheet, in the tree's order."""
+        here: dict[str, int] = {}
+        found: dict[int, Laid] = {}
+        cuts = list(leaves(one.cut))
+        # Places that only one order can fill come first: they say which orders this sheet begins.
+        for place in sorted(range(len(cuts)), key=lambda at: (self._orders(cuts[at]), at)):
+            laid = self._take(cuts[place], one.stock, here)
+            order = self.grid.request.parts[laid.part].order
+            here.setdefault(order, len(here))
+            self.begun.setdefault(order, len(self.begun))
+            found[place] = laid
+        return [found[place] for place in range(len(cuts))]
+
+    def _choices(self, cut: Cut) -> list[int]:
+        return [part for part in self.grid.classes[cut.item].parts if self.left[part]]
+
+    def _orders(self, cut: Cut) -> int:
+        return len({self.grid.request.parts[part].order for part in self._choices(cut)})
+
+    def _take(self, cut: Cut, stock: int, here: dict[str, int]) -> Laid:
+        parts = self.grid.request.parts
+        far = len(parts)
+
+        def rank(part: int) -> tuple[int, int, int]:
+            order = parts[part].order
+            return (here.get(order, far), self.begun.get(order, far), part)
+
+        chosen = min(self._choices(cut), key=rank)
+        copy = self.left[chosen].pop(0)
+        part = parts[chosen]
+        turn = self.grid.turn_of(part, turned=self.grid.lies_turned(cut.item, cut))
+        x, y = self.grid.corner_mm(cut, stock, part, turn)
+        return Laid(chosen, copy, x, y, turn)

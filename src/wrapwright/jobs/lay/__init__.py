@@ -1,0 +1,1 @@
+"""Sheets of many jobs: arranged, made together, cut."""
