@@ -11,7 +11,7 @@ from sqlalchemy import REAL, Column, ForeignKey, Index, Integer, MetaData, Table
 from sqlalchemy.engine import Dialect
 from sqlalchemy.types import TypeDecorator
 
-FORMS = ("0001", "0002")  # the migrations in their order; the last is the form that this program reads and writes
+FORMS = ("0001", "0002", "0003")  # the migrations in their order; the last is the form that this program reads and writes
 
 
 class Moment(TypeDecorator[datetime]):
@@ -218,7 +218,24 @@ PRINTS = Table(
     Column("ended", Moment),
     **_COUNTED,
 )
+SCALES = Table(
+    "scales",
+    METADATA,
+    _id(),
+    Column("setup", ForeignKey("setups.id", ondelete="CASCADE"), nullable=False),
+    Column("day", Text, nullable=False),
+    Column("paper", Text, nullable=False),
+    Column("asked_across", REAL, nullable=False),  # lengths in mm
+    Column("asked_along", REAL, nullable=False),
+    Column("measured_across", REAL, nullable=False),
+    Column("measured_along", REAL, nullable=False),
+    Column("division", REAL, nullable=False),  # of the rule
+    Column("note", Text, nullable=False),
+    Column("added", Moment, nullable=False),
+    **_COUNTED,
+)
 Index("design_files_sha256", DESIGN_FILES.c.sha256)
 Index("made_design", MADE.c.design)
 Index("prints_sha256", PRINTS.c.sha256)
+Index("scales_setup", SCALES.c.setup)
 Index("sessions_person", SESSIONS.c.person)
