@@ -1,0 +1,1 @@
+"""Many equal rectangles on the fewest or cheapest sheets, with the proof that fewer cannot do."""
