@@ -11,7 +11,7 @@ from sqlalchemy import REAL, Column, ForeignKey, Index, Integer, MetaData, Table
 from sqlalchemy.engine import Dialect
 from sqlalchemy.types import TypeDecorator
 
-FORMS = ("0001", "0002", "0003")  # the migrations in their order; the last is the form that this program reads and writes
+FORMS = ("0001", "0002", "0003")  # the migrations in their order; the last is what this program reads and writes
 
 
 class Moment(TypeDecorator[datetime]):

@@ -1,4 +1,4 @@
-"""Whether a printer's scale drifts: a straight trend through three entries or more, held against what reading leaves open.
+"""Whether a printer's scale drifts: a trend through three entries or more, against what reading leaves open.
 
 Least squares with equal weights over the days; the trend's standard uncertainty from the entries' own (JCGM 100:2008,
 5.1.2 and H.3). A trend is called drift when it is beyond twice that (coverage factor 2, about 95 %; JCGM 100:2008, 6).
@@ -83,7 +83,9 @@ def drift_words(entries: Sequence[ScaleEntry]) -> tuple[str, ...]:
     if said:
         return (*said, "Measure again before each run, and look at the paper's damp and at the feed rollers.")
     most = max(found, key=lambda one: one.doubt)
-    return (f"No drift {since}: what changed is within the {most.doubt * 100:.2f} % that reading the rule leaves open.",)
+    return (
+        f"No drift {since}: what changed is within the {most.doubt * 100:.2f} % that reading the rule leaves open.",
+    )
 
 
 def _words(one: Trend, since: str) -> str:

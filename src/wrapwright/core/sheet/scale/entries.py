@@ -107,7 +107,9 @@ def _in_doubt(lengths: Lengths, axis: int, name: str) -> list[WrapwrightError]:
 def _question(read: float, asked: float, other: float) -> str:
     for unit, size in _UNITS:
         if abs(read * size / asked - 1.0) <= MOST_OFF:
-            return f"Is it in another unit: {read:g} {unit} ({mm_words(read * size, digits=2)})? Write it with its unit."
+            return (
+                f"Is it in another unit: {read:g} {unit} ({mm_words(read * size, digits=2)})? Write it with its unit."
+            )
     if abs(read / other - 1.0) <= MOST_OFF:
         return "Are the two lengths exchanged? Across is the head's travel, along the feed."
     return (

@@ -1,0 +1,1 @@
+"""Requests about calibrating a printer and measuring by paper."""
