@@ -1,0 +1,163 @@
+"""The fewest strokes that free every piece of a block, and the order that needs them.
+
+Each stroke goes from edge to edge of the block under the blade. Three observations keep the search small and lose
+nothing: only lines of sides that must be cut are worth cutting; waste beyond the outermost such line may come off
+before any stroke square to that line; and blocks that are turns of each other are one.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from wrapwright.core.sheet.cut.blocks import (
+    BOTTOM,
+    LEFT,
+    RIGHT,
+    TOP,
+    Block,
+    Kinds,
+    Line,
+    Rect,
+    halves,
+    partings,
+    trims,
+)
+
+EXACT = 12  # pieces up to which every order is weighed
+_ENOUGH = 6000  # blocks after which a search takes no liberties any more
+Hints = dict[tuple[Rect, ...], tuple[Line, ...]]
+
+
+class Limits(NamedTuple):
+    """What the trimmer can do, in micrometres."""
+
+    longest: int
+    least: int
+
+
+class Hold(NamedTuple):
+    """How a stroke is made.
+
+    `low`: whether the left or lower half is held; `fence`: its width, 0 where no cut edge lies against the fence and
+    the stroke follows a printed line; `fault`: "", "long" or "narrow".
+    """
+
+    low: bool
+    fence: int
+    fault: str
+
+
+class Found(NamedTuple):
+    """The best way through a block: strokes beyond the trimmer, strokes, strokes by eye, kinds of block, first line."""
+
+    faults: int
+    strokes: int
+    by_eye: int
+    kinds: int  # one bit a kind of block that is cut
+    line: Line | None
+
+
+DONE = Found(0, 0, 0, 0, None)
+STUCK = Found(1_000_000, 0, 0, 0, None)  # pieces that no cut from edge to edge can part
+
+
+def held(block: Block, line: Line, limits: Limits) -> Hold:
+    """Return how a stroke is made: the wider half with a cut edge is held, if the clamp can hold it."""
+    extent, length = (block.width, block.height) if line.upright else (block.height, block.width)
+    near, far = (LEFT, RIGHT) if line.upright else (BOTTOM, TOP)
+    ways = [(line.at, bool(block.cut & near), True), (extent - line.at, bool(block.cut & far), False)]
+    ways.sort(key=lambda way: (way[0] >= limits.least, way[1], way[0]), reverse=True)
+    width, is_cut, low = ways[0]
+    fault = "narrow" if width < limits.least else "long" if length > limits.longest else ""
+    return Hold(low, width if is_cut else 0, fault)
+
+
+class Search:
+    """Remembers the best way through every kind of block it has met.
+
+    Args:
+        limits: the trimmer's.
+        hints: for sets of pieces, with the lower left corner of the box round them as origin, lines that a known way
+            of cutting uses; blocks of many pieces are cut no worse than by those.
+    """
+
+    def __init__(self, limits: Limits, hints: Hints | None = None) -> None:
+        self.limits = limits
+        self.hints = dict(hints or {})
+        self._found: dict[Block, Found] = {}
+        self.kinds = Kinds()
+
+    def best(self, block: Block) -> Found:
+        """Return the best way through a block; its line is one of the block that stands for it."""
+        if not block.pieces:
+            return DONE
+        key = self.kinds.settled(block)[0]
+        known = self._found.get(key)
+        if known is not None:
+            return known
+        best, weight = (DONE if len(key.pieces) == 1 else STUCK), None
+        for line in self._lines(key):
+            hold = held(key, line, self.limits)
+            low, high = halves(key, line)
+            one, two = self.best(low), self.best(high)
+            faults = one.faults + two.faults + bool(hold.fault)
+            by_eye = one.by_eye + two.by_eye + (hold.fence == 0)
+            kinds = one.kinds | two.kinds
+            this = (faults, one.strokes + two.strokes + 1, by_eye, kinds.bit_count(), -hold.fence)
+            if weight is None or this < weight:
+                best, weight = Found(*this[:3], kinds, line), this
+        if best.line is not None:
+            best = best._replace(kinds=best.kinds | 1 << len(self._found))
+        self._found[key] = best
+        return best
+
+    def _lines(self, block: Block) -> list[Line]:
+        """Return the first strokes worth weighing."""
+        outer = trims(block)
+        if self._tight(block):
+            return [*outer, *self._partings(block, upright=True), *self._partings(block, upright=False)]
+        uprights = [line for line in outer if line.upright]
+        if outer and len(uprights) not in (0, len(outer)):
+            return [_first(block, outer)]
+        lines = list(outer)
+        if not outer or uprights:
+            lines += self._partings(block, upright=True)
+        if not uprights:
+            lines += self._partings(block, upright=False)
+        return lines
+
+    def _tight(self, block: Block) -> bool:
+        """Return whether the trimmer's limits may forbid to take the outer waste off first."""
+        if len(self._found) > _ENOUGH:
+            return False
+        least = min(min(x1 - x0, y1 - y0) for x0, y0, x1, y1, _ in block.pieces)
+        return least < self.limits.least or max(block.width, block.height) > self.limits.longest
+
+    def _partings(self, block: Block, *, upright: bool) -> list[Line]:
+        gaps = partings(block, upright=upright)
+        if len(block.pieces) <= EXACT or len(gaps) <= 2:
+            return [line for gap in gaps for line in gap]
+        ends = [line for gap in (gaps[0], gaps[-1]) for line in gap]
+        left, bottom = (min(one[axis] for one in block.pieces) for axis in (0, 1))
+        known = self.hints.get(cornered(block.pieces))
+        told = {at + (left if upright else bottom) for is_upright, at in known or () if is_upright == upright}
+        return ends + [line for gap in gaps[1:-1] for line in gap if line.at in told]
+
+
+def cornered(pieces: tuple[Rect, ...]) -> tuple[Rect, ...]:
+    """Return the pieces with the lower left corner of the box round them as origin."""
+    left, bottom = (min(one[axis] for one in pieces) for axis in (0, 1))
+    return tuple((x0 - left, y0 - bottom, x1 - left, y1 - bottom, true) for x0, y0, x1, y1, true in pieces)
+
+
+def _first(block: Block, outer: list[Line]) -> Line:
+    """Return the outer stroke to begin with: an edge to measure from each way, then the largest offcut."""
+
+    def rank(line: Line) -> tuple[bool, bool, int]:
+        near, far = (LEFT, RIGHT) if line.upright else (BOTTOM, TOP)
+        raw = not block.cut & (near | far)
+        extent, length = (block.width, block.height) if line.upright else (block.height, block.width)
+        off = min(line.at, extent - line.at) * length
+        return not raw, raw and not line.upright, -off if not raw else line.at
+
+    return min(outer, key=rank)
