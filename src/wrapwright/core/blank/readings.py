@@ -79,3 +79,5 @@ class WrapRequest:
     safe_mm: float = 4.0
     rim: Literal["cut", "fold"] = "cut"
     base: Literal["cut", "fold"] = "cut"
+    panels: bool = False
+    joins_deg: tuple[float, ...] = ()

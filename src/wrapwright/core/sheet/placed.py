@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from wrapwright.core.base.findings import Finding
+from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.design.path import Path, joined
 
 Array = NDArray[np.float64]
@@ -64,6 +65,7 @@ class PlacedPage:
         labels: the words.
         marks: names of what stands on the page beside the piece, for the report.
         places: (name, box) of every mark on the page, one a mark.
+        panel: the number of the wrap's panel, from 1; 0 when the wrap is in one piece.
     """
 
     piece: int
@@ -80,6 +82,7 @@ class PlacedPage:
     labels: tuple[Label, ...]
     marks: tuple[str, ...]
     places: tuple[tuple[str, Box], ...] = ()
+    panel: int = 0
 
     def inked_marks(self) -> Path:
         """Return all marks and words as one filled shape."""
@@ -97,6 +100,7 @@ class PlacedPage:
             "turn_deg": self.turn_deg,
             "mirrored": True,
             "marks": list(self.marks),
+            "panel": self.panel,
         }
 
 
@@ -108,8 +112,10 @@ class Arrangement:
         pages: in order of the pieces; empty when the wrap does not fit.
         findings: `does-not-fit` and `bleed-cut`.
         notes: a sentence for each thing that had to give way.
+        panels: the wrap's panels from left to right as seen; empty when it is in one piece.
     """
 
     pages: tuple[PlacedPage, ...]
     findings: tuple[Finding, ...] = ()
     notes: tuple[str, ...] = ()
+    panels: tuple[FlatWrap, ...] = ()

@@ -14,6 +14,7 @@ from wrapwright.jobs.bench import Bench
 from wrapwright.jobs.requests import Output
 from wrapwright.jobs.work.composing import Composition
 from wrapwright.jobs.work.painting import device_strips, renderer_of
+from wrapwright.jobs.work.panelling import in_panels
 from wrapwright.outside.system.installed import version
 
 BLACK = (0.0, 0.0, 0.0)
@@ -29,20 +30,21 @@ class SheetFile:
 
 
 def arranged(composed: Composition, bench: Bench) -> Arrangement:
-    """Return the pages of a composition, one piece on each."""
+    """Return the pages of a composition: one piece on each, or, where the job allows it, one panel of a piece."""
     from wrapwright.outside.fonts.labels import label_path
     from wrapwright.outside.fonts.shelf import FontShelf
 
     job = composed.opened.job
     shelf = FontShelf(job_folder=composed.opened.folder, user_folder=bench.folders.fonts)
     slips = [Slip(job.title, piece, job.quantity) for piece in range(1, job.quantity + 1)]
-    return arrange(
-        composed.wrapped.wrap,
-        bleed_mm=job.wrap.bleed_mm,
-        sheet=job.sheet,
-        slips=slips,
-        set_label=partial(label_path, fonts=shelf),
-    )
+    set_label = partial(label_path, fonts=shelf)
+    if not job.wrap.joins_deg:
+        found = arrange(
+            composed.wrapped.wrap, bleed_mm=job.wrap.bleed_mm, sheet=job.sheet, slips=slips, set_label=set_label
+        )
+        if found.pages or not job.wrap.panels:
+            return found
+    return in_panels(composed, slips, set_label)
 
 
 def output_in_doubt(composed: Composition, output: Output) -> list[WrapwrightError]:
@@ -63,28 +65,30 @@ def _pdf(composed: Composition, pages: tuple[PlacedPage, ...], bench: Bench) -> 
     from wrapwright.outside.pdf.metadata import About
     from wrapwright.outside.pdf.sheets import PlacedImage, SheetColour, SheetPage, sheets_pdf
 
-    job, colouring, first = composed.opened.job, composed.colouring, pages[0]
+    job, colouring = composed.opened.job, composed.colouring
     raster, vector = composed.parts
-    images: tuple[PlacedImage, ...] = ()
-    if raster:
-        box = image_box(first.bleed_box, job.sheet.ppi)
-        frame = image_frame(first.to_page, box, job.sheet.ppi)
+    images: dict[int, tuple[PlacedImage, ...]] = {}
+    for page in pages if raster else ():
+        if page.panel in images:
+            continue
+        box = image_box(page.bleed_box, job.sheet.ppi)
+        frame = image_frame(page.to_page, box, job.sheet.ppi)
         renderer = renderer_of(composed, frame, items=raster)
         size = {"width": frame.width_px, "height": frame.height_px, "channels": colouring.channels}
         with device_strips(colouring, renderer.strip) as strip_of:
-            images = (PlacedImage(packed(strip_of, **size, threads=bench.threads), box),)
+            images[page.panel] = (PlacedImage(packed(strip_of, **size, threads=bench.threads), box),)
     outlines = [composed.draw_list.items[index] for index in vector]
     items = tuple(item for item in outlines if isinstance(item, PlacedOutline))
     profile = colouring.page_profile
     colour = SheetColour(colouring.channels, profile.data, profile.description, colouring.there is not None)
     data = sheets_pdf(
-        [SheetPage(page, images, items) for page in pages],
+        [SheetPage(page, images.get(page.panel, ()), items) for page in pages],
         colour=colour,
         ink=colouring.ink,
         about=About(job.title, f"Wrapwright {version()}", job.date.isoformat() if job.date else ""),
     )
-    digest = images[0].packed.pixels_sha256 if images else None
-    return [SheetFile("sheets.pdf", data, tuple((page, digest) for page in pages))]
+    digests = {panel: one[0].packed.pixels_sha256 for panel, one in images.items()}
+    return [SheetFile("sheets.pdf", data, tuple((page, digests.get(page.panel)) for page in pages))]
 
 
 def _rasters(ending: str, composed: Composition, pages: tuple[PlacedPage, ...], bench: Bench) -> list[SheetFile]:
@@ -92,9 +96,13 @@ def _rasters(ending: str, composed: Composition, pages: tuple[PlacedPage, ...], 
     from wrapwright.jobs.work.whole_page import whole_page
 
     return [
-        SheetFile(f"sheet-{page.piece:03d}.{ending}", *_with(page, whole_page(composed, page, ending, bench)))
+        SheetFile(f"sheet-{_numbers(page)}.{ending}", *_with(page, whole_page(composed, page, ending, bench)))
         for page in pages
     ]
+
+
+def _numbers(page: PlacedPage) -> str:
+    return f"{page.piece:03d}-{page.panel}" if page.panel else f"{page.piece:03d}"
 
 
 def _with(page: PlacedPage, made: tuple[bytes, str]) -> tuple[bytes, tuple[tuple[PlacedPage, str | None], ...]]:

@@ -7,6 +7,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from wrapwright.core.design.path import Path
 from wrapwright.core.sheet.mirror import page_frame, page_pixels
 from wrapwright.core.sheet.placed import PlacedPage
 from wrapwright.jobs.bench import Bench
@@ -27,9 +28,16 @@ def whole_page(composed: Composition, page: PlacedPage, kind: str, bench: Bench)
     frame = page_frame(page.to_page, (page.width_mm, page.height_mm), ppi)
     size |= {"width": frame.width_px, "height": frame.height_px}
     art = renderer_of(composed, frame, bleed_mm=page.bleed_mm)
-    marks = _marks(page, ppi, frame.width_px)
+    marks = _black(page.inked_marks(), page, ppi, frame.width_px)
+    # A panel ends where the next one begins: what the art goes on with there is left white.
+    kept = _black(page.bleed, page, ppi, frame.width_px) if page.panel else None
     made: dict[str, Any] = {**size, "ppi": ppi, "profile": colouring.page_profile.data}
-    with device_strips(colouring, lambda first, last: _over(art.strip(first, last), marks(first, last))) as strip_of:
+
+    def painted(first: int, last: int) -> Bytes:
+        strip = art.strip(first, last) if kept is None else _outside(art.strip(first, last), kept(first, last))
+        return _over(strip, marks(first, last))
+
+    with device_strips(colouring, painted) as strip_of:
         if kind == "png":
             done = packed(strip_of, **size, threads=bench.threads)
             return page_png(done.data, **made), done.pixels_sha256
@@ -43,11 +51,17 @@ def _over(art: Bytes, marks: Bytes) -> Bytes:
     return out
 
 
-def _marks(page: PlacedPage, ppi: int, width: int) -> StripOf:
-    """Return strips of the page's marks and words: 0 where they are, 255 elsewhere, shape (rows, width, 1)."""
+def _outside(art: Bytes, kept: Bytes) -> Bytes:
+    """Return the art with white where `kept` is 255."""
+    out: Bytes = np.maximum(art, kept)
+    return out
+
+
+def _black(path: Path, page: PlacedPage, ppi: int, width: int) -> StripOf:
+    """Return strips of a filled shape on the page: 0 where it is, 255 elsewhere, shape (rows, width, 1)."""
     from wrapwright.outside.raster.edges import coverage, filled
 
-    edges = filled(page.inked_marks(), page_pixels((page.width_mm, page.height_mm), ppi))
+    edges = filled(path, page_pixels((page.width_mm, page.height_mm), ppi))
 
     def strip(first: int, last: int) -> Bytes:
         share = coverage(edges, (first, last), (0, width))

@@ -125,6 +125,8 @@ def _wrap(table: WrapTable) -> WrapRequest:
         safe_mm=table.safe,
         rim=table.edge.rim,
         base=table.edge.base,
+        panels=table.panels == "auto" or table.joins is not None,
+        joins_deg=tuple(table.joins or ()),
     )
 
 

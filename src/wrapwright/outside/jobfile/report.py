@@ -96,6 +96,7 @@ class PieceRow(Part):
     turn_deg: Literal[0, 90, 180, 270] = Field(description="Anticlockwise after mirroring.")
     mirrored: bool = Field(description="true: it reads backwards on the paper.")
     marks: list[str] = Field(description="What stands on the page beside it.")
+    panel: Annotated[int, Field(ge=0)] = Field(description="The wrap's panel, from 1; 0 when it is in one piece.")
 
 
 class SheetRow(Part):

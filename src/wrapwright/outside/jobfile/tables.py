@@ -17,6 +17,7 @@ from wrapwright.outside.jobfile.values import (
     Margins,
     Overlap,
     PaperValue,
+    Places,
     Size,
     words,
 )
@@ -150,6 +151,10 @@ class WrapTable(Table):
     bleed: Distance = Field(default=2.0, description="Art beyond the trim at rim and base.")
     safe: Distance = Field(default=4.0, description="Nothing important nearer than this to trim, seam or handle.")
     edge: EdgeTable = Field(default_factory=EdgeTable, description="What happens to the paper at rim and base.")
+    panels: Annotated[Literal["no", "auto"], words("no", "auto")] = Field(
+        default="no", description="auto: a wrap larger than the paper is printed in panels and joined on the piece."
+    )
+    joins: Places | None = Field(default=None, description="Where")
 
 
 class SheetTable(Table):

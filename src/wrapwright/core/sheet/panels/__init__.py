@@ -1,0 +1,1 @@
+"""Panels: a wrap larger than the paper in several pieces, joined where it shows least."""
