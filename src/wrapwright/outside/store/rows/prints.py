@@ -59,11 +59,6 @@ def change_print_row(
     connection.execute(update(PRINTS).where(PRINTS.c.id == id).values(**values))
 
 
-def name_print_row(connection: Connection, id: int, name: str) -> None:  # noqa: A002
-    """Write down the name under which a print goes out."""
-    connection.execute(update(PRINTS).where(PRINTS.c.id == id).values(name=name))
-
-
 def print_kept(connection: Connection, id: int) -> PrintKept:  # noqa: A002
     """Return one print.
 
@@ -86,8 +81,7 @@ def print_rows(connection: Connection, *, sha256: str = "") -> tuple[PrintKept, 
 
 def unsettled_row(connection: Connection, sha256: str, target: str) -> PrintKept | None:
     """Return the newest print of a file there whose end was never heard of, None where there is none."""
-    open_states = ("sending", "printing", "lost")
-    found = select(PRINTS).where(PRINTS.c.sha256 == sha256, PRINTS.c.target == target, PRINTS.c.state.in_(open_states))
+    found = select(PRINTS).where(PRINTS.c.sha256 == sha256, PRINTS.c.target == target, PRINTS.c.ended.is_(None))
     row = connection.execute(found.order_by(PRINTS.c.id.desc())).first()
     return None if row is None else _print(row)
 

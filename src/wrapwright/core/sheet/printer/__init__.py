@@ -1,0 +1,1 @@
+"""What a printer can do, held against a sheet."""

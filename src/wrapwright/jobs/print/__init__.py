@@ -1,0 +1,1 @@
+"""Sheets to a printer or a watched folder."""

@@ -1,0 +1,1 @@
+"""Printers reached by the Internet Printing Protocol, and folders that a driver watches."""
