@@ -73,15 +73,24 @@ class Document:
         self.digest.update(hashlib.sha256(self.colour.profile).digest())
         self.profile = profile
         device = _DEVICE[self.colour.channels]
-        self.space = device if self.colour.converted else self.pdf.make_indirect(PdfArray([Name.ICCBased, profile]))
-        if not self.colour.converted:
-            profile.Alternate = device
+        self.space = device if self.colour.converted else self._based(profile, device)
 
-    def resources(self, objects: dict[str, pikepdf.Object] | None = None) -> Dictionary:
-        """Return a resource dictionary: the colour space, and images and forms by name."""
+    def _based(self, profile: pikepdf.Object, device: pikepdf.Object) -> pikepdf.Object:
+        profile.Alternate = device
+        return self.pdf.make_indirect(PdfArray([Name.ICCBased, profile]))
+
+    def space_of(self, colour: SheetColour) -> pikepdf.Object:
+        """Return a further space with a profile of its own; on the driver route only."""
+        self.digest.update(hashlib.sha256(colour.profile).digest())
+        return self._based(self.packed_stream(colour.profile, N=colour.channels), _DEVICE[colour.channels])
+
+    def resources(
+        self, objects: dict[str, pikepdf.Object] | None = None, space: pikepdf.Object | None = None
+    ) -> Dictionary:
+        """Return a resource dictionary: the colour space (the document's unless given), images and forms by name."""
         shared = Dictionary()
         if not self.colour.converted:
-            shared.ColorSpace = Dictionary(CS0=self.space)
+            shared.ColorSpace = Dictionary(CS0=self.space if space is None else space)
         if objects:
             shared.XObject = Dictionary({f"/{name}": one for name, one in objects.items()})
         return shared
@@ -101,24 +110,24 @@ class Document:
         )
         self.pdf.pages.append(pikepdf.Page(self.pdf.make_indirect(page)))
 
-    def set_ink(self, colour: Rgb, *, stroke: bool = False) -> str:
-        """Return the operators that choose a colour."""
-        values = " ".join(content.number(value, 6) for value in self.ink(colour))
+    def set_ink(self, colour: Rgb, *, stroke: bool = False, ink: Ink | None = None) -> str:
+        """Return the operators that choose a colour; `ink` stands for the document's own."""
+        values = " ".join(content.number(value, 6) for value in (ink or self.ink)(colour))
         if not self.colour.converted:
             return f"/CS0 CS {values} SCN" if stroke else f"/CS0 cs {values} scn"
         return f"{values} {(_STROKE if stroke else _FILL)[self.colour.channels]}"
 
-    def image(self, packed: Packed) -> pikepdf.Object:
-        """Return a new image."""
+    def image(self, packed: Packed, owner: pikepdf.Pdf | None = None) -> pikepdf.Object:
+        """Return a new image, or one that another file owns, whose colour space is then given when it is copied."""
         self.digest.update(packed.pixels_sha256.encode())
         return pikepdf.Stream(
-            self.pdf,
+            owner or self.pdf,
             packed.data,
             Type=Name.XObject,
             Subtype=Name.Image,
             Width=packed.width,
             Height=packed.height,
-            ColorSpace=self.space,
+            ColorSpace=self.space if owner is None else _DEVICE[packed.channels],
             BitsPerComponent=8,
             Filter=Name.FlateDecode,
             DecodeParms=Dictionary(Predictor=15, Colors=packed.channels, BitsPerComponent=8, Columns=packed.width),

@@ -6,7 +6,7 @@ The same content gives the same bytes; the file itself is that of `document.py`.
 from __future__ import annotations
 
 import io
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from itertools import groupby
 
@@ -114,7 +114,7 @@ class _Writer:
         key = (id(item), id(page.to_page))
         if key not in self.drawn:
             self.kept += [item, page.to_page]  # so that no other object takes over their ids
-            self.drawn[key] = item_ops(item, content.page_points() @ page.to_page, self.document)
+            self.drawn[key] = item_ops(item, content.page_points() @ page.to_page, self.document.set_ink)
         return self.drawn[key]
 
     def _image(self, packed: Packed) -> tuple[str, pikepdf.Object, Packed]:
@@ -123,12 +123,12 @@ class _Writer:
         return self.images[id(packed)]
 
 
-def item_ops(item: PlacedOutline, matrix: Matrix, document: Document) -> str:
+def item_ops(item: PlacedOutline, matrix: Matrix, set_ink: Callable[..., str]) -> str:
     """Return the operators that draw an outline; `matrix` (3x3) takes its mm to points."""
     clips = [content.clip_ops(clip, matrix) for clip in item.clips]
     if item.stroke_mm > 0:
         paint = content.stroke_ops(item.path, matrix, item.stroke_mm)
     else:
         paint = content.fill_ops(item.path, matrix, even_odd=item.even_odd)
-    body = [*clips, document.set_ink(item.colour, stroke=item.stroke_mm > 0), paint]
+    body = [*clips, set_ink(item.colour, stroke=item.stroke_mm > 0), paint]
     return "\n".join(["q", *body, "Q"] if clips else body)

@@ -1,0 +1,186 @@
+"""The lines of a page: ticks where the cuts go, the first cuts, the guides that stand free, check bars, its number."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from wrapwright.core.design.borders import trim_outline
+from wrapwright.core.design.path import Path, joined
+from wrapwright.core.sheet.lay.printed.free import Flags, Ground, Taken
+from wrapwright.core.sheet.lay.printed.labels import LINE_MM, Lettering
+from wrapwright.core.sheet.lay.printed.parts import clear_of_trim
+from wrapwright.core.sheet.lay.printed.values import Array, Good, LaidPage, LaidPiece, Stamp
+from wrapwright.core.sheet.lay.values import Box
+from wrapwright.core.sheet.marks import CORNER_MM, check_bar, line, mark, shifted
+from wrapwright.core.sheet.request import SheetRequest
+from wrapwright.core.sheet.room import corners, sampled
+
+FIRST_CUT = "first cut"
+_FIRST_MM = 0.3  # width of the line of a first cut: it must be seen
+_LEAST_LINE_MM = 2.0
+_STEP_MM = 0.5
+Line = tuple[bool, float]  # upright?, where: page mm
+
+
+@dataclass(frozen=True, eq=False)
+class Extras:
+    """What is drawn beside the pieces of one page.
+
+    Attributes:
+        first: the lines of the first cuts.
+        words: about the sheet.
+    """
+
+    first: Sequence[Line] = ()
+    words: str = ""
+
+
+def with_lines(
+    page: LaidPage,
+    goods: Sequence[Good],
+    labels: Mapping[int, Box],
+    sheet: SheetRequest,
+    pen: Lettering,
+    extras: Extras,
+) -> LaidPage:
+    """Return the page with its ticks, first cuts, guides, check bars and words, as far as there is room.
+
+    Args:
+        page: with its pieces.
+        goods: what they are.
+        labels: the box of each piece's label, page mm, by its place on the page.
+        sheet: the printer's figures.
+        pen: sets words.
+        extras: first cuts and words.
+    """
+    ground = Ground(
+        printable_of(page, sheet), [_taken(one, goods[one.good], labels.get(i)) for i, one in enumerate(page.pieces)]
+    )
+    pieces = tuple(_guided(one, index, ground) for index, one in enumerate(page.pieces))
+    ticks = [tick for index, one in enumerate(pieces) for tick in _ticks(one, goods[one.good], index, ground)]
+    firsts = [segment for cut in extras.first for segment in _first_cut(cut, ground)]
+    bars, taken, names = _bars(ground, pen)
+    stamps = _words(extras.words, ground, taken, pen) if extras.words else ()
+    marks = (
+        *(["ticks"] if ticks else []),
+        *([FIRST_CUT] if firsts else []),
+        *names,
+        *(["sheet number"] if stamps else []),
+    )
+    return replace(page, pieces=pieces, lines=joined([*ticks, *firsts, *bars]), stamps=stamps, marks=marks)
+
+
+def printable_of(page: LaidPage, sheet: SheetRequest) -> Box:
+    """Return what the printer reaches of a page."""
+    top, right, bottom, left = sheet.margins_mm
+    return (left, bottom, page.width_mm - right, page.height_mm - top)
+
+
+def _taken(piece: LaidPiece, good: Good, label: Box | None) -> Taken:
+    ring = None
+    if good.part.shape.kind != "rectangle":
+        ring = np.concatenate(sampled(trim_outline(good.wrap).times(piece.to_page), _STEP_MM * 4))
+    return Taken(piece.trim_box, clear_of_trim(good.bleed_mm), label, ring)
+
+
+def _guided(piece: LaidPiece, index: int, ground: Ground) -> LaidPiece:
+    """Return the piece with those of its guides that stand free; with none when less than half of them do."""
+    if not piece.guides:
+        return piece
+    matrix = piece.to_page
+    middles = np.array(
+        [dash.subpaths[0].points[[0, len(dash.subpaths[0].points) // 2]].mean(axis=0) for dash in piece.guides]
+    )
+    free = ground.free_points(middles @ matrix[:2, :2].T + matrix[:2, 2], index)
+    kept = tuple(dash for dash, stands in zip(piece.guides, free, strict=True) if stands)
+    if 2 * len(kept) < len(piece.guides):
+        return replace(piece, guides=(), marks=tuple(one for one in piece.marks if one != "guide lines"))
+    return replace(piece, guides=kept)
+
+
+def _ticks(piece: LaidPiece, good: Good, index: int, ground: Ground) -> list[Path]:
+    """Return the corner ticks of a piece that stand free of every other piece and its label."""
+    found = []
+    keep = ground.taken[index].keep
+    for place, arriving, leaving in _corners(piece, good):
+        for along in (arriving, -leaving):
+            start, end = place + along * keep, place + along * (keep + CORNER_MM)
+            points = start + (end - start) * np.linspace(0.0, 1.0, 9)[:, None]
+            if bool(ground.free_points(points, index).all()):
+                found.append(line(start, end))
+    return found
+
+
+def _corners(piece: LaidPiece, good: Good) -> list[tuple[Array, Array, Array]]:
+    if good.part.shape.kind == "rectangle":
+        left, bottom, right, top = piece.trim_box
+        spots = [(left, bottom), (right, bottom), (right, top), (left, top)]
+        ways = [np.array(way) for way in ((0.0, -1.0), (1.0, 0.0), (0.0, 1.0), (-1.0, 0.0))]
+        return [(np.array(spot), ways[k], ways[(k + 1) % 4]) for k, spot in enumerate(spots)]
+    if good.part.shape.kind == "sector":
+        return corners(trim_outline(good.wrap).times(piece.to_page))
+    return []
+
+
+def _first_cut(cut: Line, ground: Ground) -> list[Path]:
+    """Return the stretches of a first cut's line that keep clear of every trim; nearer ones where there is no other."""
+    upright, at = cut
+    left, bottom, right, top = ground.printable
+    low, high = (bottom, top) if upright else (left, right)
+    if not (left <= at <= right if upright else bottom <= at <= top):
+        return []
+    along = np.arange(low, high, _STEP_MM / 2.0)
+    points = np.stack([np.full_like(along, at), along] if upright else [along, np.full_like(along, at)], axis=1)
+    for keep in (1.0, 0.5):
+        near = Ground(ground.printable, [replace(one, keep=one.keep * keep) for one in ground.taken])
+        found = _stretches(points, near.free_points(points))
+        if found:
+            return found
+    return []
+
+
+def _stretches(points: Array, free: Flags) -> list[Path]:
+    found = []
+    edges = np.flatnonzero(np.diff(np.concatenate([[0], free.astype(np.int8), [0]])))
+    for start, end in edges.reshape(-1, 2):
+        one, other = points[start], points[end - 1]
+        if float(np.hypot(*(other - one))) >= _LEAST_LINE_MM:
+            found.append(line(one, other, _FIRST_MM))
+    return found
+
+
+def _bars(ground: Ground, pen: Lettering) -> tuple[list[Path], list[Box], list[str]]:
+    """Return check bars along both axes, the boxes they take, and their name; none where there is no room for both."""
+    for length in (100.0, 50.0):
+        one = check_bar(length, set_label=pen.path)
+        wide, high = one.box[2] - one.box[0], one.box[3] - one.box[1]
+        level = ground.spot((wide, high))
+        taken = [(level[0], level[1], level[0] + wide, level[1] + high)] if level else []
+        upright = ground.spot((high, wide), taken)
+        if level is None or upright is None:
+            continue
+        boxes = [*taken, (upright[0], upright[1], upright[0] + high, upright[1] + wide)]
+        stood = [shifted(one, 0.0, level), shifted(one, 90.0, upright)]
+        paths = [path for each in stood for path in (each.lines, *(text.path for text in each.words))]
+        return paths, boxes, [f"check bars {length:g} mm"]
+    return [], [], []
+
+
+def _words(text: str, ground: Ground, taken: Sequence[Box], pen: Lettering) -> tuple[Stamp, ...]:
+    path = pen.path(text, LINE_MM)
+    box = mark("words", path, ()).box
+    for turned in (False, True):
+        size = (box[2] - box[0], box[3] - box[1])
+        spot = ground.spot(size[::-1] if turned else size, taken)
+        if spot is not None:
+            x, y = spot
+            turn = (
+                [[0.0, -1.0, x + box[3]], [1.0, 0.0, y - box[0]]]
+                if turned
+                else [[1.0, 0.0, x - box[0]], [0.0, 1.0, y - box[1]]]
+            )
+            return (Stamp(path, np.array([*turn, [0.0, 0.0, 1.0]])),)
+    return ()
