@@ -3,15 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
+from dataclasses import dataclass
 
 from wrapwright.core.sheet.pack.values import Item
 from wrapwright.core.sheet.stock.columns import Pool, all_of, relax, whole_cost
 from wrapwright.core.sheet.stock.cuts import extent
-from wrapwright.core.sheet.stock.room import Group, Room, loose_room, room
+from wrapwright.core.sheet.stock.room import WORK, Group, Room, loose_room, room
 from wrapwright.core.sheet.stock.values import Order, fits, order
 
-POINTS = 260  # a side for patterns and for bounds: one pricing takes about 10 ms
+
+@dataclass(frozen=True)
+class Bound:
+    """A cost below which nothing can go, and what shows it.
+
+    Attributes:
+        least: in whole units of the order.
+        worth: the value of a copy of each item in the fractional answer.
+        rooms: the sheets in which that answer is optimal: true ones, or coarser ones in which even more would fit.
+    """
+
+    least: int
+    worth: tuple[float, ...]
+    rooms: tuple[Room, ...]
 
 
 def guillotine_bound(items: Sequence[Item], bin_: tuple[int, int]) -> int:
@@ -21,13 +34,12 @@ def guillotine_bound(items: Sequence[Item], bin_: tuple[int, int]) -> int:
     number of stages, rounded up. Sides with too many points are looked at in coarser steps, rounded so that the bound
     stays true. An item that fits no sheet is an error.
     """
-    call = order(items, [(bin_[0], bin_[1], 1, None)])
-    return least_cost(started(call))
+    return bounded(started(order(items, [(bin_[0], bin_[1], 1, None)]))).least
 
 
-def started(call: Order, limit: int = POINTS) -> Pool:
+def started(call: Order, work: int = WORK) -> Pool:
     """Return the pool of an order with one plain pattern for each item and kind of sheet: a grid of that item."""
-    rooms = tuple(room(call.items, (bin_[0], bin_[1]), limit) for bin_ in call.bins)
+    rooms = tuple(room(call.items, (bin_[0], bin_[1]), work) for bin_ in call.bins)
     pool = Pool(call, rooms)
     for kind, (width, height, _, _) in enumerate(call.bins):
         for index, item in enumerate(call.items):
@@ -52,29 +64,29 @@ def _grid(call: Order, index: int, bin_: tuple[int, int]) -> Group:
     return best[1]
 
 
-def least_cost(pool: Pool, limit: int = POINTS) -> int:
-    """Return the bound in whole units of the order; the pool gains the patterns found on the way."""
+def bounded(pool: Pool, work: int = WORK) -> Bound:
+    """Return the bound; the pool gains the patterns found on the way."""
     if not any(pool.call.copies):
-        return 0
+        return Bound(0, (0.0,) * len(pool.call.items), pool.rooms)
     found = relax(pool, all_of(pool.call), exact=True)
-    bound = found.bound
-    if any(not space.exact for space in pool.rooms):
-        bound = _loose(pool, limit)
-    return whole_cost(pool.call, bound) if bound is not None else 0
+    if all(space.exact for space in pool.rooms):
+        return Bound(whole_cost(pool.call, found.bound), found.worth, pool.rooms)
+    return _loose(pool, work)
 
 
-def _loose(pool: Pool, limit: int) -> Fraction | None:
+def _loose(pool: Pool, work: int) -> Bound:
+    """Return the bound in rooms where more fits than in truth; patterns that truly fit are kept."""
     call = pool.call
-    rooms: list[Room] = [
-        space if space.exact else loose_room(call.items, (bin_[0], bin_[1]), limit)
+    rooms = tuple(
+        space if space.exact else loose_room(call.items, (bin_[0], bin_[1]), work)
         for space, bin_ in zip(pool.rooms, call.bins, strict=True)
-    ]
-    wide = Pool(call, tuple(rooms))
+    )
+    wide = Pool(call, rooms)
     for column in pool.columns:
         wide.add(column.bin, column.group)
-    found = relax(wide, all_of(call))
+    found = relax(wide, all_of(call), exact=True)
     for column in wide.columns:
         width, height = extent(column.group, call.items)
         if width <= call.bins[column.bin][0] and height <= call.bins[column.bin][1]:
             pool.add(column.bin, column.group)
-    return found.bound
+    return Bound(whole_cost(call, found.bound), found.worth, rooms)

@@ -76,13 +76,13 @@ class Relaxed:
     Attributes:
         times: how often each pattern of the pool is cut, in fractions.
         cost: of it, in whole units of the order.
-        bound: proven by pricing: no answer costs less (unrounded); None when nothing was priced.
+        bound: proven by pricing: no answer costs less (unrounded).
         worth: the dual value of a copy of each item.
     """
 
     times: Real
     cost: float
-    bound: Fraction | None
+    bound: Fraction
     worth: tuple[float, ...]
 
     @cached_property
@@ -104,18 +104,17 @@ def all_of(call: Order) -> Left:
     return Left(call.copies, tuple(bin_[3] for bin_ in call.bins))
 
 
-def relax(pool: Pool, left: Left, *, rooms: Sequence[Room] | None = None, exact: bool = False) -> Relaxed:
+def relax(pool: Pool, left: Left, *, exact: bool = False) -> Relaxed:
     """Return the fractional answer for what is left, adding patterns to the pool until they cannot change it.
 
     Column generation (Gilmore & Gomory, Oper. Res. 9 (1961) 849-859; 13 (1965) 94-120). It stops when no pattern
     prices out or, unless `exact`, when the bound rounded up already equals the cost rounded up.
     """
-    best: Fraction | None = None
-    spaces = pool.rooms if rooms is None else tuple(rooms)
+    best = Fraction(0)
     for _ in range(ROUNDS):
         times, cost, worth, hand_worth = _master(pool, left)
-        fresh, bound = _priced(pool, spaces, left, worth, hand_worth)
-        best = bound if best is None else max(best, bound)
+        fresh, bound = _priced(pool, left, worth, hand_worth)
+        best = max(best, bound)
         if not fresh or (not exact and whole_cost(pool.call, best) >= cost - 1e-6):
             break
     return Relaxed(times, cost, best, tuple(worth))
@@ -142,15 +141,13 @@ def _master(pool: Pool, left: Left) -> tuple[Real, float, list[float], list[floa
     return done.x[:number], float(done.fun), [max(0.0, float(value)) for value in duals[:types]], hand_worth
 
 
-def _priced(
-    pool: Pool, rooms: Sequence[Room], left: Left, worth: Sequence[float], hand_worth: Sequence[float]
-) -> tuple[bool, Fraction]:
+def _priced(pool: Pool, left: Left, worth: Sequence[float], hand_worth: Sequence[float]) -> tuple[bool, Fraction]:
     """Add the patterns that price out; return whether there were any, and the bound that the prices prove."""
     scale = max(1, FINE // max(pool.call.costs))
     whole = [int(value * scale) if copies else 0 for value, copies in zip(worth, left.copies, strict=True)]
     fresh = False
     tops = []
-    for kind, (space, cost) in enumerate(zip(rooms, pool.call.costs, strict=True)):
+    for kind, (space, cost) in enumerate(zip(pool.rooms, pool.call.costs, strict=True)):
         hand = left.hands[kind]
         if hand == 0:
             tops.append(0)

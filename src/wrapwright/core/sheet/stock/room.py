@@ -17,6 +17,7 @@ from wrapwright.core.sheet.stock.kernel import best_values
 from wrapwright.core.sheet.stock.points import Length, loosened, normal, thinned
 
 Whole = NDArray[np.int64]
+WORK = 24_000_000  # steps of one pricing: about 20 ms, and nearly every sheet of a workshop keeps all its points
 
 
 @dataclass(frozen=True)
@@ -127,25 +128,35 @@ class Priced:
         return Group(along="x" if along == "x" else "y", parts=tuple(parts))
 
 
-def room(items: Sequence[Item], bin_: tuple[int, int], limit: int) -> Room:
-    """Return the sheet with true lengths; where a side has more than `limit` points, with some of them left out."""
-    sides = []
-    for axis in (0, 1):
-        lengths = _lengths(items, bin_, axis)
-        full = normal(lengths, bin_[axis])
-        sides.append((thinned(full, lengths, bin_[axis], limit), len(full)))
-    (xs, all_x), (ys, all_y) = sides
+def most_points(xs: int, ys: int, work: int) -> int:
+    """Return how many points a side may keep so that pricing takes about so many steps; all when it takes no more."""
+    if xs * ys * (xs + ys) // 4 <= work:
+        return max(xs, ys)
+    low, high = 16, max(xs, ys)
+    while low < high:
+        middle = (low + high + 1) // 2
+        wide, tall = min(xs, middle), min(ys, middle)
+        low, high = (middle, high) if wide * tall * (wide + tall) // 4 <= work else (low, middle - 1)
+    return low
+
+
+def room(items: Sequence[Item], bin_: tuple[int, int], work: int = WORK) -> Room:
+    """Return the sheet with true lengths; where pricing it would take over `work` steps, with some points left out."""
+    known = [(lengths, normal(lengths, bin_[axis])) for axis in (0, 1) for lengths in [_lengths(items, bin_, axis)]]
+    limit = most_points(len(known[0][1]), len(known[1][1]), work)
+    xs, ys = (thinned(full, lengths, side, limit) for (lengths, full), side in zip(known, bin_, strict=True))
     cells = [
         (item, turned, bisect_left(xs, width), bisect_left(ys, height))
         for item, turned, width, height in _poses(items, bin_)
     ]
     inside = tuple(cell for cell in cells if cell[2] < len(xs) and cell[3] < len(ys))
-    return Room(tuple(xs), tuple(ys), inside, len(items), len(xs) == all_x and len(ys) == all_y)
+    return Room(tuple(xs), tuple(ys), inside, len(items), len(xs) == len(known[0][1]) and len(ys) == len(known[1][1]))
 
 
-def loose_room(items: Sequence[Item], bin_: tuple[int, int], limit: int) -> Room:
+def loose_room(items: Sequence[Item], bin_: tuple[int, int], work: int = WORK) -> Room:
     """Return the sheet with lengths in coarse steps such that every true pattern still fits: for bounds alone."""
     poses = _poses(items, bin_)
+    limit = most_points(bin_[0], bin_[1], work)
     sides = []
     for axis in (0, 1):
         lengths = [length for length, _ in _lengths(items, bin_, axis)]

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from wrapwright.core.sheet.stock.columns import Left, Pool, relax, whole_cost
+from wrapwright.core.sheet.stock.columns import Left, Pool, relax
 
 Plan = dict[int, int]  # pattern of the pool -> how many sheets
 
@@ -99,9 +99,3 @@ def programme(pool: Pool, left: Left, least: int, nodes: int) -> Rounded | None:
     times = np.round(done.x).astype(np.int64)
     answer = rounded(pool, left, {int(index): int(times[index]) for index in np.flatnonzero(times)})
     return answer if not any(answer.missing) else None
-
-
-def least_of(pool: Pool, left: Left) -> int:
-    """Return the bound for what is left as a whole cost."""
-    found = relax(pool, left, exact=True)
-    return whole_cost(pool.call, found.bound) if found.bound is not None else 0
