@@ -1,0 +1,1 @@
+"""Parts of any outline on the fewest sheets, to be cut by scissors or plotter."""
