@@ -42,6 +42,7 @@ class Caution:
     ware: tuple[str, ...] = ()
     heater: tuple[str, ...] = ()
     grave: bool = False
+    vessel: bool = False
 
 
 def recipes(text: str | None = None) -> tuple[Recipe, ...]:
@@ -76,17 +77,21 @@ def cautions(text: str | None = None) -> tuple[Caution, ...]:
             tuple(row.get("ware", ())),
             tuple(row.get("heater", ())),
             bool(row.get("grave", False)),
+            bool(row.get("vessel", False)),
         )
         for row in _rows(text, "cautions.toml", "caution")
     )
 
 
-def cautions_for(step: str, ware: str, heater: str) -> tuple[Caution, ...]:
-    """Return the shipped cautions of one step that concern this ware and heater."""
+def cautions_for(step: str, ware: str, heater: str, *, flat: bool = False) -> tuple[Caution, ...]:
+    """Return the shipped cautions of one step that concern this ware and heater; `flat` ware has no inside."""
     return tuple(
         one
         for one in cautions()
-        if one.step == step and (not one.ware or ware in one.ware) and (not one.heater or heater in one.heater)
+        if one.step == step
+        and not (flat and one.vessel)
+        and (not one.ware or ware in one.ware)
+        and (not one.heater or heater in one.heater)
     )
 
 

@@ -22,6 +22,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from wrapwright.core.base.places import whole_turn
+from wrapwright.core.blank.plate import Plate
 
 Array = NDArray[np.float64]
 
@@ -39,6 +40,8 @@ class FlatWrap:
         seam_deg: angle round the blank of the seam or of the handle's middle, 0 = front.
         from_turn, to_turn: where a panel of the wrap begins and ends; 0 and 360 on a wrap in one piece. A panel lies
             in the frame of its wrap, and its overlap is that of its own right end.
+        plate: the outline of a flat blank, which nothing goes round: its width stands for the whole turn, its front
+            lies in the middle, and it has no seam; None for a blank with a wall.
     """
 
     lower_mm: float
@@ -49,6 +52,7 @@ class FlatWrap:
     seam_deg: float = 270.0
     from_turn: float = 0.0
     to_turn: float = 360.0
+    plate: Plate | None = None
 
     @property
     def theta(self) -> float:
@@ -82,6 +86,12 @@ class FlatWrap:
     def turn_of(self, at_deg: float) -> float:
         """Return the turn in [0, 360) of an angle round the blank."""
         return whole_turn(at_deg - self.seam_deg)
+
+    def turn_at(self, at_deg: float, across_mm: float) -> float:
+        """Return the turn of a place: by its angle round the blank or, on a flat blank, by mm right of the middle."""
+        if self.plate is None:
+            return self.turn_of(at_deg)
+        return 180.0 + 360.0 * across_mm / self.lower_mm
 
     def at_of(self, turn: float) -> float:
         """Return the angle round the blank in [0, 360) of a turn."""

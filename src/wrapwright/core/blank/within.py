@@ -27,20 +27,24 @@ def asked_in_doubt(blank: Blank, request: WrapRequest, wall: Wall) -> list[Wrapw
         problems += _handle_in_doubt(wall, request, blank.handle)
     for at, keepout in enumerate(blank.keepouts, start=1):
         problems += _keepout_in_doubt(wall, keepout, f"blank: keepout {at}")
-    for name, key, length in (
-        ("overlap", "overlap", request.overlap_mm),
-        ("bleed", "bleed", request.bleed_mm),
-        ("safe margin", "safe", request.safe_mm),
-    ):
-        if length is not None and length < 0.0:
-            problems.append(
-                unusable(
-                    f"the {name} reads {mm_words(length)}; it cannot be less than 0.",
-                    remedy="Give 0 or more.",
-                    where=f"wrap: {key}",
-                )
-            )
-    return problems + _overlap_in_doubt(wall, request)
+    return problems + lengths_in_doubt(request) + _overlap_in_doubt(wall, request)
+
+
+def lengths_in_doubt(request: WrapRequest) -> list[WrapwrightError]:
+    """Return the problems of lengths that are less than nothing."""
+    return [
+        unusable(
+            f"the {name} reads {mm_words(length)}; it cannot be less than 0.",
+            remedy="Give 0 or more.",
+            where=f"wrap: {key}",
+        )
+        for name, key, length in (
+            ("overlap", "overlap", request.overlap_mm),
+            ("bleed", "bleed", request.bleed_mm),
+            ("safe margin", "safe", request.safe_mm),
+        )
+        if length is not None and length < 0.0
+    ]
 
 
 def _asked_band(wall: Wall, request: WrapRequest) -> tuple[float, float]:
@@ -151,3 +155,24 @@ def _keepout_in_doubt(wall: Wall, keepout: Keepout, where: str) -> list[Wrapwrig
             )
         ]
     return []
+
+
+def keepout_on_plate_in_doubt(keepout: Keepout, size_mm: tuple[float, float], where: str) -> list[WrapwrightError]:
+    """Return the problems of a keep-out on a flat blank of that width and height."""
+    width, height = size_mm
+    low, high = keepout.up_mm - keepout.height_mm / 2.0, keepout.up_mm + keepout.height_mm / 2.0
+    reach = abs(keepout.across_mm) + keepout.width_mm / 2.0
+    if keepout.width_mm > 0.0 and keepout.height_mm > 0.0:
+        if low >= -SLACK_MM and high <= height + SLACK_MM and reach <= width / 2.0 + SLACK_MM:
+            return []
+        message = (
+            f"the keep-out of {mm_words(keepout.width_mm)} by {mm_words(keepout.height_mm)} reaches out of the blank,"
+            f" which is {mm_words(width)} by {mm_words(height)}."
+        )
+    else:
+        message = (
+            f"the keep-out is {mm_words(keepout.width_mm)} wide and {mm_words(keepout.height_mm)} high;"
+            " both must be more than 0."
+        )
+    remedy = "It is placed by its centre: up from the lower edge, across to the right of the middle."
+    return [unusable(message, remedy=remedy, where=where)]

@@ -11,6 +11,7 @@ from wrapwright.core.base.findings import Finding
 from wrapwright.core.base.units import mm_words
 from wrapwright.core.blank.bestline import Line, Misfit, best_line, misfit
 from wrapwright.core.blank.flat import FlatWrap
+from wrapwright.core.blank.gauge.carried import Printer, carried, printed_with
 from wrapwright.core.blank.measuring.budget import (
     Grain,
     Heat,
@@ -20,9 +21,11 @@ from wrapwright.core.blank.measuring.budget import (
     combined_mm,
     expanded_mm,
     overlap_need,
+    plate_terms,
     terms,
 )
 from wrapwright.core.blank.measuring.wall import Wall, wall_of
+from wrapwright.core.blank.plated import flat_of, plate_questions
 from wrapwright.core.blank.readings import Blank, WrapRequest
 from wrapwright.core.blank.remarks import questions, remarks
 from wrapwright.core.blank.within import asked_in_doubt, band_of
@@ -40,7 +43,8 @@ class Wrapped:
     """A blank's flat wrap and what is known about it; lengths in mm, positions along the wall from position 0.
 
     Attributes:
-        kind: the blank's: straight, tapered or profile.
+        kind: the blank's: straight, tapered, profile or flat. A flat blank has its width for girths and its height for
+            a wall, and no overlap.
         wrap: the flat wrap of the band.
         girth_top_mm, girth_bottom_mm: bare girths at the two ends of the wall, tape corrected.
         wall_mm: length of the wall along it; of a profile the span of its readings.
@@ -108,6 +112,8 @@ class Setup:
         grain: the side of the sheet that the paper's fibres run along.
         lies: the side of the sheet that the wrap's length lies along; only with both is the moisture term halved.
         heat: the blank's material and the recipe's temperature; None = not named.
+        scale_error: what the measured scale along the wrap may be out by, as a share; None = not known.
+        printer: the set-up that prints, for readings of a gauge; None = not chosen yet.
     """
 
     thickness_mm: float = 0.12
@@ -115,6 +121,8 @@ class Setup:
     grain: Side = "unknown"
     lies: Side = "unknown"
     heat: Heat | None = None
+    scale_error: float | None = None
+    printer: Printer | None = None
 
     @property
     def grain_runs(self) -> Grain:
@@ -134,6 +142,9 @@ def wrap_blank(blank: Blank, request: WrapRequest, setup: Setup) -> Wrapped:
         WrapwrightError: unusable; every reading or wish that is impossible or implausible, each named.
     """
     raise_all(_paper_in_doubt(setup.thickness_mm))
+    if blank.kind == "flat":
+        return _plated(blank, request, setup)
+    blank = carried(blank, setup.printer)
     wall = wall_of(blank, thickness_mm=setup.thickness_mm)
     raise_all(asked_in_doubt(blank, request, wall))
     band = band_of(wall, request)
@@ -170,6 +181,37 @@ def wrap_blank(blank: Blank, request: WrapRequest, setup: Setup) -> Wrapped:
     )
 
 
+def _plated(blank: Blank, request: WrapRequest, setup: Setup) -> Wrapped:
+    """Return what is known of a flat blank: nothing goes round it, so that only its own size can be in doubt."""
+    wrap = flat_of(blank, request)
+    width, height = wrap.lower_mm, wrap.height_mm
+    budget = plate_terms(width, Measuring(blank.tape, "flat", setup.calibrated, setup.grain_runs))
+    coated = blank.coated or (0.0, height)
+    return Wrapped(
+        kind=blank.kind,
+        wrap=wrap,
+        girth_top_mm=width,
+        girth_bottom_mm=width,
+        wall_mm=height,
+        wall_from_mm=0.0,
+        inverted=False,
+        band_from_mm=0.0,
+        band_height_mm=height,
+        coated_from_mm=coated[0],
+        coated_to_mm=coated[1],
+        thickness_mm=setup.thickness_mm,
+        overlap_mm=0.0,
+        need=OverlapNeed(0.0, 0.0, 0.0, 0.0),
+        overlap_budget=budget,
+        u_c_mm=combined_mm(budget),
+        girth_error_mm=expanded_mm(budget),
+        misfit=Misfit(0.0, 0.0, 0.0, 0.0, height, ()),
+        profile=((0.0, width), (height, width)),
+        findings=(),
+        questions=plate_questions(blank),
+    )
+
+
 def _paper_in_doubt(thickness_mm: float) -> list[WrapwrightError]:
     if 0.0 <= thickness_mm <= 1.0:
         return []
@@ -186,7 +228,10 @@ def _measuring(blank: Blank, setup: Setup) -> Measuring:
     """Return how the girth came about; of several ways the one least well known counts."""
     ways = {reading.how for reading in blank.readings}
     worst = next(way for way in ("diameter", "girth", "flat") if way in ways)
-    return Measuring(blank.tape, worst, setup.calibrated, setup.grain_runs)
+    printed = printed_with(blank.tape, setup.printer) if worst == "flat" else "same"
+    return Measuring(
+        blank.tape, worst, setup.calibrated, setup.grain_runs, scale_error=setup.scale_error, printed=printed
+    )
 
 
 def _overlap(blank: Blank, request: WrapRequest, need: OverlapNeed) -> float:

@@ -30,6 +30,8 @@ class CopyFacts:
         round_mm: one whole turn at its centre's height.
         room_rim_mm, room_base_mm: from its ink to the trim there; negative = beyond it.
         room_left_mm, room_right_mm: from its ink to the seam's line, or to the handle's gap; negative = beyond.
+        room_trim_mm: on a flat blank, from its ink to the outline, negative = beyond it; the four rooms above are then
+            those to the sides of the outline's box. None on a blank with a wall.
         keepouts: those it prints on.
         uncoated_mm: height of its ink, inside the band, on wall that takes no dye.
         on_fill: a fill lies below it, so that no bare coating shows beside it.
@@ -50,6 +52,7 @@ class CopyFacts:
     room_base_mm: float = 0.0
     room_left_mm: float = 0.0
     room_right_mm: float = 0.0
+    room_trim_mm: float | None = None
     keepouts: tuple[KeepoutHit, ...] = ()
     uncoated_mm: float = 0.0
     on_fill: bool = False
@@ -103,6 +106,7 @@ class BlankFacts:
         bleed_mm, safe_mm, band_mm: asked bleed and safe margin, and the band's height.
         cut: whether (rim, base) are cut; a folded edge needs no bleed.
         calibrated: whether the printer's scale was measured.
+        flat: it is a flat blank: nothing goes round it.
     """
 
     coating: tuple[float, float, float] = (1.0, 1.0, 1.0)
@@ -112,6 +116,7 @@ class BlankFacts:
     band_mm: float = 0.0
     cut: tuple[bool, bool] = (True, True)
     calibrated: bool = False
+    flat: bool = False
 
 
 @dataclass(frozen=True)

@@ -16,7 +16,7 @@ from wrapwright.core.checks.facts import (
     Facts,
     KeepoutHit,
 )
-from wrapwright.core.checks.places import Reach, keepout_hits, reach
+from wrapwright.core.checks.places import Reach, keepout_hits, reach, room_to_outline
 from wrapwright.core.design.drawlist import DrawList, Extent, PlacedOutline, PlacedPicture
 from wrapwright.core.design.elements import AnyElement, Code, Fill, Picture, Text, Tile, goes_round, kind_word
 from wrapwright.core.design.kinds.code import QUIET_MODULES
@@ -77,6 +77,7 @@ def _blank_facts(draw: DrawList, asked: Asked) -> BlankFacts:
         band_mm=draw.wrap.height_mm,
         cut=(asked.wrap.rim == "cut", asked.wrap.base == "cut"),
         calibrated=asked.calibrated,
+        flat=draw.wrap.plate is not None,
     )
 
 
@@ -122,7 +123,8 @@ def _copy_facts(draw: DrawList, asked: Asked, extent: Extent, counts: Mapping[in
     found = reach(wrap, path) or Reach(0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
     low, high = (0.0, wrap.height_mm) if isinstance(element, Fill | Tile) else (found.low_mm, found.high_mm)
     circle = wrap.turn_length(extent.up_mm)
-    span = min(360.0, found.last_turn - found.first_turn)
+    flat = wrap.plate is not None
+    span = 0.0 if flat else min(360.0, found.last_turn - found.first_turn)
     return CopyFacts(
         element=element.name,
         kind=kind_word(element),
@@ -137,6 +139,7 @@ def _copy_facts(draw: DrawList, asked: Asked, extent: Extent, counts: Mapping[in
         room_base_mm=low,
         room_left_mm=found.left_mm,
         room_right_mm=found.right_mm,
+        room_trim_mm=room_to_outline(wrap, path) if flat else None,
         keepouts=_hits(wrap, asked, path, (low, high), wide=wide),
         uncoated_mm=_uncoated_mm(asked, max(0.0, low), min(wrap.height_mm, high)),
         on_fill=any(isinstance(one, Fill) and one.opacity == 1.0 for one in asked.elements[: extent.element]),

@@ -13,6 +13,7 @@ from wrapwright.core.blank.readings import Keepout
 from wrapwright.core.checks.facts import KeepoutHit
 from wrapwright.core.design.borders import beside_mm, flattened
 from wrapwright.core.design.path import Path, windings
+from wrapwright.core.design.plates import plate_room
 
 Array = NDArray[np.float64]
 
@@ -61,6 +62,14 @@ def reach(wrap: FlatWrap, path: Path) -> Reach | None:
     )
 
 
+def room_to_outline(wrap: FlatWrap, path: Path) -> float:
+    """Return the least distance in mm of a path from a flat blank's outline, negative beyond it."""
+    points = sampled(path)
+    if wrap.plate is None or not len(points):
+        return 0.0
+    return float(plate_room(wrap, wrap.plate, points[:, 0], points[:, 1]).min())
+
+
 def _beside(wrap: FlatWrap, turn: Array, up: Array) -> Array:
     """Return the distance of points from the upright at turn 0, to its right; far on, the way round instead."""
     along = turn / 360.0 * (wrap.lower_mm + wrap.theta * up)
@@ -72,8 +81,9 @@ def keepout_hits(
 ) -> tuple[KeepoutHit, ...]:
     """Return the keep-outs that a filled path (flat mm, as far as it lies inside the trim) prints on."""
     hits = []
+    laps = (-360.0, 0.0, 360.0) if wrap.plate is None else (0.0,)
     for one in keepouts:
-        area = sum(_printed_mm2(wrap, path, one, one.up_mm - band_from_mm, lap) for lap in (-360.0, 0.0, 360.0))
+        area = sum(_printed_mm2(wrap, path, one, one.up_mm - band_from_mm, lap) for lap in laps)
         if area > 0.0:
             hits.append(KeepoutHit(one.why or "keep-out", area))
     return tuple(hits)
@@ -88,12 +98,13 @@ def _printed_mm2(wrap: FlatWrap, path: Path, box: Keepout, up_mm: float, lap: fl
     a = (np.arange(across) + 0.5) / across - 0.5
     b = low + (np.arange(along) + 0.5) / along * (high - low)
     shift, up = np.meshgrid(a * box.width_mm, b)
-    turn = wrap.turn_of(box.at_deg) + lap + 360.0 * shift / (wrap.lower_mm + wrap.theta * up)
+    middle = wrap.turn_at(box.at_deg, box.across_mm) + lap
+    turn = middle + 360.0 * shift / (wrap.lower_mm + wrap.theta * up)
     x, y = wrap.to_flat(turn, up)
     inside = within(path, np.stack([x.ravel(), y.ravel()], axis=1))
     cell = box.width_mm * (high - low) / (across * along)
     count = int(np.count_nonzero(inside))
-    if count == 0 and _enters(wrap, path, (low, high), wrap.turn_of(box.at_deg) + lap, box.width_mm):
+    if count == 0 and _enters(wrap, path, (low, high), middle, box.width_mm):
         count = 1
     return count * cell
 

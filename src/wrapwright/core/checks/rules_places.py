@@ -12,7 +12,7 @@ STRIPE_SHARE = 0.25  # art that leaves out more of the band than this at an edge
 
 def crosses_seam(facts: Facts) -> list[Finding]:
     """Return an error for each text or code across the seam, a note for anything else across it."""
-    if facts.blank.has_handle:
+    if facts.blank.has_handle or facts.blank.flat:
         return []
     found = []
     for copy, over in worst_copies(facts, _over_the_ends):
@@ -54,8 +54,8 @@ def over_keepout(facts: Facts) -> list[Finding]:
     for copy, area in worst_copies(facts, lambda one: max((hit.area_mm2 for hit in one.keepouts), default=None)):
         whys = ", ".join(dict.fromkeys(hit.why for hit in copy.keepouts))
         message = (
-            f"{copy.label} prints on about {area:.0f} mm² of a keep-out ({whys}); the limit is 0. Move it, cut the "
-            "band short of it, or leave the keep-out out."
+            f"{copy.label} prints on about {area:.0f} mm² of a keep-out ({whys}); the limit is 0. Move it, "
+            f"{'' if facts.blank.flat else 'cut the band short of it, '}or leave the keep-out out."
         )
         found.append(Finding("over-keepout", Severity.ERROR, message, copy.element, area, 0.0, "mm2"))
     return found
@@ -76,6 +76,8 @@ def outside_safe(facts: Facts) -> list[Finding]:
 
 
 def _rooms(copy: CopyFacts) -> dict[str, float]:
+    if copy.room_trim_mm is not None:
+        return {"the trim": copy.room_trim_mm}
     return {
         "the rim's trim": copy.room_rim_mm,
         "the base's trim": copy.room_base_mm,
@@ -104,7 +106,7 @@ def _over_the_ends(copy: CopyFacts) -> float | None:
 
 
 def off_wrap(facts: Facts) -> list[Finding]:
-    """Return an error for each element that reaches over rim or base.
+    """Return an error for each element that reaches over rim or base, or over the outline of a flat blank.
 
     A picture may reach into the bleed, or over both edges as a background does.
     """
@@ -113,10 +115,13 @@ def off_wrap(facts: Facts) -> list[Finding]:
     for copy, over in worst_copies(facts, _over_the_edges):
         limit = bleed if copy.kind == "picture" else 0.0
         if over > limit + SLACK_MM:
-            edge = "rim" if copy.room_rim_mm < copy.room_base_mm else "base"
+            edge = "rim's trim" if copy.room_rim_mm < copy.room_base_mm else "base's trim"
+            how = "up counts from the band's lower edge"
+            if facts.blank.flat:
+                edge, how = "trim", "across counts from the middle, up from the lower edge"
             message = (
-                f"{copy.label} reaches {apart(over, limit, 1)} mm over the {edge}'s trim (the limit is {limit:g}): "
-                "that part is lost. Move it (up counts from the band's lower edge), or make it smaller."
+                f"{copy.label} reaches {apart(over, limit, 1)} mm over the {edge} (the limit is {limit:g}): "
+                f"that part is lost. Move it ({how}), or make it smaller."
             )
             found.append(Finding("off-wrap", Severity.ERROR, message, copy.element, over, limit, "mm"))
     return found
@@ -124,6 +129,10 @@ def off_wrap(facts: Facts) -> list[Finding]:
 
 def _over_the_edges(copy: CopyFacts) -> float | None:
     rooms = (copy.room_rim_mm, copy.room_base_mm)
+    if copy.room_trim_mm is not None:
+        sides = (copy.room_left_mm, copy.room_right_mm)
+        behind = copy.kind == "picture" and min(max(rooms), max(sides)) <= SLACK_MM
+        return None if copy.wide or behind else -copy.room_trim_mm
     if copy.wide or (copy.kind == "picture" and max(rooms) <= SLACK_MM):
         return None
     return -min(rooms)
@@ -135,8 +144,9 @@ def uncoated(facts: Facts) -> list[Finding]:
         Finding(
             "uncoated",
             Severity.ERROR,
-            f"{copy.label} lies for {apart(height, 0.0, 1)} mm of its height on wall that takes no dye (the limit is "
-            "0). Move it, or choose the band inside the coated part.",
+            f"{copy.label} lies for {apart(height, 0.0, 1)} mm of its height on "
+            f"{'a part' if facts.blank.flat else 'wall'} that takes no dye (the limit is 0). Move it"
+            f"{'' if facts.blank.flat else ', or choose the band inside the coated part'}.",
             copy.element,
             height,
             0.0,
@@ -174,7 +184,10 @@ def _missing(copy: CopyFacts, facts: Facts) -> float | None:
     if copy.kind != "picture" or copy.on_fill:
         return None
     figures = []
-    for room, cut in zip((copy.room_rim_mm, copy.room_base_mm), blank.cut, strict=True):
+    edges = list(zip((copy.room_rim_mm, copy.room_base_mm), blank.cut, strict=True))
+    if blank.flat and not copy.wide:
+        edges += [(copy.room_left_mm, True), (copy.room_right_mm, True)]
+    for room, cut in edges:
         meant = room <= blank.band_mm * STRIPE_SHARE if copy.wide else room <= SLACK_MM
         if meant and (cut or room > SLACK_MM):
             figures.append(room + blank.bleed_mm)

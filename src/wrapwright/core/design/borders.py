@@ -1,5 +1,7 @@
 """The borders of a wrap on the flat paper: trim, bleed and safe outlines, and which points lie inside them.
 
+A flat blank has its own outline; bleed and safe margin run along it all round.
+
 The two ends are cut parallel to the seam's or the handle's line: the left end half the handle gap to its right,
 the right end half the gap to its left, or, without a handle, the overlap to its right. Rim and base are arcs
 about the cone's apex (straight on a straight wall).
@@ -16,6 +18,7 @@ from numpy.typing import NDArray
 from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.blank.trim import cut_turn, cuts_mm
 from wrapwright.core.design.path import Path, Subpath, line_points, windings
+from wrapwright.core.design.plates import plate_outline, plate_room
 
 Array = NDArray[np.float64]
 Flags = NDArray[np.bool_]
@@ -26,12 +29,19 @@ _EDGE = 1e-9  # a point on the border counts as inside: mm
 
 def trim_outline(wrap: FlatWrap) -> Path:
     """Return the outline along which the transfer is cut, in flat mm, arcs true to 0.5 micrometres."""
+    if wrap.plate is not None:
+        return plate_outline(wrap, wrap.plate, 0.0)
     return _band_outline(wrap, 0.0, wrap.height_mm, *cuts_mm(wrap))
 
 
 @lru_cache(maxsize=64)  # asked for once an item; a path is never changed
 def bleed_outline(wrap: FlatWrap, bleed_mm: float) -> Path:
-    """Return the trim outline grown by `bleed_mm` at rim and base; the ends stay where they are cut."""
+    """Return the trim outline grown by `bleed_mm` at rim and base; the ends stay where they are cut.
+
+    A flat blank's is grown all round.
+    """
+    if wrap.plate is not None:
+        return plate_outline(wrap, wrap.plate, bleed_mm)
     return _band_outline(wrap, -bleed_mm, wrap.height_mm + bleed_mm, *cuts_mm(wrap))
 
 
@@ -39,7 +49,10 @@ def safe_outline(wrap: FlatWrap, safe_mm: float) -> Path:
     """Return the outline `safe_mm` inside rim, base and seam (or handle); empty when nothing is left.
 
     The overlap lies under or over the other end, so the safe part ends before the seam, not before the overlap's edge.
+    On a flat blank it lies inside the outline all round.
     """
+    if wrap.plate is not None:
+        return plate_outline(wrap, wrap.plate, -safe_mm)
     low, high = safe_mm, wrap.height_mm - safe_mm
     half = wrap.gap_mm / 2.0 + safe_mm
     if low >= high or min(wrap.turn_length(low), wrap.turn_length(high)) <= 2.0 * half:
@@ -52,6 +65,8 @@ def inside_trim(wrap: FlatWrap, x: Array, y: Array, bleed: float = 0.0) -> Flags
 
     Points on the border count as inside. Sectors of more than half a turn are handled by angle, not by half planes.
     """
+    if wrap.plate is not None:
+        return np.asarray(plate_room(wrap, wrap.plate, x, y) >= -bleed - _EDGE)
     turn, up = wrap.from_flat(x, y)
     inside = (up >= -bleed - _EDGE) & (up <= wrap.height_mm + bleed + _EDGE)
     left, right = cuts_mm(wrap)

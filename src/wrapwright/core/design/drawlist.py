@@ -109,6 +109,7 @@ class Extent:
     Attributes:
         element, copy: indices as in Item.
         at_deg, up_mm: its centre as asked (angle in [0, 360), mm above the band's lower edge).
+        across_mm: on a flat blank, its centre right of the middle.
         width_mm, height_mm: its visible size in local mm.
         lay: "true" or "level", the choice made.
         outline: its visible border on the flat wrap (mask included), before any cut by trim or seam.
@@ -124,6 +125,7 @@ class Extent:
     lay: str
     outline: Path
     ink: Path
+    across_mm: float = 0.0
 
 
 @dataclass(frozen=True, eq=False)

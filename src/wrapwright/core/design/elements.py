@@ -53,12 +53,14 @@ class Element:
         name: as written or kind and number.
         at_deg: angles round the blank, one copy each.
         up_mm: centre above the band's lower edge, None = middle of the band.
+        across_mm: on a flat blank, centre right of its middle as seen; its angle means nothing there.
     """
 
     name: str
     at_deg: tuple[float, ...] = (0.0,)
     up_mm: float | None = None
     opacity: float = 1.0
+    across_mm: float = 0.0
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -17,7 +17,8 @@ from wrapwright.core.base.findings import Finding, Severity
 from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.design.borders import bleed_outline, trim_outline
 from wrapwright.core.design.path import joined
-from wrapwright.core.sheet.fitting import LEVELS, Chance, Level, chances, gave_way
+from wrapwright.core.sheet.fitting import EDGES, LEVELS, Chance, Level, chances, gave_way
+from wrapwright.core.sheet.guides import has_line
 from wrapwright.core.sheet.marks import Mark, SetLabel, moved
 from wrapwright.core.sheet.mirror import mirrored
 from wrapwright.core.sheet.placed import Arrangement, Box, Label, PlacedPage, Slip
@@ -69,8 +70,12 @@ def arrange(
     first = _first_page(wrap, layout)
     pages = tuple(_with_slip(first, layout, slip, pen) for slip in slips)
     cut = bleed_mm - layout.bleed_mm
-    findings = (_bleed_cut(bleed_mm, sheet),) if cut > 0 else ()
-    return Arrangement(pages, findings, gave_way(pages[0].marks, bleed_cut_mm=cut, ends=ends))
+    walled = wrap.plate is None
+    findings = (_bleed_cut(bleed_mm, sheet, walled=walled),) if cut > 0 else ()
+    notes = gave_way(
+        pages[0].marks, bleed_cut_mm=cut, ends=ends if walled else (), guided=has_line(wrap), walled=walled
+    )
+    return Arrangement(pages, findings, notes)
 
 
 class _Pen:
@@ -200,9 +205,10 @@ def _box_at(matrix: Array, box: Box) -> Box:
     return (*_at(matrix, box[:2]), *_at(matrix, box[2:]))
 
 
-def _bleed_cut(asked_mm: float, sheet: SheetRequest) -> Finding:
+def _bleed_cut(asked_mm: float, sheet: SheetRequest, *, walled: bool) -> Finding:
     message = (
-        f"There is room for the wrap on {sheet.paper} but not for its bleed: 0 mm of {asked_mm:g} mm is left at rim "
-        "and base. Cut exactly on the trim, take a lower band or a larger paper."
+        f"There is room for the {'wrap' if walled else 'blank'} on {sheet.paper} but not for its bleed: 0 mm of "
+        f"{asked_mm:g} mm is left {EDGES[walled]}. Cut exactly on the trim, "
+        f"take {'a lower band or ' if walled else ''}a larger paper."
     )
     return Finding("bleed-cut", Severity.WARNING, message, figure=0.0, limit=asked_mm, unit="mm")

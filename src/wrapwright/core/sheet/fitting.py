@@ -94,27 +94,29 @@ LEVELS: tuple[Level, ...] = (
 )
 
 
+# Where the bleed is, by whether the blank has a wall.
+EDGES = {True: "at rim and base", False: "all round"}
+
+
 def gave_way(
-    marks: tuple[str, ...], *, bleed_cut_mm: float, ends: tuple[str, str] = ("lay first", "lay on top")
-) -> tuple[str, ...]:
+    marks: tuple[str, ...], *, bleed_cut_mm: float, ends: tuple[str, ...] = ("lay first", "lay on top"),
+    guided: bool = False, walled: bool = True,
+) -> tuple[str, ...]:  # fmt: skip
     """Return a sentence for each thing that had to give way, in the order of giving way.
 
     Args:
         marks: names of what stands on the page.
         bleed_cut_mm: how much bleed was taken away, 0 = none.
-        ends: the words at the two ends.
+        ends: the words at the two ends; none on a flat blank.
+        guided: whether a dashed line all round is to cut by, instead of corner marks.
+        walled: whether the blank has a wall; else it is flat.
     """
     notes = []
     if "check bars 50 mm" in marks:
         notes.append("The check bars are 50 mm long: there is no room on the page for 100 mm.")
     elif "check bars 100 mm" not in marks:
         notes.append("There is no room on the page for the check bars: measure the piece itself before pressing.")
-    if "some corner marks" in marks:
-        notes.append(
-            "There is no room on the page for all the corner marks: where one is missing, cut along the art's edge."
-        )
-    elif "corner marks" not in marks:
-        notes.append("There is no room on the page for the corner marks: cut along the edge of the art.")
+    notes += _to_cut_by(marks, guided=guided)
     if "label" not in marks:
         left = "only the piece number stands" if "piece number" in marks else "nothing stands"
         notes.append(f"There is no room on the page for the label: {left} beside the piece.")
@@ -124,5 +126,22 @@ def gave_way(
         if end not in marks
     ]
     if bleed_cut_mm > 0:
-        notes.append(f"The bleed of {bleed_cut_mm:g} mm at rim and base is left away: cut exactly on the trim.")
+        notes.append(f"The bleed of {bleed_cut_mm:g} mm {EDGES[walled]} is left away: cut exactly on the trim.")
     return tuple(notes)
+
+
+def _to_cut_by(marks: tuple[str, ...], *, guided: bool) -> list[str]:
+    notes = []
+    if guided:
+        if not any(name.startswith("guide line") for name in marks):
+            notes.append(
+                "There is no room on the page for the dashed line to cut by: cut along the edge of the art, or go "
+                "round the blank itself."
+            )
+    elif "some corner marks" in marks:
+        notes.append(
+            "There is no room on the page for all the corner marks: where one is missing, cut along the art's edge."
+        )
+    elif "corner marks" not in marks:
+        notes.append("There is no room on the page for the corner marks: cut along the edge of the art.")
+    return notes

@@ -1,4 +1,4 @@
-"""The dashed arcs outside rim and base of a tapered wrap, by which the curved cuts are made."""
+"""The dashed lines outside a trim that is not straight, by which the curved cuts are made."""
 
 from __future__ import annotations
 
@@ -8,11 +8,13 @@ from numpy.typing import NDArray
 from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.blank.trim import end_turns
 from wrapwright.core.design.path import polygon
+from wrapwright.core.design.plates import plate_outline, ring_of
 from wrapwright.core.sheet.marks import Mark, corner_mark, mark
 
 Array = NDArray[np.float64]
 
 NAME = "guide arcs"
+LINE = "guide line"
 GUIDE_MM = 0.15
 DASH_MM = 3.0
 GAP_MM = 3.0
@@ -21,8 +23,8 @@ _LEAST_TURN_MM = 30.0  # a shorter whole turn leaves no arc worth cutting by
 
 
 def guides_mm(marks: tuple[str, ...]) -> float:
-    """Return how far outside the trim the guide arcs stand, by the names of the marks on a page; 0 without arcs."""
-    found = [name for name in marks if name.startswith(NAME)]
+    """Return how far outside the trim the guide arcs or the guide line stand, by the names of a page's marks, or 0."""
+    found = [name for name in marks if name.startswith((NAME, LINE))]
     return float(found[0].split()[2]) if found else 0.0
 
 
@@ -47,6 +49,40 @@ def guide_arcs(wrap: FlatWrap, to_print: Array, clear_mm: float) -> tuple[tuple[
         return ()
     name = f"{NAME} {clear_mm:g} mm"
     return tuple(_dashes(wrap, span, name, to_print) for span in spans)
+
+
+def has_line(wrap: FlatWrap) -> bool:
+    """Return whether a flat blank is cut along curves, so that corner marks do not tell where."""
+    return wrap.plate is not None and (wrap.plate.kind != "rectangle" or wrap.plate.corner_mm > 0.0)
+
+
+def guide_line(wrap: FlatWrap, to_print: Array, clear_mm: float) -> tuple[Mark, ...]:
+    """Return the dashes all round a flat blank that is cut along curves; empty for any other.
+
+    Arguments and the dashes' place as for `guide_arcs`.
+    """
+    if wrap.plate is None or not has_line(wrap):
+        return ()
+    name, found = f"{LINE} {clear_mm:g} mm", []
+    for sub in plate_outline(wrap, wrap.plate, clear_mm + GUIDE_MM / 2.0).subpaths:
+        corners = np.array(ring_of(sub.points, 0.005))
+        closed = np.vstack([corners, corners[:1]])
+        run = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(closed, axis=0).T))])
+        count = max(1, round(float(run[-1]) / (DASH_MM + GAP_MM)))
+        for first in np.arange(count) * (run[-1] / count):
+            at = first + np.linspace(0.0, DASH_MM, _POINTS)
+            middle = _along(closed, run, at)
+            way = _along(closed, run, at + 0.05) - _along(closed, run, at - 0.05)
+            out = np.stack([way[:, 1], -way[:, 0]], axis=1) / np.hypot(*way.T)[:, None] * GUIDE_MM / 2.0
+            ring = [(float(x), float(y)) for x, y in np.concatenate([middle - out, (middle + out)[::-1]])]
+            found.append(mark(name, polygon(ring).times(to_print), ()))
+    return tuple(found)
+
+
+def _along(closed: Array, run: Array, at: Array) -> Array:
+    """Return the points of a closed chain at distances along it."""
+    at = at % run[-1]
+    return np.stack([np.interp(at, run, closed[:, 0]), np.interp(at, run, closed[:, 1])], axis=1)
 
 
 def _dashes(wrap: FlatWrap, span: tuple[float, float], name: str, to_print: Array) -> tuple[Mark, ...]:

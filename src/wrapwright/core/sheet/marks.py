@@ -121,9 +121,9 @@ def check_bar(length_mm: float, *, set_label: SetLabel) -> Mark:
 
 
 def edge_word(what: str, *, set_label: SetLabel) -> Mark:
-    """Return the word "rim" with an arrow towards it, or "base"."""
+    """Return the word "rim" (on a flat blank "top") with an arrow towards it, or "base"."""
     text = words(what, what, WORD_MM, set_label=set_label)
-    if what != "rim":
+    if what == "base":
         return mark(what, Path(), (text,))
     right = exact_box(text.path)[2]
     return mark(what, arrow(WORD_MM * 1.2).times(motion(0.0, (right + 1.8, 0.0))), (text,))

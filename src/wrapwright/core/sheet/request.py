@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from typing import Literal
 
 
@@ -20,6 +21,9 @@ class SheetRequest:
         scale_across, scale_along: measured / asked length, across = the head's travel (the paper's short side as fed
             portrait: its x axis), along = the feed.
         calibrated: whether the scale was given (else the rule never-calibrated speaks).
+        scale_error: what the two scales may be out by, as shares; None: not known.
+        scale_day: when they were measured, or None.
+        setup: name of the set-up that these figures are of, or "".
     """
 
     paper: str = "Letter"
@@ -32,3 +36,6 @@ class SheetRequest:
     scale_across: float = 1.0
     scale_along: float = 1.0
     calibrated: bool = False
+    scale_error: tuple[float, float] | None = None
+    scale_day: date | None = None
+    setup: str = ""

@@ -11,7 +11,7 @@ from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.blank.trim import cuts_mm
 from wrapwright.core.design.path import Path
 from wrapwright.core.sheet.fitting import Level
-from wrapwright.core.sheet.guides import enough, guide_arcs, join_lines
+from wrapwright.core.sheet.guides import enough, guide_arcs, guide_line, has_line, join_lines
 from wrapwright.core.sheet.marks import Mark, SetLabel, check_bar, corner_mark, edge_word, end_word, shifted, turned_box
 from wrapwright.core.sheet.placed import Box
 from wrapwright.core.sheet.room import Room, Side, corners, distance, sampled
@@ -129,14 +129,15 @@ def _fill_up(piece: Piece, level: Level, done: list[Mark], room: Room, set_label
     if not level.corners:
         wanted, kept = _corner_marks(piece), list[Mark]()
         _take_free([one for one in wanted if _clear_of_trim(one, room)], kept, room)
-        name = wanted[0].name if len(kept) == len(wanted) else f"some {wanted[0].name}"
+        name = "corner marks" if len(kept) == len(wanted) else "some corner marks"
         done += [replace(one, name=name) for one in kept]
 
 
 def _take_arcs(piece: Piece, done: list[Mark], room: Room) -> None:
     """Take the guide arcs' dashes that stand free; none when of one arc less than half would be left."""
     trial, arcs = room.copied(), list[Mark]()
-    for dashes in guide_arcs(piece.wrap, piece.to_print, piece.clear_mm):
+    line = guide_line(piece.wrap, piece.to_print, piece.clear_mm)
+    for dashes in (*guide_arcs(piece.wrap, piece.to_print, piece.clear_mm), *((line,) if line else ())):
         # Dashes are nearer to each other than other marks may come: they are weighed against those alone.
         free = [one for one in dashes if room.is_free(one.box) and _clear_of_trim(one, room)]
         kept = list[Mark]()
@@ -173,7 +174,9 @@ def _clear_of_trim(one: Mark, room: Room) -> bool:
 
 
 def _ends(piece: Piece, set_label: SetLabel) -> list[Mark]:
-    """Return the words at the two ends, at mid height, along the cut."""
+    """Return the words at the two ends, at mid height, along the cut; a flat blank has none."""
+    if piece.wrap.plate is not None:
+        return []
     wrap, half = piece.wrap, np.asarray(piece.wrap.height_mm / 2.0)
     found = []
     left, right_cut = cuts_mm(wrap)
@@ -192,6 +195,8 @@ def _ends(piece: Piece, set_label: SetLabel) -> list[Mark]:
 
 
 def _corner_marks(piece: Piece) -> list[Mark]:
+    if has_line(piece.wrap):
+        return []
     found = join_lines(piece.wrap, piece.to_print, piece.clear_mm)
     for place, arriving, leaving in corners(piece.trim):
         found.append(corner_mark(place, arriving, piece.clear_mm))
@@ -200,9 +205,13 @@ def _corner_marks(piece: Piece) -> list[Mark]:
 
 
 def _edges(piece: Piece, room: Room, set_label: SetLabel) -> list[Mark]:
-    """Return "rim" with an arrow and "base" beside their edges, each only where there is room."""
+    """Return "rim" with an arrow and "base" beside their edges, each only where there is room.
+
+    On a flat blank there is "top" instead.
+    """
     found: list[Mark] = []
-    for what, sides in (("rim", _SIDE_OF_RIM), ("base", _SIDE_OF_BASE)):
+    walled = (("rim", _SIDE_OF_RIM), ("base", _SIDE_OF_BASE))
+    for what, sides in (("top", _SIDE_OF_RIM),) if piece.wrap.plate is not None else walled:
         one = edge_word(what, set_label=set_label)
         side = sides[piece.turn_deg]
         left, bottom, right, top = turned_box(one.box, piece.turn_deg)

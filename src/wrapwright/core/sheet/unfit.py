@@ -32,8 +32,9 @@ def does_not_fit(wrap: FlatWrap, sheet: SheetRequest) -> Finding:
     needed, room = (width, height)[axis], nearest.room_mm[axis]
     which = ("wide", "tall")[axis]
     limits = " x ".join("any length" if math.isinf(side) else f"{side:.1f} mm" for side in nearest.room_mm)
+    what = "wrap" if wrap.plate is None else "blank"
     message = (
-        f"The wrap is {width:.1f} x {height:.1f} mm and {sheet.paper} can print {limits}: "
+        f"The {what} is {width:.1f} x {height:.1f} mm and {sheet.paper} can print {limits}: "
         f"it is {over[axis]:.1f} mm too {which}, whichever way round it lies. {_remedy(wrap, sheet)}"
     )
     return Finding("does-not-fit", Severity.ERROR, message, figure=needed, limit=room, unit="mm")
@@ -55,7 +56,12 @@ def _fits(wrap: FlatWrap, sheet: SheetRequest) -> bool:
 
 
 def band_that_fits(wrap: FlatWrap, sheet: SheetRequest) -> float:
-    """Return the height in mm of the tallest band from the same lower edge that fits; 0 when over 6 mm must go."""
+    """Return the height in mm of the tallest band from the same lower edge that fits; 0 when over 6 mm must go.
+
+    A flat blank is covered whole: 0.
+    """
+    if wrap.plate is not None:
+        return 0.0
     steps = math.floor(wrap.height_mm / _GRID_MM)
     for count in range(steps, 0, -1):
         height = round(count * _GRID_MM, 1)

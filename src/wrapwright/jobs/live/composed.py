@@ -76,11 +76,16 @@ def _state_of(document: Document, folder: Path, bench: Bench) -> Hashable:
 
 
 def _tried(document: Document, folder: Path, bench: Bench, key: Hashable) -> Tried:
+    from wrapwright.jobs.work.plating import outline_input, with_outline
+
     read = understood(document, folder, bench)
     troubles = list(read.troubles)
     if read.opened is None:
         return Tried(None, (), tuple(troubles), key)
-    bare, recipe, wrapped = _wrapped(read.opened, bench, troubles)
+    plated: Opened | None = noted_for(None, troubles, partial(with_outline, read.opened, bench))
+    if plated is None:  # its drawing is absent or of no use, which has been said
+        return Tried(None, (), tuple(troubles), key)
+    bare, recipe, wrapped = _wrapped(plated, bench, troubles)
     if wrapped is None:
         return Tried(None, (), tuple(troubles), key)
     fonts = font_folders(folder, bench)
@@ -89,6 +94,7 @@ def _tried(document: Document, folder: Path, bench: Bench, key: Hashable) -> Tri
     rows = [row for index, element in kept if (row := composing.row(index, element)) is not None]
     opened = replace(bare, job=replace(bare.job, elements=tuple(row.element for row in rows)))
     supplied = _gathered(rows)
+    supplied.inputs = {**outline_input(bare), **supplied.inputs}
     opened, colouring = _coloured(opened, supplied, bench, troubles)
     composition = _put_together(opened, rows, supplied, colouring, (recipe, wrapped))
     return Tried(composition, tuple(row.index for row in rows), tuple(troubles), key, fonts)

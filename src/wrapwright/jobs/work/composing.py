@@ -62,12 +62,17 @@ def compose(opened: Opened, bench: Bench, watch: Watch) -> Composition:
     from wrapwright.core.design.layout import lay_out
     from wrapwright.jobs.work.colouring import colouring_of, recolouring
     from wrapwright.jobs.work.heating import heat_of, recipe_named
+    from wrapwright.jobs.work.plating import outline_input, with_outline
     from wrapwright.jobs.work.supplying import supplied
 
-    job = opened.job
     problems: list[WrapwrightError] = list(opened.absent.values())
+    plated = noted(problems, lambda: with_outline(opened, bench))
+    opened = plated or opened
+    job = opened.job
     recipe = noted(problems, lambda: recipe_named(job.recipe))
-    wrapped = noted(problems, lambda: wrap_blank(job.blank, job.wrap, heat_of(job, recipe)))
+    wrapped = None
+    if plated is not None:  # else why there is no outline has been said
+        wrapped = noted(problems, lambda: wrap_blank(job.blank, job.wrap, heat_of(job, recipe)))
     watch.step("reading pictures", 0.05)
     found = noted(problems, lambda: supplied(opened, wrapped.wrap.trim_width_mm if wrapped else 0.0, bench))
     watch.step("laying out", 0.15)
@@ -77,6 +82,7 @@ def compose(opened: Opened, bench: Bench, watch: Watch) -> Composition:
     raise_all(problems)
     if wrapped is None or found is None or colouring is None:  # pragma: no cover - raise_all left with the reason
         raise AssertionError("a step that failed has left no problem")
+    found.inputs = {**outline_input(opened), **found.inputs}
     laid = lay_out(
         job.elements,
         wrap=wrapped.wrap,

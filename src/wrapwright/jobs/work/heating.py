@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
+from typing import Literal
 
 from wrapwright.core.base.errors import unusable
+from wrapwright.core.blank.gauge.carried import Printer
 from wrapwright.core.blank.measuring.budget import Heat
 from wrapwright.core.blank.wrapped import Setup, Side
 from wrapwright.data.materials import expansions
@@ -43,7 +45,23 @@ def heat_of(job: Job, recipe: Recipe | None) -> Setup:
         grain=job.sheet.grain,
         lies=_lies(job),
         heat=heat,
+        scale_error=_scale_error(job),
+        printer=_printer(job),
     )
+
+
+def _scale_error(job: Job) -> float | None:
+    """Return what the scale along the wrap may be out by: of two ways that it may lie the worse."""
+    error = job.sheet.scale_error
+    if error is None:
+        return None
+    return error[1] if _lies(job) == "long" else max(error)
+
+
+def _printer(job: Job) -> Printer:
+    sheet = job.sheet
+    lies: Literal["", "along"] = "along" if _lies(job) == "long" else ""
+    return Printer(sheet.setup, sheet.thickness_mm, (sheet.scale_across, sheet.scale_along), lies)
 
 
 def _lies(job: Job) -> Side:
@@ -52,5 +70,6 @@ def _lies(job: Job) -> Side:
     Which way it will lie depends on its size, and its size on this; a wrap longer than the paper is wide has no choice.
     """
     sheet = job.sheet
-    longest = max(one.length_mm * (math.pi if one.how == "diameter" else 1.0) for one in job.blank.readings)
+    lengths = [one.length_mm * (math.pi if one.how == "diameter" else 1.0) for one in job.blank.readings]
+    longest = max(lengths, default=0.0)  # a flat blank has none
     return "long" if longest > sheet.width_mm - sheet.margins_mm[1] - sheet.margins_mm[3] else "unknown"

@@ -188,6 +188,7 @@ def _elements(composed: Composition, facts: Facts) -> tuple[ElementRow, ...]:
     from wrapwright.outside.documents.facts import ElementRow
 
     elements, raster = composed.opened.job.elements, raster_copies(composed)
+    flat = composed.wrapped.wrap.plate is not None
     return tuple(
         ElementRow(
             name=elements[extent.element].name,
@@ -200,6 +201,7 @@ def _elements(composed: Composition, facts: Facts) -> tuple[ElementRow, ...]:
             vector=(extent.element, extent.copy) not in raster,
             effective_ppi=ppi,
             all_round=goes_round(elements[extent.element]),
+            across_mm=extent.across_mm if flat else None,
         )
         for extent, ppi in zip(composed.draw_list.extents, ppi_of(composed, facts), strict=True)
     )
@@ -209,9 +211,14 @@ def _views(composed: Composition, seen: SeenWrap) -> tuple[View, ...]:
     from wrapwright.outside.documents.proof import VIEW_PX, View
     from wrapwright.outside.pages.picture import picture_png
     from wrapwright.outside.raster.piece.dye import FlatArt
+    from wrapwright.outside.raster.piece.plate import PLATE_PX, plate_view
     from wrapwright.outside.raster.piece.view import Piece, piece_views, snug
 
     blank = composed.opened.job.blank
+    art = FlatArt(seen.colours, seen_frame(seen.art.box, SEEN_PPI))
+    if composed.wrapped.wrap.plate is not None:
+        view = plate_view(composed.wrapped.wrap, art, coating=rgb_of(blank.coating), size_px=PLATE_PX)
+        return (View(0.0, picture_png(view)),)
     piece = Piece(
         profile=composed.wrapped.profile,
         wrap=composed.wrapped.wrap,
@@ -219,6 +226,5 @@ def _views(composed: Composition, seen: SeenWrap) -> tuple[View, ...]:
         coating=rgb_of(blank.coating),
         handle=(blank.handle.at_deg, blank.handle.gap_mm) if blank.handle else None,
     )
-    art = FlatArt(seen.colours, seen_frame(seen.art.box, SEEN_PPI))
     views = snug(piece_views(piece, art, at_deg=SIDES_DEG, size_px=VIEW_PX))
     return tuple(View(at, picture_png(view)) for at, view in zip(SIDES_DEG, views, strict=True))

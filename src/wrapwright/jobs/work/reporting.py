@@ -42,6 +42,8 @@ def report_of(
             "quantity": job.quantity,
             "working_space": composed.colouring.working.name,
             "scale": [job.sheet.scale_across, job.sheet.scale_along],
+            "scale_date": job.sheet.scale_day.isoformat() if job.sheet.scale_day else None,
+            "setup": job.sheet.setup or None,
             "inputs": _inputs(composed),
             "blank": blank_statement(wrapped),
             "wrap": wrap_statement(wrapped),

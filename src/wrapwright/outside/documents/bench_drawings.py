@@ -44,7 +44,10 @@ class Page:
 def sheet_drawing(
     page: Page, wrap: WrapFacts, art: FlatPicture, *, file: str, room: tuple[float, float]
 ) -> dict[str, object]:
-    """Return the printed sheet, mirrored, with the two ends numbered and the edge that goes up."""
+    """Return the printed sheet, mirrored, with the two ends numbered and the edge that goes up.
+
+    A flat blank has no ends, and a top.
+    """
     scale = min((room[0] - 2 * _EDGE) / page.width_mm, (room[1] - 2 * _EDGE) / page.height_mm)
     down = np.array([[scale, 0, _EDGE], [0, -scale, _EDGE + scale * page.height_mm], [0, 0, 1.0]])
     to = down @ page.to_page
@@ -79,6 +82,8 @@ def _drawn(wrap: WrapFacts, to: Array, turn: float, up: float, aside: tuple[floa
 
 def _ends(wrap: WrapFacts, to: Array, scale: float) -> list[Item]:
     flat, out = wrap.flat, 2.8 / scale
+    if flat.plate is not None:
+        return []
     half = flat.height_mm / 2
     first = _drawn(wrap, to, 0.0, half, (flat.gap_mm / 2 - out, 0.0))
     last = _drawn(wrap, to, 360.0, half, (flat.overlap_mm - flat.gap_mm / 2 + out, 0.0))
@@ -94,7 +99,7 @@ def _rim(wrap: WrapFacts, to: Array, scale: float) -> list[Item]:
     return [
         halo,
         *arrow(inside, tip, colour="ink", width_pt=1.0),
-        backed(words("rim", word, strong=True, colour="ink")),
+        backed(words("rim" if flat.plate is None else "top", word, strong=True, colour="ink")),
     ]
 
 
@@ -189,6 +194,25 @@ def piece_drawing(blank: BlankFacts, wrap: WrapFacts, *, room: tuple[float, floa
     for near, far, what in ((end, high, "to the rim end"), (start, end, "band"), (low, start, "to the base end")):
         items += _distance(x, (at(far)[0], at(near)[0]), f"{mm_words(far - near)} {what}")
     return drawing(room[0], scale * (high - low) + top + 2.0 + scale * flat * radii[0][1], items)
+
+
+def plate_drawing(wrap: WrapFacts, *, room: tuple[float, float]) -> dict[str, object]:
+    """Return a flat blank as it lies with its top up, and its width and height."""
+    flat = wrap.flat
+    scale = min((room[0] - 34.0) / flat.lower_mm, (room[1] - 12.0) / flat.height_mm)
+    wide, high = scale * flat.lower_mm, scale * flat.height_mm
+    left, top = 2.0, 5.0
+    to = np.array([[scale, 0, left + wide / 2.0], [0, -scale, top + high], [0, 0, 1.0]])
+    middle = left + wide / 2.0
+    items = [
+        shape(moves(wrap.trim, to), fill="accentsoft", stroke="accentline", width_pt=0.7),
+        *arrow((middle, top + min(9.0, 0.4 * high)), (middle, top + 1.0), colour="ink", width_pt=1.0),
+        words("top", (middle, top - 2.4), strong=True, colour="ink"),
+        *_distance(left + wide + 4.0, (top, top + high), f"{mm_words(flat.height_mm)} high"),
+        *arrowed([(left, top + high + 2.6), (left + wide, top + high + 2.6)]),
+        words(f"{mm_words(flat.lower_mm)} wide", (middle, top + high + 5.0)),
+    ]
+    return drawing(room[0], top + high + 7.0, items)
 
 
 def _belt(sides: list[tuple[float, float]], left: float, flat: float) -> list[list[object]]:

@@ -18,7 +18,7 @@ class BlankFacts:
 
     Attributes:
         name: what people call it; may be empty.
-        kind: "straight", "tapered" or "profile".
+        kind: "straight", "tapered", "profile" or "flat".
         profile: (wall position mm, girth mm), lowest first, at least the two ends.
         coating: "#rrggbb".
         handle: (angle in degrees, bare width in mm) or None.
@@ -83,7 +83,10 @@ def covers_wall(blank: BlankFacts, wrap: WrapFacts) -> bool:
 
 @dataclass(frozen=True)
 class ElementRow:
-    """One copy of an element as placed; effective_ppi None for vector; all_round: it has no place, it goes round."""
+    """One copy of an element as placed; effective_ppi None for vector; all_round: it has no place, it goes round.
+
+    across_mm is its place right of the middle on a flat blank, None on one with a wall.
+    """
 
     name: str
     kind: str
@@ -95,6 +98,7 @@ class ElementRow:
     vector: bool
     effective_ppi: float | None = None
     all_round: bool = False
+    across_mm: float | None = None
 
 
 @dataclass(frozen=True)

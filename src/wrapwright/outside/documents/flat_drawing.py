@@ -95,6 +95,11 @@ def _art(sheet: _Sheet, art: FlatPicture, file: str) -> list[Item]:
     ]
 
 
+def _sides(sheet: _Sheet) -> tuple[float, ...]:
+    """Return the angles that a line and a name stand at; a flat blank has its middle alone."""
+    return (0.0,) if sheet.wrap.flat.plate is not None else (0.0, 90.0, 180.0, 270.0)
+
+
 def _upright(sheet: _Sheet, turn: float, low: float, high: float) -> list[Point]:
     """Return a line along the wall that stands `low` and `high` drawn mm out of the band."""
     height = sheet.wrap.flat.height_mm
@@ -107,7 +112,7 @@ def _lines(sheet: _Sheet) -> list[Item]:
     if sheet.wrap.safe.subpaths:
         out.append(shape(moves(sheet.wrap.safe, sheet.to), stroke="halo", width_pt=1.2))
         out.append(shape(moves(sheet.wrap.safe, sheet.to), stroke="accent", width_pt=0.6, dash="dotted"))
-    for at_deg in (0.0, 90.0, 180.0, 270.0):
+    for at_deg in _sides(sheet):
         turn = flat.turn_of(at_deg)
         if turn == 0.0:
             continue
@@ -125,7 +130,7 @@ def _lines(sheet: _Sheet) -> list[Item]:
             )
         ]
         out.append(shape(line_moves(strip, closed=True), fill="hatch"))
-    if flat.gap_mm == 0:
+    if flat.gap_mm == 0 and flat.plate is None:
         for turn in (0.0, 360.0):
             line = line_moves(_upright(sheet, turn, 1.6, 1.6))
             out.append(shape(line, stroke="halo", width_pt=1.8))
@@ -143,7 +148,7 @@ def _keepouts(sheet: _Sheet, keepouts: Sequence[Keepout]) -> list[Item]:
         if low >= high:
             continue
         half = one.width_mm / 2 * sheet.scale
-        turn = flat.turn_of(one.at_deg)
+        turn = flat.turn_at(one.at_deg, one.across_mm)
         corners = [sheet.at(turn, high if top else low, (aside, 0.0))
                    for top, aside in ((0, -half), (0, half), (1, half), (1, -half))]  # fmt: skip
         box = line_moves(corners, closed=True)
@@ -156,7 +161,10 @@ def _names(sheet: _Sheet) -> list[Item]:
     flat = sheet.wrap.flat
     height = flat.height_mm
     out: list[Item] = []
-    for at_deg in (0.0, 90.0, 180.0, 270.0):
+    if flat.plate is not None:
+        place = sheet.at(180.0, height, (0.0, 3.4))
+        return [words("Top", place, colour="accent", strong=True)]
+    for at_deg in _sides(sheet):
         turn = flat.turn_of(at_deg)
         if min(turn, 360.0 - turn) / 360.0 * flat.turn_length(height) * sheet.scale > 10.0:
             out.append(

@@ -1,4 +1,4 @@
-"""The proof: the finished piece from four sides beside the flat wrap, its dimensions and the checks."""
+"""The proof: the finished piece from four sides, a flat one from above, beside its flat wrap, and the checks."""
 
 from __future__ import annotations
 
@@ -49,7 +49,7 @@ class ProofData:
         title: the job's title.
         blank, wrap: the facts.
         art: the flat wrap as seen.
-        views: the finished piece, front, right, back and left.
+        views: the finished piece, front, right, back and left; a flat one once.
         elements: one row for each copy.
         findings: the checks' results.
         quantity: how many pieces.
@@ -128,9 +128,15 @@ def _words(data: ProofData) -> dict[str, object]:
         "gutter": _GUTTER,
         "field": list(field),
         "wide": wide,
+        "turns": flat.plate is None,
         "flat": drawn,
         "views": [
-            {"file": f"view{i}.png", "at": view.at_deg, "name": _side(view.at_deg)} for i, view in enumerate(data.views)
+            {
+                "file": f"view{i}.png",
+                "at": view.at_deg,
+                "name": _side(view.at_deg) if flat.plate is None else "As pressed",
+            }
+            for i, view in enumerate(data.views)
         ],
         "blank": blank_rows(data.blank),
         "coating": hex_of(rgb_of(data.blank.coating)),
@@ -142,7 +148,7 @@ def _words(data: ProofData) -> dict[str, object]:
         "findings": finding_rows(data.findings),
         "tally": tally_words(data.findings),
         "accepted": accepted_words(data.findings),
-        "notes": [*proof_notes(data.elements), *data.notes],
+        "notes": [*proof_notes(data.elements, flat=flat.plate is not None), *data.notes],
     }
 
 

@@ -93,7 +93,8 @@ def closing_cautions(work: Work) -> list[str]:
 
 
 def _cautions(step: str, work: Work) -> tuple[tuple[str, bool], ...]:
-    return tuple((one.text, one.grave) for one in cautions_for(step, work.ware, work.heater))
+    flat = work.wrap.flat.plate is not None
+    return tuple((one.text, one.grave) for one in cautions_for(step, work.ware, work.heater, flat=flat))
 
 
 def printing(work: Work) -> Step:
@@ -143,6 +144,8 @@ def _colour(sheet: SheetFacts) -> str:
 
 def _size(wrap: WrapFacts) -> str:
     flat = wrap.flat
+    if flat.plate is not None and flat.plate.kind == "circle":
+        return f"a circle of {mm_words(flat.trim_width_mm)}"
     if not flat.is_sector:
         return f"{mm_words(flat.trim_width_mm)} × {mm_words(flat.height_mm)}"
     return f"{mm_words(flat.trim_width_mm)} along the longer arc, {mm_words(flat.height_mm)} between the arcs"
@@ -163,8 +166,10 @@ def _trim(work: Work) -> Step:
 
 
 def _by_the_arcs(work: Work) -> list[str]:
-    """Return how the curved cuts of a tapered wrap are found on the paper."""
+    """Return how the curved cuts of a tapered wrap or a flat blank are found on the paper."""
     flat, sheet = work.wrap.flat, work.sheet
+    if flat.plate is not None and sheet.guides_mm > 0:
+        return [f"Cut {mm_words(sheet.guides_mm)} inside the dashed line, all round."]
     if not flat.is_sector:
         return []
     if sheet.guides_mm > 0:
@@ -178,13 +183,17 @@ def _by_the_arcs(work: Work) -> list[str]:
 
 
 def _clean(work: Work) -> Step:
-    lines = ("Wipe the coating with a lint-free cloth and cleaner; let it dry. Touch it with clean gloves only.",)
-    return Step("Clean the blank", lines=lines, cautions=_cautions("prepare", work))
+    lines = ["Wipe the coating with a lint-free cloth and cleaner; let it dry. Touch it with clean gloves only."]
+    if work.wrap.flat.plate is not None:
+        lines.insert(0, "Peel off every protective film and sticker.")
+    return Step("Clean the blank", lines=tuple(lines), cautions=_cautions("prepare", work))
 
 
 def _wrap(work: Work) -> Step:
     wrap, blank = work.wrap, work.blank
     flat = wrap.flat
+    if flat.plate is not None:
+        return _lay(work)
     up = "longer arc up" if flat.theta > 0 else "shorter arc up" if flat.theta < 0 else "rim edge up"
     lines = [f"Printed side to the wall, {up}. {_edges(blank, wrap)}"]
     if flat.gap_mm:
@@ -213,6 +222,19 @@ def _wrap(work: Work) -> Step:
     return Step("Wrap", lines=tuple(lines), cautions=_cautions("wrap", work))
 
 
+def _lay(work: Work) -> Step:
+    """Return the step in which the transfer is laid on a flat blank."""
+    lines = [
+        "Printed side to the coating, the edge marked top at the blank's top, every edge flush with the blank's.",
+        "Tape it over the edge on to the back, never on the print: tape on the print leaves its mark.",
+    ]
+    if work.heater == "press":
+        lines.append("Lay it on the plate with plain paper below and above, so that no dye reaches plate or pad.")
+    else:
+        lines.append("It needs pressure all over: clamp it evenly between flat plates with plain paper on both sides.")
+    return Step("Lay on", lines=tuple(lines), cautions=_cautions("wrap", work))
+
+
 def _edges(blank: BlankFacts, wrap: WrapFacts) -> str:
     """Return where the wrap's edges lie on the wall, as a sentence."""
     if covers_wall(blank, wrap):
@@ -235,7 +257,8 @@ def _heat(work: Work) -> Step:
         )
         lines = [f"{shortened(recipe.title, 80)}: a range, {recipe.source}; the maker's instructions come first."]
     if work.heater != "press":
-        lines.append("Time counts from when paper or wall is at temperature, not from closing the door.")
+        what = "wall" if work.wrap.flat.plate is None else "blank"
+        lines.append(f"Time counts from when paper or {what} is at temperature, not from closing the door.")
     return Step("Heat", lines=tuple(lines), cautions=_cautions("heat", work), hot=True, figure=figure)
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from wrapwright.core.base.findings import Finding
 from wrapwright.data.press import Recipe
-from wrapwright.outside.documents.bench_drawings import piece_drawing, seam_drawing, sheet_drawing
+from wrapwright.outside.documents.bench_drawings import piece_drawing, plate_drawing, seam_drawing, sheet_drawing
 from wrapwright.outside.documents.facts import BlankFacts, FlatPicture, WrapFacts
 from wrapwright.outside.documents.steps import SheetFacts, Work, closing_cautions, steps_of
 from wrapwright.outside.documents.typeset import pdf_of
@@ -59,7 +59,7 @@ def ticket_pdf(data: TicketData, *, cache: Path) -> bytes:
 
 
 def _words(data: TicketData) -> dict[str, object]:
-    page = PAPERS[data.paper]
+    page, flat = PAPERS[data.paper], data.wrap.flat.plate is not None
     work = Work(data.blank, data.wrap, data.sheet, data.ware, data.heater, data.recipe)
     return {
         "kind": "Ticket",
@@ -74,8 +74,11 @@ def _words(data: TicketData) -> dict[str, object]:
         "steps": [step.as_data() for step in steps_of(work)],
         "closing": closing_cautions(work),
         "sheet": sheet_drawing(data.sheet.page, data.wrap, data.art, file="art.png", room=(_SIDE, 72.0)),
-        "seam": seam_drawing(data.wrap, width_mm=_SIDE),
-        "piece": piece_drawing(data.blank, data.wrap, room=(_SIDE, 46.0)),
+        "flat": flat,
+        "seam": None if flat else seam_drawing(data.wrap, width_mm=_SIDE),
+        "piece": plate_drawing(data.wrap, room=(_SIDE, 46.0))
+        if flat
+        else piece_drawing(data.blank, data.wrap, room=(_SIDE, 46.0)),
         "findings": finding_rows(data.findings),
         "tally": tally_words(data.findings),
         "accepted": accepted_words(data.findings),

@@ -51,6 +51,9 @@ class PlacedTable(ElementTable):
     around: Annotated[int, Field(ge=1, le=100), WHOLE] | None = Field(
         default=None, description="So many copies evenly round, the first at the front; instead of at."
     )
+    across: Length = Field(
+        default=0.0, description="On a flat blank: its centre to the right of the middle as seen, below 0 to the left."
+    )
     up: Up = Field(
         default=None,
         json_schema_extra={"default": "middle"},

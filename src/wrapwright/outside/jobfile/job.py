@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Any
 
-from wrapwright.core.blank.readings import Blank, Handle, How, Keepout, Reading, Tape, WrapRequest
+from wrapwright.core.blank.readings import Blank, Handle, How, Keepout, PlateReadings, Reading, Tape, WrapRequest
 from wrapwright.core.checks.names import folded
 from wrapwright.core.colour.request import ColourRequest
 from wrapwright.core.design.elements import (
@@ -31,7 +31,7 @@ from wrapwright.outside.jobfile.element_tables import (
     TileTable,
 )
 from wrapwright.outside.jobfile.model import JobFile
-from wrapwright.outside.jobfile.tables import BlankTable, ColourTable, SheetTable, WrapTable
+from wrapwright.outside.jobfile.tables import BlankTable, ColourTable, SheetTable, TapeTable, WrapTable
 
 HOWS: tuple[How, ...] = ("girth", "diameter", "flat")
 
@@ -75,8 +75,8 @@ def job_of(model: JobFile, *, stem: str, names: list[str], files: tuple[str, ...
         date=model.date,
         accept=folded(model.accept),
         wrap=_wrap(model.wrap),
-        sheet=_sheet(model.sheet),
-        colour=_colour(model.colour),
+        sheet=sheet_request(model.sheet),
+        colour=colour_request(model.colour),
         elements=tuple(_element(table, name) for table, name in zip(model.element, names, strict=True)),
         fields=dict(model.fields),
         files=files,
@@ -92,13 +92,38 @@ def _blank(table: BlankTable) -> Blank:
         kind=table.kind,
         readings=_readings(table),
         wall_mm=table.wall,
-        axial_mm=table.height,
+        axial_mm=None if table.kind == "flat" else table.height,
         coating=table.coating,
-        tape=Tape(table.tape.division, table.tape.thickness, table.tape.kind),
+        tape=_tape(table.tape),
         handle=None if handle is None else Handle(handle.at, handle.gap),
-        keepouts=tuple(Keepout(one.at, one.up, one.width, one.height, one.why) for one in table.keepout),
+        keepouts=tuple(Keepout(one.at, one.up, one.width, one.height, one.why, one.across) for one in table.keepout),
         coated=None if table.coated is None else (table.coated.from_, table.coated.to),
         name=table.name or "",
+        plate=_plate(table) if table.kind == "flat" else None,
+    )
+
+
+def _plate(table: BlankTable) -> PlateReadings:
+    outline = table.outline
+    return PlateReadings(
+        width_mm=table.width,
+        height_mm=table.height,
+        circle_mm=table.circle,
+        corner_mm=table.corner,
+        file=outline if isinstance(outline, str) else "",
+        ring=outline if isinstance(outline, tuple) else (),
+    )
+
+
+def _tape(table: TapeTable) -> Tape:
+    return Tape(
+        table.division,
+        table.thickness,
+        table.kind,
+        setup=table.setup or "",
+        scale=table.scale,
+        lies=table.lies or "",
+        pieces=table.pieces,
     )
 
 
@@ -130,7 +155,8 @@ def _wrap(table: WrapTable) -> WrapRequest:
     )
 
 
-def _sheet(table: SheetTable) -> SheetRequest:
+def sheet_request(table: SheetTable) -> SheetRequest:
+    """Return what a table asks of the sheet."""
     across, along = table.scale or (1.0, 1.0)
     return SheetRequest(
         paper=table.paper.name,
@@ -143,10 +169,14 @@ def _sheet(table: SheetTable) -> SheetRequest:
         scale_across=across,
         scale_along=along,
         calibrated=table.scale is not None,
+        scale_error=None if table.scale_error is None else (table.scale_error[0], table.scale_error[1]),
+        scale_day=table.scale_date,
+        setup=table.setup or "",
     )
 
 
-def _colour(table: ColourTable) -> ColourRequest:
+def colour_request(table: ColourTable) -> ColourRequest:
+    """Return what a table asks of colour."""
     return ColourRequest(table.route, table.profile, table.intent, table.black_point, table.ink_limit)
 
 
@@ -154,7 +184,7 @@ def _element(table: Any, name: str) -> AnyElement:
     make = _MAKERS[type(table)]
     shared: dict[str, Any] = {"name": name, "opacity": table.opacity}
     if isinstance(table, PlacedTable):
-        shared |= {"at_deg": _angles(table), "up_mm": table.up, "turn_deg": table.turn}
+        shared |= {"at_deg": _angles(table), "up_mm": table.up, "turn_deg": table.turn, "across_mm": table.across}
     return make(table, shared)
 
 

@@ -79,7 +79,9 @@ def stray_files(document: Raw) -> Iterator[tuple[str, WrapwrightError]]:
 def renamed(document: Raw, names: Mapping[str, str]) -> Raw:
     """Return a document that names its files by other names; `names` are the new by the old ones."""
     out = dict(document)
-    colour, elements = document.get("colour"), document.get("element")
+    blank, colour, elements = document.get("blank"), document.get("colour"), document.get("element")
+    if isinstance(blank, dict) and isinstance(blank.get("outline"), str):
+        out["blank"] = {**blank, "outline": names.get(blank["outline"], blank["outline"])}
     if isinstance(colour, dict) and isinstance(colour.get("profile"), str):
         out["colour"] = {**colour, "profile": names.get(colour["profile"], colour["profile"])}
     if isinstance(elements, list):
@@ -107,7 +109,9 @@ def folded_family(family: str) -> str:
 
 def files_named(document: Raw) -> Iterator[tuple[str, str]]:
     """Yield (where, path as written) of every file a document names, in its order."""
-    colour = document.get("colour")
+    blank, colour = document.get("blank"), document.get("colour")
+    if isinstance(blank, dict) and isinstance(blank.get("outline"), str):
+        yield "blank: outline", blank["outline"]
     if isinstance(colour, dict) and isinstance(colour.get("profile"), str):
         yield "colour: profile", colour["profile"]
     for where, element in _elements(document):

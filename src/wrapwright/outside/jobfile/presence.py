@@ -8,7 +8,7 @@ from typing import Any
 from wrapwright.core.base.errors import WrapwrightError, unusable
 from wrapwright.outside.jobfile.element_tables import kind_of
 from wrapwright.outside.jobfile.problems import element_tables, elements_where
-from wrapwright.outside.jobfile.values import read_at
+from wrapwright.outside.jobfile.values import read_at, shown
 
 Raw = dict[str, Any]
 
@@ -16,7 +16,8 @@ Raw = dict[str, Any]
 STRAIGHT = (("girth",), ("diameter",), ("flat",))
 TAPERED = (("girth_top", "girth_bottom"), ("diameter_top", "diameter_bottom"), ("flat_top", "flat_bottom"))
 HEIGHTS = ("wall", "height")
-READINGS = (*(key for group in STRAIGHT + TAPERED for key in group), *HEIGHTS, "readings")
+PLATE = ("width", "circle", "outline", "corner")
+READINGS = (*(key for group in STRAIGHT + TAPERED for key in group), *HEIGHTS, "readings", *PLATE)
 
 
 def keys_in_doubt(document: Raw) -> Iterator[WrapwrightError]:
@@ -25,9 +26,12 @@ def keys_in_doubt(document: Raw) -> Iterator[WrapwrightError]:
         yield from _blank(document["blank"])
     yield from _wrap(document)
     yield from _colour(_table(document, "colour"))
+    flat = kind_of(_table(document, "blank")) == "flat"
     for where, element in zip(elements_where(document), element_tables(document), strict=True):
         if isinstance(element, dict):
             yield from _element(element, where)
+            yield from _place(element, where, flat=flat)
+    yield from _keepouts(_table(document, "blank"), flat=flat)
     if "names" in document:
         yield unusable(
             "lists of names are not made yet.",
@@ -52,7 +56,7 @@ def _blank(blank: Raw) -> Iterator[WrapwrightError]:
     elif "kind" not in blank:
         yield unusable(
             "the kind of wall is missing.",
-            remedy='Write kind = "straight", "tapered" or "profile" with its readings.',
+            remedy='Write kind = "straight", "tapered", "profile" or "flat" with its readings.',
             where="blank",
         )
     elif kind == "straight":
@@ -61,6 +65,33 @@ def _blank(blank: Raw) -> Iterator[WrapwrightError]:
         yield from _readings(given, TAPERED, HEIGHTS, kind)
     elif kind == "profile":
         yield from _readings(given, (("readings",),), (), kind)
+    elif kind == "flat":
+        yield from _plate(given)
+
+
+def _plate(given: list[str]) -> Iterator[WrapwrightError]:
+    """Yield what is wrong with the readings of a flat blank: a rectangle, a circle or an outline."""
+    ways = 'Give width and height, or circle = "95 mm", or outline = "tag.svg" with width or height.'
+    sides = [key for key in ("width", "height") if key in given]
+    stray = [key for key in given if key not in ("width", "height", *PLATE)]
+    if stray:
+        yield unusable(f"{_and(stray)} does not belong to kind flat.", remedy=ways, where="blank")
+    if "circle" in given and ("outline" in given or sides):
+        other = [key for key in given if key in ("width", "height", "outline")]
+        yield unusable(f"circle and {_and(other)} are both given.", remedy=ways, where="blank")
+    elif "circle" in given:
+        pass
+    elif "outline" in given and not sides:
+        yield unusable("an outline needs its width or its height.", remedy=ways, where="blank")
+    elif "outline" not in given and len(sides) < 2:
+        fault = (
+            f"{'height' if sides == ['width'] else 'width'} is missing beside {sides[0]}"
+            if sides
+            else ("a flat blank needs its readings")
+        )
+        yield unusable(f"{fault}.", remedy=ways, where="blank")
+    if "corner" in given and ("circle" in given or "outline" in given):
+        yield unusable("corner rounds a rectangle only.", remedy="Leave corner out.", where="blank: corner")
 
 
 def _readings(
@@ -147,6 +178,30 @@ def _element(element: Raw, where: str) -> Iterator[WrapwrightError]:
         yield from _picture(element, where)
     elif kind == "text":
         yield from _text(element, where)
+
+
+def _place(element: Raw, where: str, *, flat: bool) -> Iterator[WrapwrightError]:
+    """Yield what says a place that this blank does not have: an angle on a flat one, across on one with a wall."""
+    if not flat:
+        if "across" in element:
+            remedy = 'Say where round the blank: at = "front" or an angle.'
+            yield unusable("across is for a flat blank.", remedy=remedy, where=where)
+        return
+    remedy = 'Leave it out and give across = "12 mm", to the right of the middle.'
+    if "around" in element:
+        yield unusable("around is given, but nothing goes round a flat blank.", remedy=remedy, where=where)
+    at = element.get("at", "front")
+    if not all(_same_place(one, "front") for one in (at if isinstance(at, list) else [at])):
+        yield unusable(f"at is {shown(at)}, but a flat blank has only a front.", remedy=remedy, where=where)
+    elif isinstance(at, list) and len(at) > 1:
+        yield unusable("at names the front more than once.", remedy=remedy, where=where)
+
+
+def _keepouts(blank: Raw, *, flat: bool) -> Iterator[WrapwrightError]:
+    keepouts = blank.get("keepout")
+    for number, one in enumerate(keepouts if isinstance(keepouts, list) else [], start=1):
+        if isinstance(one, dict):
+            yield from _place(one, f"blank: keepout {number}", flat=flat)
 
 
 def _fill(fill: Raw, where: str) -> Iterator[WrapwrightError]:

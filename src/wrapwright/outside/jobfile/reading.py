@@ -71,7 +71,7 @@ def read_job(
     Raises:
         WrapwrightError: unusable; one sentence, or SeveralProblemsError with all that was found.
     """
-    document = _document(text, where)
+    document = toml_document(text, where)
     right_format(document)
     document, names = with_blank(document, shelf)
     missing = list(absent_files(document, folder, fonts=fonts))
@@ -124,7 +124,8 @@ def _job(
     return job_of(model, stem=stem, names=element_names(document), files=files)
 
 
-def _document(text: str, where: str) -> dict[str, Any]:
+def toml_document(text: str, where: str) -> dict[str, Any]:
+    """Return the tables of a TOML text; raises WrapwrightError (unusable) with line and column where it is none."""
     try:
         return tomllib.loads(text.removeprefix("\ufeff"))
     except tomllib.TOMLDecodeError as problem:

@@ -36,10 +36,10 @@ class InputFile(Part):
 class BlankPart(Part):
     """The blank, tape corrected."""
 
-    kind: Literal["straight", "tapered", "profile"] = Field(description="How the wall runs.")
-    girth_top_mm: Figure = Field(description="Bare girth at the wall's top.")
-    girth_bottom_mm: Figure = Field(description="Bare girth at the wall's bottom.")
-    wall_mm: Figure = Field(description="Length of the wall, along it.")
+    kind: Literal["straight", "tapered", "profile", "flat"] = Field(description="How the wall runs; flat: it has none.")
+    girth_top_mm: Figure = Field(description="Bare girth at the wall's top; flat: its width.")
+    girth_bottom_mm: Figure = Field(description="Bare girth at the wall's bottom; flat: its width.")
+    wall_mm: Figure = Field(description="Length of the wall, along it; flat: its height.")
     inverted: bool = Field(description="Whether the foot is wider than the rim.")
 
 
@@ -78,6 +78,7 @@ class ElementRow(Part):
     kind: Literal["fill", "picture", "tile", "text", "code"] = Field(description="The element's kind.")
     at_deg: Angle = Field(description="Angle of its centre, 0 to under 360.")
     up_mm: Figure = Field(description="Its centre above the band's lower edge.")
+    across_mm: Figure = Field(description="On a flat blank, its centre right of the middle; else 0.")
     width_mm: Figure = Field(description="Its visible width.")
     height_mm: Figure = Field(description="Its visible height.")
     lay: Literal["true", "level"] = Field(description="How it lies on a taper, the choice made.")
@@ -142,6 +143,8 @@ class Report(Part):
     scale: Annotated[list[Figure], Field(min_length=2, max_length=2)] = Field(
         description="Printer scale that was corrected: [across, along], measured / asked."
     )
+    scale_date: str | None = Field(default=None, description="Day the scale was measured, or null.")
+    setup: str | None = Field(default=None, description="Name of the set-up whose figures these are, or null.")
     inputs: list[InputFile] = Field(description="The job, pictures, profiles and font files.")
     blank: BlankPart = Field(description="The blank.")
     wrap: WrapPart = Field(description="The flat wrap.")
@@ -176,6 +179,7 @@ def element_rows(
                     "kind": kind_word(element),
                     "at_deg": extent.at_deg % 360.0,
                     "up_mm": extent.up_mm,
+                    "across_mm": extent.across_mm,
                     "width_mm": extent.width_mm,
                     "height_mm": extent.height_mm,
                     "lay": extent.lay,

@@ -11,10 +11,12 @@ from wrapwright.outside.jobfile.values import (
     WHOLE,
     At,
     Colour,
+    Day,
     Distance,
     FieldValue,
     Length,
     Margins,
+    OutlineValue,
     Overlap,
     PaperValue,
     Places,
@@ -42,6 +44,18 @@ class TapeTable(Table):
         TapeKind,
         words("steel rule", "class I", "class II", "class III", "sewing tape", "paper strip", "gauge", "calliper"),
     ] = Field(default="class II", description="Accuracy class, or what else was used.")
+    setup: str | None = Field(
+        default=None, min_length=1, max_length=200, description="Gauge: the set-up it was printed with."
+    )
+    scale: Annotated[float, Field(ge=0.9, le=1.1), NUMBER] | None = Field(
+        default=None, description="Gauge: that set-up's scale in the strip's direction, as it was then."
+    )
+    lies: Annotated[Literal["across", "along"], words("across", "along")] | None = Field(
+        default=None, description="Gauge: the way the strip lay in the printer."
+    )
+    pieces: Annotated[int, Field(ge=1, le=2), WHOLE] = Field(
+        default=1, description="Gauge: of how many pieces the strip was joined."
+    )
 
 
 class HandleTable(Table):
@@ -59,6 +73,7 @@ class KeepoutTable(Table):
     at: At = Field(
         default=0.0, json_schema_extra={"default": "front"}, description="Angle of its centre; front when left out."
     )
+    across: Length = Field(default=0.0, description="Flat: its centre, to the right of the middle.")
     up: Distance = Field(description="Its centre, from wall position 0.")
     width: Size = Field(description="Its width along the wall.")
     height: Size = Field(description="Its height along the wall.")
@@ -80,8 +95,12 @@ class BlankTable(Table):
         description="Name of a blank on the shelf instead of readings; keys here and in [wrap] stand before its own.",
     )
     name: str | None = Field(default=None, min_length=1, max_length=80, description="What it is called, on the ticket.")
-    kind: Annotated[Literal["straight", "tapered", "profile"], words("straight", "tapered", "profile")] | None = Field(
-        default=None, description="How the wall runs; needed with readings."
+    kind: (
+        Annotated[Literal["straight", "tapered", "profile", "flat"], words("straight", "tapered", "profile", "flat")]
+        | None
+    ) = Field(
+        default=None,
+        description="How the wall runs, or flat: a coaster, tag or plaque without one; needed with readings.",
     )
     girth: Size | None = Field(default=None, description="Straight: distance round.")
     diameter: Size | None = Field(default=None, description="Straight: outside diameter, instead of girth.")
@@ -99,7 +118,15 @@ class BlankTable(Table):
         default=None, description="Tapered: flat length at the bottom, instead of girth_bottom."
     )
     wall: Size | None = Field(default=None, description="Usable height along the wall; position 0 is its lower edge.")
-    height: Size | None = Field(default=None, description="Tapered: upright height, instead of wall.")
+    height: Size | None = Field(default=None, description="Tapered: upright height, instead of wall. Flat: its height.")
+    width: Size | None = Field(default=None, description="Flat: its width, with height.")
+    circle: Size | None = Field(default=None, description="Flat: diameter of a round one, instead of width and height.")
+    outline: OutlineValue | None = Field(
+        default=None,
+        description="Flat: an SVG whose filled shape is its outline, or the outline's [x, y] points, with width or "
+        "height.",
+    )
+    corner: Distance = Field(default=0.0, description="Flat: radius of a rectangle's rounded corners.")
     readings: list[Annotated[list[Length], Field(min_length=2, max_length=2)]] | None = Field(
         default=None,
         min_length=2,
@@ -148,13 +175,17 @@ class WrapTable(Table):
         json_schema_extra={"default": "auto"},
         description="Width of the strip that repeats the left end; auto when left out.",
     )
-    bleed: Distance = Field(default=2.0, description="Art beyond the trim at rim and base.")
+    bleed: Distance = Field(default=2.0, description="Art beyond the trim at rim and base; on a flat blank all round.")
     safe: Distance = Field(default=4.0, description="Nothing important nearer than this to trim, seam or handle.")
     edge: EdgeTable = Field(default_factory=EdgeTable, description="What happens to the paper at rim and base.")
     panels: Annotated[Literal["no", "auto"], words("no", "auto")] = Field(
         default="no", description="auto: a wrap larger than the paper is printed in panels and joined on the piece."
     )
-    joins: Places | None = Field(default=None, description="Where")
+    joins: Places | None = Field(
+        default=None,
+        description="Where the panels join, beside the seam; they then always do. Placed where they show least when "
+        "left out.",
+    )
 
 
 class SheetTable(Table):
@@ -176,6 +207,16 @@ class SheetTable(Table):
     ) = Field(
         default=None,
         description="Measured length / asked length: [across, along]; 1 and never calibrated when left out.",
+    )
+    scale_error: (
+        Annotated[list[Annotated[float, Field(ge=0, le=0.05), NUMBER]], Field(min_length=2, max_length=2)] | None
+    ) = Field(
+        default=None,
+        description="What the scales may be out by, as shares; 0.5 mm on 200 mm when left out.",
+    )
+    scale_date: Day | None = Field(default=None, description="When the scale was measured.")
+    setup: str | None = Field(
+        default=None, min_length=1, max_length=200, description="Name of the set-up that these figures are of."
     )
 
 

@@ -16,6 +16,7 @@ from wrapwright.core.base.colours import hex_of, rgb_of
 from wrapwright.core.base.errors import WrapwrightError, unusable
 from wrapwright.core.base.nearest import nearest
 from wrapwright.core.base.places import angle_deg
+from wrapwright.core.base.rings import MOST_POINTS
 from wrapwright.core.base.units import length_mm
 from wrapwright.core.design.elements import Mask
 from wrapwright.core.sheet.papers import Paper, paper_named, roll_of, sheet_of
@@ -262,6 +263,20 @@ def read_crop(value: Any) -> tuple[float, float, float, float]:
     return (left, top, right, bottom)
 
 
+def read_outline(value: Any) -> str | tuple[tuple[float, float], ...]:
+    """Return a drawing's path as written, or an outline's points, y up, in mm or a unit of their own."""
+    if isinstance(value, str) and 0 < len(value) <= 1000:
+        return value
+    if not isinstance(value, list) or not 3 <= len(value) <= MOST_POINTS:
+        raise unusable(
+            f"an outline is an SVG's name or 3 to {MOST_POINTS} points, not {shown(value)}.",
+            remedy='Write outline = "tag.svg", or outline = [[0, 0], [60, 0], [30, 40]].',
+        )
+    if any(not isinstance(one, list) or len(one) != 2 for one in value):
+        raise unusable("a point of the outline is not two figures.", remedy="Write each as [x, y], y upwards.")
+    return tuple((read_number(x), read_number(y)) for x, y in value)
+
+
 def read_field(value: Any) -> str:
     """Return a field's value as text; whole and broken numbers are taken as written."""
     if isinstance(value, bool) or not isinstance(value, str | int | float):
@@ -336,6 +351,19 @@ Crop = Annotated[
     tuple[float, float, float, float],
     *_plain(
         read_crop, {"type": "array", "items": {"type": "number"}, "minItems": 4, "maxItems": 4, "format": "four shares"}
+    ),
+]
+OutlineValue = Annotated[
+    str | tuple[tuple[float, float], ...],
+    *_plain(
+        read_outline,
+        {
+            "anyOf": [
+                {"type": "string"},
+                {"type": "array", "items": {"type": "array", "items": {"type": "number"}}, "minItems": 3},
+            ],
+            "format": "a file or points [x, y]",
+        },
     ),
 ]
 FieldValue = Annotated[str, *_plain(read_field, {"type": _EITHER, "format": "text"})]

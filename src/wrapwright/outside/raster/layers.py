@@ -83,7 +83,8 @@ def gradient_share(wrap: FlatWrap, along: str | float, turn: NDArray[Any], up: N
     left = end_turns(wrap, middle)[0]
     turns = 360.0 - 2.0 * left
     past = turn - left
-    share = np.clip(np.where(past >= 360.0, past - 360.0, past) / turns, 0.0, 1.0)
+    lapped = past if wrap.plate is not None else np.where(past >= 360.0, past - 360.0, past)
+    share = np.clip(lapped / turns, 0.0, 1.0)
     rise = np.clip(up / wrap.height_mm, 0.0, 1.0)
     if along == "up":
         return np.asarray(rise)

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
+from wrapwright.core.blank.gauge.carried import Printed
 from wrapwright.core.blank.measuring.tape import PAPER_TOOLS, TAPE_CLASSES, tape_error_mm, tape_kind
 from wrapwright.core.blank.readings import How, Tape
 
@@ -22,6 +23,7 @@ _LAY_MM = 0.3
 _GAUGE_LAY_MM = 0.1
 _VERNIER_STEP_MM = 0.1
 _CALLIPER_MM = 0.05
+_PAPER_MM = 0.02  # how well the thickness of a paper is known
 _UNKNOWN_TAPE_MM = 1.6
 _SEWING_SHARE = 0.005
 _SCALE_SHARE = 0.005
@@ -62,12 +64,16 @@ class Measuring:
         how: what was read.
         calibrated: whether the printer's scale was measured.
         grain: the paper's grain against the wrap's length.
+        scale_error: what the measured scale may be out by, as a share; None: not known.
+        printed: how a gauge's set-up and the one that prints the wrap go together.
     """
 
     tape: Tape
     how: How = "girth"
     calibrated: bool = False
     grain: Grain = "unknown"
+    scale_error: float | None = None
+    printed: Printed = "same"
 
 
 def terms(girth_mm: float, measuring: Measuring) -> tuple[Term, ...]:
@@ -84,12 +90,7 @@ def terms(girth_mm: float, measuring: Measuring) -> tuple[Term, ...]:
         f"estimate: {100 * share:g} % of the length (grain {measuring.grain}), low end of mill figures for bond paper",
     )
     if kind == "gauge":
-        own = [
-            _term("reading", _VERNIER_STEP_MM / 2.0, "half a vernier step"),
-            _term("lay of the strip", _GAUGE_LAY_MM, "estimate"),
-        ]
-        scale = [] if measuring.how == "flat" else [_scale(girth_mm, calibrated=measuring.calibrated)]
-        return (*own, *scale, moisture)
+        return (*_gauge(girth_mm, measuring), moisture)
     round_factor = math.pi if measuring.how == "diameter" else 1.0
     found = [
         _term("reading", round_factor * measuring.tape.division_mm / 2.0, "half a division"),
@@ -100,7 +101,37 @@ def terms(girth_mm: float, measuring: Measuring) -> tuple[Term, ...]:
         found.append(
             _term("tape thickness", _UNKNOWN_TAPE_MM / 2.0, "estimate: not known, 0 to 1.6 mm, nothing taken off")
         )
-    return (*found, _scale(girth_mm, calibrated=measuring.calibrated), moisture)
+    return (*found, _scale(girth_mm, calibrated=measuring.calibrated, share=measuring.scale_error), moisture)
+
+
+def _gauge(girth_mm: float, measuring: Measuring) -> list[Term]:
+    """Return the doubts of a gauge; printer and paper cancel while it is the wrap's own set-up, the same way round."""
+    own = [
+        _term("reading", _VERNIER_STEP_MM / 2.0, "half a vernier step"),
+        _term("lay of the strip", _GAUGE_LAY_MM, "estimate"),
+    ]
+    if measuring.tape.pieces > 1:
+        own.append(_term("join of the strip's pieces", (measuring.tape.pieces - 1) * _GAUGE_LAY_MM, "estimate"))
+    scale = _scale(girth_mm, calibrated=measuring.calibrated, share=measuring.scale_error)
+    if measuring.how == "flat" and measuring.printed == "same":
+        return own
+    if measuring.how == "flat" and measuring.printed == "other":
+        then = replace(
+            _scale(girth_mm, calibrated=measuring.tape.scale is not None), what="scale of the gauge's printer"
+        )
+        papers = _term("thickness of the two papers", math.pi * 2.0 * _PAPER_MM, "estimate: 0.02 mm each")
+        return [*own, then, scale, papers]
+    return [*own, scale]
+
+
+def plate_terms(width_mm: float, measuring: Measuring) -> tuple[Term, ...]:
+    """Return every source of doubt about the width of a flat blank and its print: nothing goes round anything."""
+    share = _MOISTURE_SHARE[measuring.grain]
+    return (
+        _term("reading", measuring.tape.division_mm / 2.0, "half a division"),
+        _scale(width_mm, calibrated=measuring.calibrated),
+        _term("paper moisture", share * width_mm, f"estimate: {100 * share:g} % of the length"),
+    )
 
 
 def _tool(kind: str, girth_mm: float, round_factor: float) -> Term:
@@ -119,9 +150,11 @@ def _tool(kind: str, girth_mm: float, round_factor: float) -> Term:
     return _term(kind, round_factor * error, "estimate: as a class II tape")
 
 
-def _scale(girth_mm: float, *, calibrated: bool) -> Term:
+def _scale(girth_mm: float, *, calibrated: bool, share: float | None = None) -> Term:
     if not calibrated:
         return _term("printer scale", _SCALE_SHARE * girth_mm, "estimate: 0.5 % of the length, never calibrated")
+    if share is not None:
+        return _term("printer scale", share * girth_mm, f"calibration: its two lengths read to {100 * share:.2g} %")
     reading, length = _CALIBRATION_MM
     return _term("printer scale", girth_mm * reading / length, f"calibration read to {reading} mm on {length:g} mm")
 

@@ -99,6 +99,7 @@ def _copy(index: int, copy: int, element: Code, dark: Path, ground: Ground) -> L
         element=index,
         copy=copy,
         at_deg=at % 360.0,
+        across_mm=element.across_mm,
         up_mm=placement.up_mm,
         width_mm=element.width_mm,
         height_mm=element.width_mm,

@@ -12,6 +12,7 @@ import numpy as np
 from wrapwright.core.base.colours import Rgb
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.core.blank.flat import FlatWrap
+from wrapwright.core.blank.trim import end_turns
 from wrapwright.core.design.borders import bleed_outline, touches
 from wrapwright.core.design.drawlist import AnyItem, Extent, PlacedOutline, PlacedPicture
 from wrapwright.core.design.elements import Adjust, Element
@@ -79,7 +80,16 @@ def centre_up(ground: Ground, element: Element) -> float:
 
 def placed(ground: Ground, element: Element, at_deg: float, lay: str, turn_deg: float) -> Placement:
     """Return where a copy lies, before any lap."""
-    return Placement(ground.wrap, ground.wrap.turn_of(at_deg), centre_up(ground, element), lay, turn_deg)
+    turn = ground.wrap.turn_at(at_deg, element.across_mm)
+    return Placement(ground.wrap, turn, centre_up(ground, element), lay, turn_deg)
+
+
+def reach_turns(ground: Ground, heights: Sequence[float]) -> tuple[float, float]:
+    """Return the first and last turn that the wrap reaches at any of the heights; a flat blank with its bleed."""
+    wrap = ground.wrap
+    turns = [end_turns(wrap, height) for height in heights]
+    more = 0.0 if wrap.plate is None else 360.0 * ground.bleed_mm / wrap.lower_mm
+    return min(turn[0] for turn in turns) - more, max(turn[1] for turn in turns) + more
 
 
 def half_angle(wrap: FlatWrap, up: float, width_mm: float) -> float:
@@ -128,6 +138,8 @@ def lap_motion(wrap: FlatWrap, laps: int) -> np.ndarray[tuple[int, ...], np.dtyp
 
 def visible_laps(ground: Ground, outline: Path) -> tuple[int, ...]:
     """Return the laps (-1, 0, 1) at which a shape drawn at lap 0 touches the wrap or its bleed."""
+    if ground.wrap.plate is not None:  # nothing goes round
+        return (0,) if touches(ground.wrap, outline, ground.bleed_mm) else ()
     return tuple(
         laps
         for laps in LAPS

@@ -9,7 +9,6 @@ import numpy as np
 
 from wrapwright.core.base.errors import unusable
 from wrapwright.core.blank.flat import FlatWrap
-from wrapwright.core.blank.trim import end_turns
 from wrapwright.core.design.drawlist import Extent, PlacedOutline, PlacedPicture
 from wrapwright.core.design.elements import Picture
 from wrapwright.core.design.kinds.art import Sizing, painter, solid_items
@@ -22,6 +21,7 @@ from wrapwright.core.design.kinds.ground import (
     over_laps,
     picture_lay,
     placed,
+    reach_turns,
     stacked,
     supplied,
 )
@@ -149,6 +149,7 @@ def _copy(index: int, copy: int, at: float, job: _Job, ground: Ground, *, laps: 
         element=index,
         copy=copy,
         at_deg=at % 360.0,
+        across_mm=0.0 if element.wrap_width else element.across_mm,
         up_mm=placement.up_mm,
         width_mm=sizing.window_mm[0],
         height_mm=sizing.window_mm[1],
@@ -189,12 +190,12 @@ def _round_the_wrap(index: int, element: Picture, ground: Ground, art: Art) -> L
     """Return the one copy that covers the wrap from cut to cut; its width is the arc at its centre's height.
 
     On a taper the ends are cut parallel to the seam's line, so the widest turn anywhere in the bleed counts.
+    On a flat blank it covers the bleed as well.
     With a height as well, `inside` would leave the ends bare, so it is taken as `cover`.
     """
     wrap, up = ground.wrap, centre_up(ground, element)
     heights = (-ground.bleed_mm, up, wrap.height_mm + ground.bleed_mm)
-    turns = [end_turns(wrap, height) for height in heights]
-    left, right = min(turn[0] for turn in turns), max(turn[1] for turn in turns)
+    left, right = reach_turns(ground, heights)
     width = (right - left) / 360.0 * wrap.turn_length(up)
     if element.join_mm > 0.0:
         _can_blend(element, art, wrap, wrap.turn_length(up) / 2.0)
@@ -208,7 +209,9 @@ def _round_the_wrap(index: int, element: Picture, ground: Ground, art: Art) -> L
 def _can_blend(element: Picture, art: Art, wrap: FlatWrap, most_mm: float) -> None:
     """Refuse a cross-fade that cannot be made: without a join, of outlines, or over more than half a turn."""
     asked = f"a blend of {element.join_mm:g} mm is asked"
-    if wrap.gap_mm > 0.0:
+    if wrap.plate is not None:
+        fault, remedy = "a flat blank has no ends that meet", "Leave join out."
+    elif wrap.gap_mm > 0.0:
         fault, remedy = "the ends stop at the handle and do not meet", "Leave join out."
     elif art.kind == "outlines":
         fault = "the drawing is of solid shapes, which do not cross-fade"

@@ -48,6 +48,7 @@ def _copy(index: int, copy: int, job: tuple[Text, SetText, str], ground: Ground)
         element=index,
         copy=copy,
         at_deg=at % 360.0,
+        across_mm=element.across_mm,
         up_mm=placement.up_mm,
         width_mm=text.width_mm,
         height_mm=text.height_mm,

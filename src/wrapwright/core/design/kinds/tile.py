@@ -10,13 +10,12 @@ from numpy.typing import NDArray
 
 from wrapwright.core.base.errors import unusable
 from wrapwright.core.blank.flat import FlatWrap
-from wrapwright.core.blank.trim import end_turns
 from wrapwright.core.design.borders import bleed_outline
 from wrapwright.core.design.drawlist import PlacedOutline, PlacedPicture
 from wrapwright.core.design.elements import Tile
 from wrapwright.core.design.kinds.art import PLAIN, Sizing, painter, solid_items
 from wrapwright.core.design.kinds.fill import whole_wrap
-from wrapwright.core.design.kinds.ground import Ground, Layer, across, centre_up, supplied
+from wrapwright.core.design.kinds.ground import Ground, Layer, across, centre_up, reach_turns, supplied
 from wrapwright.core.design.path import Path, joined
 from wrapwright.core.design.placement import Placement
 from wrapwright.core.design.supplies import Art
@@ -31,14 +30,14 @@ class Repeat:
     """How a tile repeats, in local mm of its placement.
 
     Attributes:
-        count: repeats in one whole turn.
+        count: repeats in one whole turn; a whole number unless the blank is flat.
         scale: size as laid over size as asked, both at the band's middle level.
         width_mm, height_mm: one picture.
         step_a, step_b: from one repeat to the next along the level, and from row to row.
         shift: by how many repeats each row is moved from the one below.
     """
 
-    count: int
+    count: float
     scale: float
     width_mm: float
     height_mm: float
@@ -56,7 +55,7 @@ def lay_tile(index: int, element: Tile, ground: Ground) -> Layer:
     art = supplied(ground, index, Art, element)
     wrap = ground.wrap
     at = element.at_deg[0] if element.at_deg else 0.0
-    placement = Placement(wrap, wrap.turn_of(at), centre_up(ground, element), "level")
+    placement = Placement(wrap, wrap.turn_at(at, element.across_mm), centre_up(ground, element), "level")
     repeat = closing_repeat(wrap, element, art.height / art.width, placement.up_mm)
     if art.kind == "outlines":
         items: tuple[PlacedOutline | PlacedPicture, ...] = _solid_tiles(
@@ -64,7 +63,8 @@ def lay_tile(index: int, element: Tile, ground: Ground) -> Layer:
         )
     else:
         items = (_pixel_tiles(index, element, art, placement, repeat),)
-    return Layer(items, (whole_wrap(index, ground),), (_remark(element, repeat, wrap),))
+    remarks = () if wrap.plate is not None else (_remark(element, repeat, wrap),)
+    return Layer(items, (whole_wrap(index, ground),), remarks)
 
 
 def _remark(element: Tile, repeat: Repeat, wrap: FlatWrap) -> str:
@@ -88,6 +88,8 @@ def _remark(element: Tile, repeat: Repeat, wrap: FlatWrap) -> str:
 def closing_repeat(wrap: FlatWrap, element: Tile, aspect: float, up: float) -> Repeat:
     """Return the repeat nearest in size to the one asked of which a whole number goes round.
 
+    On a flat blank it is the one asked.
+
     The number is counted at the band's middle level. Local mm along the level are arcs at `up`, so on a taper
     widths are carried there from the middle level.
     """
@@ -97,7 +99,9 @@ def closing_repeat(wrap: FlatWrap, element: Tile, aspect: float, up: float) -> R
     middle = wrap.turn_length(wrap.height_mm / 2.0)
     exact = middle / step
     few = max(1, math.floor(exact))
-    count = few if exact / few <= (few + 1) / exact else few + 1
+    count: float = few if exact / few <= (few + 1) / exact else few + 1
+    if wrap.plate is not None:
+        count = exact  # nothing closes: the repeat stays as it is asked
     scale = exact / count
     carried = wrap.turn_length(up) / middle
     height = element.width_mm * aspect * scale
@@ -180,10 +184,8 @@ def _rows(element: Tile, repeat: Repeat, placement: Placement, ground: Ground) -
 
 def _columns(element: Tile, repeat: Repeat, placement: Placement, row: int, ground: Ground) -> range:
     """Return the columns of a row that reach between the two ends."""
-    wrap = ground.wrap
-    heights = (-ground.bleed_mm, wrap.height_mm + ground.bleed_mm)
-    left = min(end_turns(wrap, height)[0] for height in heights) - placement.turn
-    right = max(end_turns(wrap, height)[1] for height in heights) - placement.turn
+    first, last = reach_turns(ground, (-ground.bleed_mm, ground.wrap.height_mm + ground.bleed_mm))
+    left, right = first - placement.turn, last - placement.turn
     half = across(repeat.width_mm, repeat.height_mm, element.turn_deg) / 2.0 / repeat.step_a
     start = repeat.shift * row
     low, high = left / 360.0 * repeat.count - start - half, right / 360.0 * repeat.count - start + half

@@ -120,7 +120,8 @@ class Rows:
             files = tuple(file_state(self.opened.path_of(file)) for file in (element.file, mask) if file)
             return (type(element).__name__, files, longest)
         if isinstance(element, Text):
-            plain = replace(element, at_deg=(), up_mm=None, turn_deg=0.0, lay="auto", opacity=1.0, colour="")
+            nowhere = replace(element, at_deg=(), up_mm=None, across_mm=0.0, turn_deg=0.0, lay="auto")
+            plain = replace(nowhere, opacity=1.0, colour="")
             return (plain, fields, self.fonts, str(self.opened.folder), self._font_file(element))
         if isinstance(element, Code):
             return ("Code", element.text, element.level, fields)

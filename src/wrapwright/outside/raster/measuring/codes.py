@@ -81,7 +81,7 @@ def straight(
     """
     frame = _upright(extent, modules)
     out = _seen(draw_list, frame, pixels, space)
-    if draw_list.wrap.gap_mm > 0.0:
+    if draw_list.wrap.gap_mm > 0.0 or draw_list.wrap.plate is not None:
         return out
     turn = _turns(draw_list, frame)
     half = 180.0 * draw_list.wrap.overlap_mm / max(draw_list.wrap.lower_mm, draw_list.wrap.upper_mm)

@@ -29,7 +29,7 @@ _WHITE = np.array([100.0, 0.0, 0.0])
 
 def inside_border(piece: Piece, outline: Path, wrap: FlatWrap, stack: Stack, *, laps: bool) -> NDArray[np.bool_]:
     """Return the pixels of the piece's part that lie wholly inside its border, at each lap where it shows."""
-    if laps:
+    if laps and wrap.plate is None:
         outline = joined(outline.times(lap_motion(wrap, lap)) if lap else outline for lap in LAPS)
     high, wide = piece.part.shape
     to_px = to_pixels(cropped(stack.frame, piece.part))

@@ -34,9 +34,9 @@ def seam_de95(wrap: FlatWrap, stack: Stack, eye: Eye) -> float | None:
     since art that goes on across the join is no fault, the two pixels that touch there; the lesser difference
     counts, and none where the art itself takes as large a step within two millimetres, nor where for at most three
     millimetres an edge of flat art crosses the join at so small an angle that it lies between two pixels there.
-    None with a handle, where there is no join.
+    None with a handle or on a flat blank, where there is no join.
     """
-    if wrap.gap_mm > 0.0:
+    if wrap.gap_mm > 0.0 or wrap.plate is not None:
         return None
     rows = max(1, round(wrap.height_mm / PITCH_MM))
     up = ((np.arange(rows) + 0.5) * wrap.height_mm / rows)[:, None]
