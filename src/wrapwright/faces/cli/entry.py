@@ -17,6 +17,7 @@ from wrapwright.core.base.findings import Finding
 from wrapwright.faces import stopping
 from wrapwright.faces.cli import check, demo, doctor, fit, make, proof, schema
 from wrapwright.faces.cli.kept import blank, design, exchange, setup
+from wrapwright.faces.cli.printing import printers, sheets
 from wrapwright.faces.cli.station import account, serve
 from wrapwright.faces.cli.talk import lines, rows, show, show_document
 from wrapwright.faces.outcomes import DONE, OUTCOMES, document
@@ -71,6 +72,8 @@ _add(make.make, make.EXAMPLE)
 _add(check.check, check.EXAMPLE)
 _add(proof.proof, proof.EXAMPLE)
 _add(fit.fit, fit.EXAMPLE)
+_add(sheets.print_sheets, sheets.EXAMPLE, name="print")
+_add(printers.printers, printers.EXAMPLE)
 app.add_typer(blank.app, name="blank")
 app.add_typer(setup.app, name="setup")
 app.add_typer(design.app, name="design")

@@ -10,6 +10,7 @@ import typer
 from wrapwright.core.base.errors import Kind, SeveralProblemsError, WrapwrightError
 from wrapwright.faces.cli.kept.telling import group, show_columns, show_row, show_rows, show_tables, tell
 from wrapwright.faces.cli.options import FromJob, Json, Quiet, Verbose
+from wrapwright.faces.cli.printing import setup_printer
 from wrapwright.faces.cli.readings import length_option, misuse
 from wrapwright.faces.cli.talk import Talk
 
@@ -109,11 +110,12 @@ def remove(name: Name, *, quiet: Quiet = False, verbose: Verbose = False, json: 
 
 
 app = group(
-    "Set-ups, each a printer with its paper, profile and scale: list, show, add, remove.",
+    "Set-ups, each a printer with its paper, profile and scale: list, show, add, printer, remove.",
     (
         ("list", every, "wrapwright setup list"),
         ("show", one, 'wrapwright setup show "Desk printer"'),
         ("add", add, 'wrapwright setup add "Desk printer" --paper Letter --scale 1.0012,0.9987'),
+        ("printer", setup_printer.setup_printer, setup_printer.EXAMPLE),
         ("remove", remove, 'wrapwright setup remove "Desk printer"'),
     ),
 )

@@ -1,0 +1,1 @@
+"""Commands for printing: which printers there are, and sheets to them."""
