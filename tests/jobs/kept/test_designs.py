@@ -174,7 +174,7 @@ def test_a_set_up_is_written_into_the_document(bench: Bench) -> None:
     kept = begun(bench)
     setup = add_setup(AddSetup("Desk", {"paper": "A4", "scale": [1.001, 0.998]}, {"route": "driver"}), bench, QUIET)
     printed = use_setup(UseSetup(kept.id, setup.id, 1), bench, QUIET)
-    assert printed.document["sheet"] == {"paper": "A4", "scale": [1.001, 0.998]}
+    assert printed.document["sheet"] == {"paper": "A4", "scale": [1.001, 0.998], "setup": "Desk"}
     assert (printed.document["colour"], printed.revision) == ({"route": "driver"}, 2)
     with pytest.raises(WrapwrightError) as caught:
         use_setup(UseSetup(kept.id, setup.id, 1), bench, QUIET)

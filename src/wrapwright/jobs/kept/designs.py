@@ -260,7 +260,7 @@ def use_setup(request: UseSetup, bench: Bench, watch: Watch) -> DesignKept:
         if setup.profile_sha256:
             named = str(colour.get("profile", "profile.icc"))
             colour["profile"] = place_file(request.id, setup.profile_sha256, named, bench, connection)
-        document = {**kept.document, "sheet": dict(setup.sheet), "colour": colour}
+        document = {**kept.document, "sheet": {**setup.sheet, "setup": setup.name}, "colour": colour}
         save_revision(connection, request.id, document, request.base, bench.clock())
         return design_kept(connection, request.id)
 
