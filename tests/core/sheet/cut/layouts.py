@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import replace
 from random import Random
 
@@ -35,11 +36,8 @@ def tree(random: Random, box: Box, most: int) -> Cell:
         ends, count = [random.randrange(25, int(extent) - 24, 5)], 2
     steps = [0.0, *map(float, ends), extent]
     children = []
-    for start, end in zip(steps, steps[1:], strict=False):
-        if along == "x":
-            inner = (left + start, bottom, left + end, top)
-        else:
-            inner = (left, bottom + start, right, bottom + end)
+    for start, end in itertools.pairwise(steps):
+        inner = (left + start, bottom, left + end, top) if along == "x" else (left, bottom + start, right, bottom + end)
         children.append(tree(random, inner, max(1, most // count)))
     return Cell(left, bottom, right - left, top - bottom, "x" if along == "x" else "y", tuple(children))
 

@@ -8,8 +8,8 @@ from random import Random
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-
 from tests.core.sheet.cut.layouts import grid, laid_out, several
+
 from wrapwright.core.base.errors import WrapwrightError
 from wrapwright.core.sheet.cut.listing import cut_list
 from wrapwright.core.sheet.cut.replaying import Rectangle, replay, states
