@@ -46,17 +46,17 @@ class JobFile(Table):
 
 def job_schema() -> dict[str, Any]:
     """Return the JSON Schema (2020-12) of a job file; words stand in it in their usual case."""
-    schema = _without_null(JobFile.model_json_schema(mode="validation"))
+    schema = without_null(JobFile.model_json_schema(mode="validation"))
     return {"$schema": DIALECT, **schema, "title": "Wrapwright job file, format 1"}
 
 
-def _without_null(node: Any) -> Any:
+def without_null(node: Any) -> Any:
     """Return the schema without its nulls: TOML has none, a key is simply left out."""
     if isinstance(node, list):
-        return [_without_null(one) for one in node]
+        return [without_null(one) for one in node]
     if not isinstance(node, dict):
         return node
-    node = {key: _without_null(value) for key, value in node.items() if not (key == "default" and value is None)}
+    node = {key: without_null(value) for key, value in node.items() if not (key == "default" and value is None)}
     choices = [one for one in node.get("anyOf", []) if one != {"type": "null"}]
     if len(choices) == 1 and len(node["anyOf"]) == 2:
         del node["anyOf"]

@@ -25,7 +25,7 @@ def keys_in_doubt(document: Raw) -> Iterator[WrapwrightError]:
     if isinstance(document.get("blank"), dict):  # else the model says that it is missing
         yield from _blank(document["blank"])
     yield from _wrap(document)
-    yield from _colour(_table(document, "colour"))
+    yield from colour_in_doubt(_table(document, "colour"))
     flat = kind_of(_table(document, "blank")) == "flat"
     for where, element in zip(elements_where(document), element_tables(document), strict=True):
         if isinstance(element, dict):
@@ -158,7 +158,8 @@ def _same_place(one: object, other: object) -> bool:
         return True
 
 
-def _colour(colour: Raw) -> Iterator[WrapwrightError]:
+def colour_in_doubt(colour: Raw) -> Iterator[WrapwrightError]:
+    """Yield a sentence for what the table lacks."""
     route = colour.get("route")
     if isinstance(route, str) and route.strip().casefold() == "convert" and "profile" not in colour:
         yield unusable(

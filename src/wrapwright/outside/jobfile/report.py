@@ -204,13 +204,14 @@ def report_text(report: Report) -> str:
 
 def report_schema() -> dict[str, Any]:
     """Return the JSON Schema (2020-12) of a report; it lets keys through that later versions add."""
-    schema = _open(Report.model_json_schema(mode="serialization"))
+    schema = opened_schema(Report.model_json_schema(mode="serialization"))
     return {"$schema": DIALECT, **schema, "title": "Wrapwright report, format 1"}
 
 
-def _open(node: Any) -> Any:
+def opened_schema(node: Any) -> Any:
+    """Return a schema that lets further keys through."""
     if isinstance(node, list):
-        return [_open(one) for one in node]
+        return [opened_schema(one) for one in node]
     if not isinstance(node, dict):
         return node
-    return {key: _open(value) for key, value in node.items() if key != "additionalProperties"}
+    return {key: opened_schema(value) for key, value in node.items() if key != "additionalProperties"}

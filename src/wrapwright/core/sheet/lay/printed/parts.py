@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -47,8 +48,8 @@ def clear_of_trim(bleed_mm: float) -> float:
     return max(CLEAR_MM, bleed_mm + _PAST_BLEED_MM)
 
 
-def part_of(wrap: FlatWrap, bleed_mm: float, asked: Asked, labels: list[Need]) -> tuple[Part, Level]:
-    """Return the part and how much its label says.
+def parts_of(wrap: FlatWrap, bleed_mm: float, asked: Asked, labels: Sequence[Need]) -> Iterator[tuple[Part, Level]]:
+    """Yield the part with how much its label says, the best liked first: with less and less label, and last with none.
 
     The label stands in a corner of the trim's box where a curved trim leaves one free, else in a strip along a side:
     of a wrap the end that is laid first, of a flat blank a shorter side that is long enough.
@@ -59,8 +60,7 @@ def part_of(wrap: FlatWrap, bleed_mm: float, asked: Asked, labels: list[Need]) -
         asked: copies, turns, gutter and names.
         labels: what a label needs, the fullest first; empty for none.
     """
-    shape = shape_of(wrap)
-    bleed = bleed_sides(wrap, bleed_mm)
+    shape, bleed = shape_of(wrap), bleed_sides(wrap, bleed_mm)
     clear = [max(side, asked.gutter_mm / 2.0) for side in bleed]
     part = Part(
         shape=shape,
@@ -72,33 +72,17 @@ def part_of(wrap: FlatWrap, bleed_mm: float, asked: Asked, labels: list[Need]) -
         order=asked.order,
         name=asked.name,
     )
-    return with_label(part, clear_of_trim(bleed_mm), asked.gutter_mm, labels, wrapped=wrap.plate is None)
-
-
-def with_label(
-    part: Part, apart_mm: float, gutter_mm: float, labels: list[Need], *, wrapped: bool
-) -> tuple[Part, Level]:
-    """Return the part with room for its label, and how much that says.
-
-    Args:
-        part: without a label.
-        apart_mm: distance kept from the trim.
-        gutter_mm: half of it is kept free beyond the strip.
-        labels: the fullest first.
-        wrapped: whether it goes round something.
-    """
+    apart = clear_of_trim(bleed_mm)
     for need in labels:
-        spot = _corner(part.shape, need, apart_mm)
+        spot = _corner(shape, need, apart)
         if spot is not None:
-            return replace(part, label_mm=spot), need.level
-        for side in _order_of_sides(part.shape, need, wrapped=wrapped):
-            clear = list(part.clear_mm)
-            clear[side] = max(clear[side], apart_mm + need.depth_mm + gutter_mm / 2.0)
-            length = min(need.most_mm, _length(part.shape, side))
-            return replace(part, clear_mm=_sides(clear), label_mm=_strip(part.shape, side, length, need, apart_mm)), (
-                need.level
-            )
-    return part, ""
+            yield replace(part, label_mm=spot), need.level
+        for side in _order_of_sides(shape, need, wrapped=wrap.plate is None):
+            room = list(clear)
+            room[side] = max(room[side], apart + need.depth_mm + asked.gutter_mm / 2.0)
+            strip = _strip(shape, side, min(need.most_mm, _length(shape, side)), need, apart)
+            yield replace(part, clear_mm=_sides(room), label_mm=strip), need.level
+    yield part, ""
 
 
 def bleed_sides(wrap: FlatWrap, bleed_mm: float) -> Box:
