@@ -16,6 +16,7 @@ from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.core.base.findings import Finding
 from wrapwright.faces import stopping
 from wrapwright.faces.cli import check, demo, doctor, fit, make, proof, schema
+from wrapwright.faces.cli.calibrate import gauge, scale
 from wrapwright.faces.cli.kept import blank, design, exchange, setup
 from wrapwright.faces.cli.printing import printers, sheets
 from wrapwright.faces.cli.station import account, serve
@@ -72,6 +73,8 @@ _add(make.make, make.EXAMPLE)
 _add(check.check, check.EXAMPLE)
 _add(proof.proof, proof.EXAMPLE)
 _add(fit.fit, fit.EXAMPLE)
+_add(scale.scale, scale.EXAMPLE)
+_add(gauge.gauge, gauge.EXAMPLE)
 _add(sheets.print_sheets, sheets.EXAMPLE, name="print")
 _add(printers.printers, printers.EXAMPLE)
 app.add_typer(blank.app, name="blank")

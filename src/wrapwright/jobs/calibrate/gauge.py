@@ -90,7 +90,7 @@ def draw_gauge(request: DrawGauge, bench: Bench, watch: Watch) -> GaugeDrawn:
     blank = _with_wall(request.blank)
     wall = _wall(blank)
     set_label = labels(bench)
-    lies = request.lies or _as_wraps_lie(blank, sheet, set_label)
+    lies = request.lies or as_wraps_lie(blank, sheet, set_label)
     page = field_for(sheet, lies)
     strips = strips_for(_flats(blank, wall, request.at_mm, sheet.thickness_mm), page)
     watch.step("drawing the strips", 0.4)
@@ -126,7 +126,7 @@ def _wall(blank: Blank) -> Wall:
     return wall_of(blank, thickness_mm=0.0)
 
 
-def _as_wraps_lie(blank: Blank, sheet: SheetRequest, set_label: SetLabel) -> Lies:
+def as_wraps_lie(blank: Blank, sheet: SheetRequest, set_label: SetLabel) -> Lies:
     """Return the way a wrap of the whole wall lies in the printer; one that does not fit lies along the longer side."""
     from wrapwright.core.blank.readings import WrapRequest
     from wrapwright.core.blank.wrapped import Setup, wrap_blank

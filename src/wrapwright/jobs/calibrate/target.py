@@ -95,3 +95,23 @@ def pdf_of(pages: list[DrawnPage], title: str) -> bytes:
     from wrapwright.outside.system.installed import version
 
     return drawn_pdf(pages, srgb=srgb_profile().data, about=About(title, f"Wrapwright {version()}"))
+
+
+def hand_over(data: bytes, file: Path, *, force: bool) -> Path:
+    """Return the file that was written.
+
+    Raises:
+        WrapwrightError: usage for a name that does not end in .pdf; refused when the file stands and `force` is not
+            given; unusable when the folder cannot be written to.
+    """
+    from wrapwright.core.base.errors import Kind, WrapwrightError
+    from wrapwright.outside.system.files import write_aside
+
+    if file.suffix.casefold() != ".pdf":
+        message = f'it is written as PDF, and "{file.name}" does not end in .pdf.'
+        raise WrapwrightError(Kind.USAGE, message, remedy="Name the file with .pdf.", where="-o")
+    if file.exists() and not force:
+        message = "This file stands already; nothing was changed."
+        raise WrapwrightError(Kind.REFUSED, message, remedy="Choose another name, or add --force.", where=str(file))
+    write_aside(file, data)
+    return file

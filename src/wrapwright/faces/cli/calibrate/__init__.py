@@ -1,0 +1,1 @@
+"""Commands for calibrating a printer and measuring by paper."""
