@@ -4,18 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-import numpy as np
-
 from wrapwright.core.base.errors import Kind, WrapwrightError
-from wrapwright.core.sheet.pack import kernels as row
+from wrapwright.core.sheet.pack.attempt import Attempt, sheets_in, sheets_used
 from wrapwright.core.sheet.pack.bounds import fewest_sheets
-from wrapwright.core.sheet.pack.trees import cuts_of
 from wrapwright.core.sheet.pack.values import CutBin, Item
 
 LONGEST = 2**24  # sides are weighed in single precision, exact up to here
 MOST_PIECES = 20_000
-PATIENCE = 500  # steps that a worse trial may look back
 FIRST_TRIES = 12
+FIRST_PIECES = 6000  # with more pieces, fewer tries
 SPAN = 150_000  # steps of an attempt; beginning anew helps more than going on
 
 
@@ -40,26 +37,17 @@ class Packing:
                 more than 20,000 pieces.
         """
         _check(items, sheet)
-        self._items, self._sheet = tuple(items), sheet
+        self._sheet = sheet
         self.bound = max(bound, fewest_sheets(items, sheet))
-        self._owners = [index for index, one in enumerate(items) for _ in range(one[2])]
-        goods = [(*items[owner][:2], items[owner][3] and items[owner][0] != items[owner][1]) for owner in self._owners]
-        self._goods = np.ascontiguousarray(np.array(goods, dtype=np.int32).reshape(-1, 3).T)
-        count = len(self._owners)
-        # A tree of n items laid one after the other has at most 5 n nodes; with no room left an item waits.
-        self._now = np.zeros((row.ROWS, 6 * count + 64), dtype=np.int32)
-        self._trial = np.zeros_like(self._now)
-        self._desk = np.zeros((4, 2 * self._now.shape[1]), dtype=np.int32)
-        self._past = np.zeros(PATIENCE)
-        self._luck = np.array([seed % 2147483562 + 1, seed * 7919 % 2147483398 + 1, 0], dtype=np.int64)
-        self._tried = 0
-        self._kept = self._now.copy()
+        self._attempt = Attempt(items, seed)
+        self._kept = self._attempt.now.copy()
+        self._tried, self._begun, self._span = 0, 0, 0
         self._lay_first()
 
     @property
     def best(self) -> tuple[CutBin, ...]:
         """One tree a sheet."""
-        return cuts_of(self._kept, self._owners, self._goods[row.ITEM_WIDE].tolist())
+        return self._attempt.cuts(self._kept)
 
     @property
     def sheets(self) -> int:
@@ -76,82 +64,45 @@ class Packing:
         while steps > 0 and not self.proven:
             if self._tried >= self._span:
                 self._begin()
-            share = min(steps, self._span - self._tried)
-            taken = row.search(self._now, self._trial, self._goods, self._past, self._desk, self._luck, share)
+            taken = self._attempt.search(min(steps, self._span - self._tried))
             self._tried += taken
             steps -= taken
-            if self._now[row.COUNTS, row.LEFTS] == 0:
+            if self._attempt.lies:
                 self._keep()
         return self.proven
 
     def _lay_first(self) -> None:
-        count = len(self._owners)
-        least = float("inf")
-        for _ in range(max(1, min(FIRST_TRIES, 6000 // max(count, 1)))):
-            self._clear(0)
-            row.recreate(self._now, self._goods, self._desk, self._luck, 1)
-            size = _used(self._now) + row.badness(self._now, self._goods)
+        """Lay everything some times from nothing and keep the best."""
+        attempt, least = self._attempt, float("inf")
+        for _ in range(max(1, min(FIRST_TRIES, FIRST_PIECES // max(attempt.count, 1)))):
+            attempt.clear(0, self._sheet)
+            attempt.lay()
+            size = sheets_used(attempt.now) + attempt.badness()
             if size < least:
                 least = size
-                row.copy_trees(self._kept, self._now)
-        row.copy_trees(self._now, self._kept)
+                self._kept = attempt.now.copy()
+        attempt.take(self._kept)
         self._keep()
 
     def _keep(self) -> None:
-        """Keep the layout, which leaves nothing over, and begin the search for one with a sheet less."""
-        row.copy_trees(self._kept, self._now)
-        self._sheets = _used(self._kept)
-        self._attempts = 0
+        """Keep the layout, in which every piece lies, and begin the search for one with a sheet less."""
+        self._kept = self._attempt.now.copy()
+        self._sheets = sheets_used(self._kept)
+        self._begun = 0
         self._begin()
 
     def _begin(self) -> None:
         """Begin with one sheet less than the best: first with its emptiest one taken away, then from nothing."""
-        if self._attempts == 0:
-            row.copy_trees(self._now, self._kept)
-            while _roots(self._now) > max(self._sheets - 1, 0):
-                row.dissolve(self._now, _emptiest(self._now), self._desk)
+        attempt = self._attempt
+        if self._begun == 0:
+            attempt.take(self._kept)
+            while sheets_in(attempt.now) > max(self._sheets - 1, 0):
+                attempt.dissolve()
         else:
-            self._clear(self._sheets - 1)
-        self._past[:] = row.badness(self._now, self._goods)
-        self._luck[row.STEP] = 0
-        self._tried = 0
-        self._span = SPAN
-        self._attempts += 1
-
-    def _clear(self, sheets: int) -> None:
-        """Make the table one of so many empty sheets with every piece left over."""
-        count = len(self._owners)
-        self._now[row.COUNTS, :6] = (0, 0, 0, count, *self._sheet)
-        self._now[row.LEFT, :count] = np.arange(count)
-        for _ in range(sheets):
-            row.list_free(self._now, row.new_node(self._now, row.FREE, *self._sheet))
-
-
-def _emptiest(table: row.Table) -> int:
-    """Return the root of the sheet with the least area laid."""
-    top = int(table[row.COUNTS, row.TOP])
-    parents = table[row.PARENT, :top]
-    held = np.flatnonzero(table[row.KIND, :top] == row.ITEM)
-    up = held.copy()
-    while (parents[up] >= 0).any():
-        up = np.where(parents[up] >= 0, parents[up], up)
-    areas = table[row.WIDE, held].astype(np.float64) * table[row.HIGH, held]
-    laid = np.bincount(up, weights=areas, minlength=top)
-    roots = np.flatnonzero((table[row.KIND, :top] != row.GONE) & (parents < 0))
-    return int(roots[np.argmin(laid[roots])])
-
-
-def _roots(table: row.Table) -> int:
-    """Return how many sheets there are, used or not."""
-    top = int(table[row.COUNTS, row.TOP])
-    return int(((table[row.KIND, :top] != row.GONE) & (table[row.PARENT, :top] < 0)).sum())
-
-
-def _used(table: row.Table) -> int:
-    """Return how many sheets hold something."""
-    top = int(table[row.COUNTS, row.TOP])
-    held = (table[row.KIND, :top] == row.ITEM) | (table[row.KIND, :top] == row.DIVIDED)
-    return int((held & (table[row.PARENT, :top] < 0)).sum())
+            attempt.clear(self._sheets - 1, self._sheet)
+        attempt.begin()
+        self._tried, self._span = 0, SPAN
+        self._begun += 1
 
 
 def _check(items: Sequence[Item], sheet: tuple[int, int]) -> None:
