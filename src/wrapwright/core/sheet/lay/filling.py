@@ -7,7 +7,7 @@ larger rectangle stays whole. Every cut goes from edge to edge of what it divide
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from wrapwright.core.sheet.pack.values import Cut, Item
@@ -33,6 +33,10 @@ class Spot:
         if self.children:
             return [one for child in self.children for one in child.free()]
         return [self] if self.item < 0 and self.width > 0 and self.height > 0 else []
+
+    def copied(self) -> Spot:
+        """Return the same rectangle, to be divided on its own."""
+        return replace(self, children=[child.copied() for child in self.children])
 
     def cut(self) -> Cut:
         """Return it as a cut tree."""

@@ -134,6 +134,10 @@ class Grid:
             return (*lying, True, False)
         return (standing[1], standing[0], False, True) if fits_turned else None
 
+    def class_of(self, part: int) -> int:
+        """Return the index of a part's class."""
+        return next(index for index, one in enumerate(self.classes) if part in one.parts)
+
     def items(self, copies: Sequence[int]) -> tuple[Item, ...]:
         """Return the classes as items of which so many copies are laid; one that only lies turned is turned already."""
         return tuple(

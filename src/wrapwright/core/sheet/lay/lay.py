@@ -2,79 +2,151 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from typing import Any
+from collections.abc import Iterator, Sequence
 
-from wrapwright.core.sheet.lay.filling import filled
-from wrapwright.core.sheet.lay.grid import Grid
+from wrapwright.core.sheet.lay.filling import Spot, best_spot
+from wrapwright.core.sheet.lay.grid import Grid, leaves
 from wrapwright.core.sheet.lay.naming import Names
-from wrapwright.core.sheet.lay.plan import Planned, rest_of, used_mm, worth
-from wrapwright.core.sheet.lay.values import LaidSheet, Layout, LayRequest
+from wrapwright.core.sheet.lay.pins import Pinned, pinned_sheets
+from wrapwright.core.sheet.lay.plan import Planned, rest_of, used_mm
+from wrapwright.core.sheet.lay.search import Found, searched
+from wrapwright.core.sheet.lay.values import Laid, LaidSheet, Layout, LayRequest
+from wrapwright.core.sheet.lay.words import layout_words
+from wrapwright.core.sheet.nest.values import Nested
 
-Nested = Callable[..., Any]
+_TRIES = 24  # orders in which sheets with pins are filled up
 
 
 class Laying:
     """A search for a layout; the same request and steps give the same answer."""
 
     def __init__(self, request: LayRequest, nested: Nested | None = None) -> None:
+        """Make ready; see `start`.
+
+        Raises:
+            WrapwrightError: unusable, when what is pinned cannot stay.
+        """
         self.request = request
-        self.nested = nested
         self.grid = Grid(request)
-        self.plan: tuple[Planned, ...] = ()
-        self.bound = 0
-        self.done = False
+        self.nested = nested
+        self.begun = pinned_sheets(self.grid, len(self.grid.classes))
+        self.filled, self.left = _filled_up(self.grid, self.begun)
+        self._search = searched(self.grid, self.left)
+        self._found = Found((), 0.0, proven=False)
+        self._done = False
+        self.advance(1)
 
     def advance(self, steps: int) -> bool:
-        """Search on for so many steps; return whether nothing better can be found (or is looked for)."""
-        del steps
-        if not self.done:
-            self.plan = _plain(self.grid)
-            self.done = True
-        return True
+        """Search on for about so many steps; return whether nothing better can be found."""
+        while steps > 0 and not self._done:
+            found = next(self._search, None)
+            if found is None:
+                self._done = True
+            else:
+                self._found = found[0]
+                steps -= found[1]
+        return self._done
 
     @property
     def layout(self) -> Layout:
         """The best answer so far."""
-        if not self.plan:
-            self.advance(0)
-        names = Names(self.grid)
-        sheets = tuple(_laid(one, self.grid, names) for one in self.plan)
-        return Layout(self.request, sheets, bound=self.bound, over=self.grid.over)
+        names = Names(self.grid, [laid for one in self.begun for laid in one.laid])
+        sheets = [_pinned(one, spot, self.grid, names) for one, spot in zip(self.begun, self.filled, strict=True)]
+        plan = together(self._found.plan)
+        sheets += [_laid(one, self.grid, names) for one in plan]
+        sheets = [sheet for sheet in sheets if sheet.pieces]
+        # Round what is pinned nothing is proven.
+        proven = self._found.proven and not self.begun
+        bound = 0.0 if self.begun else self._found.bound
+        return Layout(
+            self.request,
+            tuple(sheets),
+            bound=_whole(bound),
+            proven=proven,
+            words=layout_words(self.request, sheets, bound, proven=proven),
+            over=self.grid.over,
+            notes=tuple(self._notes()),
+        )
+
+    def _notes(self) -> Iterator[str]:
+        for number, one in enumerate(self.begun, 1):
+            if one.spot is None:
+                yield (
+                    f"What is pinned on sheet {number} cannot be parted by cuts from edge to edge: this sheet is for "
+                    "scissors, and nothing else is laid on it."
+                )
+        if self._found.missing:
+            yield f"The sheets at hand are too few: {self._found.missing} pieces are not laid."
 
 
 def start(request: LayRequest, nested: Nested | None = None) -> Laying:
-    """Return a search that has not begun yet.
+    """Return a search that has its first answer.
 
     Args:
         request: what is laid on which papers.
-        nested: lays outlines freely, where such a thing is installed; None: what is built in.
+        nested: nests outlines, where such a thing is installed; None: what is built in.
+
+    Raises:
+        WrapwrightError: unusable, when two pinned copies overlap or one lies beyond the paper.
     """
     return Laying(request, nested)
 
 
-def _laid(one: Planned, grid: Grid, names: Names) -> LaidSheet:
+def together(plan: Sequence[Planned]) -> list[Planned]:
+    """Return the sheets that are cut alike one after the other, the kinds in the order of their numbers.
+
+    The fullest sheets come first, so that what is left over is on the last ones.
+    """
+    kinds: dict[Planned, int] = {}
+    for one in plan:
+        kinds[one] = kinds.get(one, 0) + 1
+    area = {one: sum(leaf.width * leaf.height for leaf in leaves(one.cut)) for one in kinds}
+    order = sorted(kinds, key=lambda one: (one.stock, -kinds[one], -area[one]))
+    return [one for one in order for _ in range(kinds[one])]
+
+
+def _whole(bound: float) -> int:
+    return int(bound + 1.0 - 1e-6)
+
+
+def _laid(one: Planned, grid: Grid, names: Names, pinned: Sequence[Laid] = ()) -> LaidSheet:
     stock = grid.request.stocks[one.stock]
-    pieces = names.sheet(one)
+    pieces = names.sheet(one, pinned)
     cell = grid.cell(one.cut, one.stock, iter(pieces))
     return LaidSheet(one.stock, stock.width_mm, used_mm(one, grid), tuple(pieces), cell, rest_of(one, grid))
 
 
-def _plain(grid: Grid) -> tuple[Planned, ...]:
-    """Return the best plan of one stock for everything, filled one item after the other."""
-    best: tuple[Planned, ...] = ()
-    for stock, one in enumerate(grid.bins):
-        items = grid.items(grid.copies())
-        if not items or not all(_fits(item[:2], (one.width, one.height), turn=item[3]) for item in items):
-            continue
-        order = sorted(range(len(items)), key=lambda at: (-max(items[at][:2]), -min(items[at][:2]), at))
-        sheets = filled(items, order, (one.width, one.height))
-        plan = tuple(Planned(stock, sheet.cut()) for sheet in sheets)
-        if not best or worth(plan, grid).key < worth(best, grid).key:
-            best = plan
-    return best
+def _pinned(one: Pinned, spot: Spot | None, grid: Grid, names: Names) -> LaidSheet:
+    if spot is not None:
+        return _laid(Planned(one.stock, spot.cut()), grid, names, one.laid)
+    stock = grid.request.stocks[one.stock]
+    return LaidSheet(one.stock, stock.width_mm, stock.height_mm or 0.0, one.laid)
 
 
-def _fits(size: Sequence[int], room: tuple[int, int], *, turn: bool) -> bool:
-    upright = size[0] <= room[0] and size[1] <= room[1]
-    return upright or (turn and size[1] <= room[0] and size[0] <= room[1])
+def _filled_up(grid: Grid, begun: Sequence[Pinned]) -> tuple[list[Spot | None], list[int]]:
+    """Return the sheets with pins filled up as far as they hold more, and how many copies of each class are left."""
+    copies = grid.copies()
+    for one in begun:
+        for laid in one.laid:
+            copies[grid.class_of(laid.part)] -= 1
+    if not begun:
+        return [], copies
+    items = grid.items(copies)
+    sizes = sorted(range(len(items)), key=lambda at: (-items[at][0] * items[at][1], at))
+    best: tuple[float, list[Spot | None], list[int]] | None = None
+    for shift in range(max(1, min(_TRIES, len(sizes)))):
+        spots = [one.copied() if one is not None else None for one in (each.spot for each in begun)]
+        left, covered = list(copies), 0.0
+        for index in [*sizes[shift:], *sizes[:shift]]:
+            while left[index] and (found := best_spot(_free(spots), items[index])) is not None:
+                spot, size, turned = found
+                spot.hold(index, size, turned=turned)
+                left[index] -= 1
+                covered += float(size[0]) * size[1]
+        if best is None or covered > best[0]:
+            best = (covered, spots, left)
+    return (best[1], best[2]) if best else ([], copies)
+
+
+def _free(spots: Sequence[Spot | None]) -> list[Spot]:
+    return [one for spot in spots if spot is not None for one in spot.free()]

@@ -23,19 +23,25 @@ class Names:
         }
         self.begun: dict[str, int] = {}
 
-    def sheet(self, one: Planned) -> list[Laid]:
-        """Return what lies in the leaves of a sheet, in the tree's order."""
+    def sheet(self, one: Planned, pinned: Sequence[Laid] = ()) -> list[Laid]:
+        """Return what lies in the leaves of a sheet, in the tree's order; pinned copies have the last items."""
         here: dict[str, int] = {}
-        found: dict[int, Laid] = {}
         cuts = list(leaves(one.cut))
+        first = len(self.grid.classes)
+        found = {place: pinned[cut.item - first] for place, cut in enumerate(cuts) if cut.item >= first}
+        for laid in found.values():
+            self._on_sheet(laid, here)
         # Places that only one order can fill come first: they say which orders this sheet begins.
-        for place in sorted(range(len(cuts)), key=lambda at: (self._orders(cuts[at]), at)):
-            laid = self._take(cuts[place], one.stock, here)
-            order = self.grid.request.parts[laid.part].order
-            here.setdefault(order, len(here))
-            self.begun.setdefault(order, len(self.begun))
-            found[place] = laid
+        left = [place for place in range(len(cuts)) if place not in found]
+        for place in sorted(left, key=lambda at: (self._orders(cuts[at]), at)):
+            found[place] = self._take(cuts[place], one.stock, here)
+            self._on_sheet(found[place], here)
         return [found[place] for place in range(len(cuts))]
+
+    def _on_sheet(self, laid: Laid, here: dict[str, int]) -> None:
+        order = self.grid.request.parts[laid.part].order
+        here.setdefault(order, len(here))
+        self.begun.setdefault(order, len(self.begun))
 
     def _choices(self, cut: Cut) -> list[int]:
         return [part for part in self.grid.classes[cut.item].parts if self.left[part]]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Any
 
@@ -114,9 +114,12 @@ def _piece(table: PieceTable) -> PieceAsked:
 
 def on_paper(sheet: SheetRequest, paper: Paper) -> SheetRequest:
     """Return the same printer with another paper."""
-    from dataclasses import replace
-
     return replace(sheet, paper=paper.name, width_mm=paper.width_mm, height_mm=paper.height_mm)
+
+
+def paper_of(sheet: SheetRequest) -> Paper:
+    """Return the paper of a request."""
+    return Paper(sheet.paper, sheet.width_mm, sheet.height_mm)
 
 
 def stock_of(paper: Paper, sheet: SheetRequest, price: float | None = None, at_hand: int | None = None) -> Stock:

@@ -17,6 +17,13 @@ def _whole_turn(value: Any) -> Any:
     return int(value) if isinstance(value, float) and value.is_integer() else value
 
 
+Turn = Annotated[Literal[0, 90, 180, 270], BeforeValidator(_whole_turn)]
+
+
+def _any_turn() -> list[Turn]:
+    return [0, 90, 180, 270]
+
+
 class PieceTable(Table):
     """A job and how many of it."""
 
@@ -30,8 +37,8 @@ class PieceTable(Table):
         description="The order they belong to, letters, digits and hyphens: kept together where that costs no sheet, "
         "and part of each piece's code.",
     )
-    turns: list[Annotated[Literal[0, 90, 180, 270], BeforeValidator(_whole_turn)]] = Field(
-        default_factory=lambda: [0, 90, 180, 270], min_length=1, max_length=4, description="Quarter turns allowed."
+    turns: list[Turn] = Field(
+        default_factory=_any_turn, min_length=1, max_length=4, description="Quarter turns allowed."
     )
 
 

@@ -1,0 +1,169 @@
+"""From composed jobs to what is laid: a part and a label for each, with what has to give way on small papers."""
+
+from __future__ import annotations
+
+import base64
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import TYPE_CHECKING
+
+from wrapwright.core.base.findings import Finding, Severity
+from wrapwright.core.sheet.lay.grid import Grid
+from wrapwright.core.sheet.lay.printed.labels import Lettering, Need, needs
+from wrapwright.core.sheet.lay.printed.parts import Asked, parts_of
+from wrapwright.core.sheet.lay.printed.values import Good, Level, Modules, Slip
+from wrapwright.core.sheet.lay.values import LayRequest, Part, Stock
+from wrapwright.core.sheet.unfit import does_not_fit
+from wrapwright.jobs.bench import Bench
+from wrapwright.jobs.lay.gathering import Gathered, Member
+
+if TYPE_CHECKING:
+    from wrapwright.core.sheet.request import SheetRequest
+    from wrapwright.outside.jobfile.together.reading import SheetsAsked
+
+_LETTERS = 3  # of a job's own mark in its pieces' codes when no order is named
+
+
+@dataclass(frozen=True, eq=False)
+class Goods:
+    """What is laid.
+
+    Attributes:
+        goods: one a job that fits, in order.
+        members: for each, the index of its job.
+        codes: the modules of each piece's code.
+        pen: sets words.
+        findings: for each job, what is said of its fitting.
+        notes: for each job, what gave way.
+    """
+
+    goods: tuple[Good, ...]
+    members: tuple[int, ...]
+    codes: dict[str, Modules]
+    pen: Lettering
+    findings: tuple[tuple[Finding, ...], ...]
+    notes: tuple[tuple[str, ...], ...]
+
+
+def goods_of(gathered: Gathered, bench: Bench) -> Goods:
+    """Return the goods of gathered jobs; one that fits no paper has a finding instead."""
+    from wrapwright.outside.codes.matrix import matrix_modules
+
+    asked, members = gathered.asked, gathered.members
+    pen = lettering(bench)
+    of = sum(one.asked.quantity for one in members)
+    slips = slips_of(members, of)
+    codes = {slip.code: matrix_modules(slip.code) for each in slips for slip in each}
+    goods, places = list[Good](), list[int]()
+    findings: list[tuple[Finding, ...]] = []
+    notes: list[tuple[str, ...]] = []
+    for index, (member, own) in enumerate(zip(members, slips, strict=True)):
+        good, found, said = _good(member, own, asked, codes, pen)
+        if good is not None:
+            goods.append(good)
+            places.append(index)
+        findings.append(found)
+        notes.append(said)
+    return Goods(tuple(goods), tuple(places), codes, pen, tuple(findings), tuple(notes))
+
+
+def lettering(bench: Bench) -> Lettering:
+    """Return a pen that sets words in the labels' own font."""
+    from wrapwright.outside.fonts.labels import label_path
+    from wrapwright.outside.fonts.shelf import FontShelf
+
+    return Lettering(partial(label_path, fonts=FontShelf(job_folder=None, user_folder=bench.folders.fonts)))
+
+
+def request_of(goods: Goods, asked: SheetsAsked, seed: int = 1) -> LayRequest:
+    """Return the request to lay goods as a sheets file asks."""
+    parts = tuple(good.part for good in goods.goods)
+    return LayRequest(parts, asked.stocks, asked.gutter_mm, asked.way, seed=seed, step_mm=step_of(asked.sheet))
+
+
+def step_of(sheet: SheetRequest) -> tuple[float, float]:
+    """Return a pixel of the sheet in true mm, across and along."""
+    pitch = 25.4 / sheet.ppi
+    return pitch * sheet.scale_across, pitch * sheet.scale_along
+
+
+def slips_of(members: Sequence[Member], of: int) -> list[tuple[Slip, ...]]:
+    """Return what is written beside each copy of each job: pieces are numbered through all jobs.
+
+    A code is the order, or three letters of the job's own content, and the piece's number.
+    """
+    found, number = [], 0
+    for member in members:
+        own = member.asked.order.upper() or _mark(member.composed.opened.sha256)
+        count = member.asked.quantity
+        found.append(tuple(Slip(number + copy, of, f"{own}-{number + copy}") for copy in range(1, count + 1)))
+        number += count
+    return found
+
+
+def _mark(sha256: str) -> str:
+    return base64.b32encode(bytes.fromhex(sha256))[:_LETTERS].decode("ascii")
+
+
+def _good(
+    member: Member, slips: tuple[Slip, ...], asked: SheetsAsked, codes: dict[str, Modules], pen: Lettering
+) -> tuple[Good | None, tuple[Finding, ...], tuple[str, ...]]:
+    job, wrap = member.composed.opened.job, member.composed.wrapped.wrap
+    title, name = job.title, member.asked.name
+    lines = ("  ·  ".join(one for one in (title, name) if one), "lay on top" if wrap.plate is None else "")
+    labels = needs(slips, codes, tuple(line for line in lines if line), pen)
+    wanted = Asked(
+        copies=len(slips),
+        turns=member.asked.turns,
+        gutter_mm=asked.gutter_mm,
+        order=member.asked.order,
+        name=" · ".join(one for one in (title, name) if one),
+        folded=(job.wrap.rim == "fold", job.wrap.base == "fold"),
+    )
+    bleeds = (job.wrap.bleed_mm, 0.0) if job.wrap.bleed_mm > 0.0 else (0.0,)
+    for bleed in bleeds:
+        found = _first_that_fits(parts_of(wrap, bleed, wanted, labels), asked)
+        if found is not None:
+            part, level = found
+            findings = (_bleed_cut(job.wrap.bleed_mm, asked),) if bleed < job.wrap.bleed_mm else ()
+            return Good(wrap, bleed, part, level, title, name, slips), findings, _gave_way(level, labels)
+    largest = max(asked.stocks, key=lambda one: one.width_mm * (one.height_mm or 1e6))
+    return None, (does_not_fit(wrap, _on(asked.sheet, largest)),), ()
+
+
+def _first_that_fits(choices: Iterator[tuple[Part, Level]], asked: SheetsAsked) -> tuple[Part, Level] | None:
+    for part, level in choices:
+        if fits_any(part, asked):
+            return part, level
+    return None
+
+
+def fits_any(part: Part, asked: SheetsAsked) -> bool:
+    """Return whether a part lies on any of the papers."""
+    request = LayRequest((part,), asked.stocks, asked.gutter_mm, step_mm=step_of(asked.sheet))
+    return not Grid(request).over
+
+
+def _on(sheet: SheetRequest, stock: Stock) -> SheetRequest:
+    height = None if stock.height_mm is None else stock.height_mm / sheet.scale_along
+    return replace(sheet, paper=stock.paper, width_mm=stock.width_mm / sheet.scale_across, height_mm=height)
+
+
+def _gave_way(level: Level, labels: Sequence[Need]) -> tuple[str, ...]:
+    if not labels or level == labels[0].level:
+        return ()
+    left = {
+        "code": "only the piece's number and its code stand",
+        "piece number": "only the piece's number stands",
+    }.get(level, "nothing stands")
+    return (f"There is no room for the label: {left} beside the piece.",)
+
+
+def _bleed_cut(asked_mm: float, asked: SheetsAsked) -> Finding:
+    papers = ", ".join(stock.paper for stock in asked.stocks)
+    message = (
+        f"There is room on {papers} but not for the bleed: 0 mm of {asked_mm:g} mm is left. "
+        "Cut exactly on the trim, or take a larger paper."
+    )
+    return Finding("bleed-cut", Severity.WARNING, message, figure=0.0, limit=asked_mm, unit="mm")
