@@ -146,7 +146,7 @@ def test_sides_that_need_not_be_true_are_left() -> None:
     sheet = LaidSheet(0, 100.0, 70.0, (Laid(0, 0, 10.0, 10.0, 0),), Cell(5.0, 5.0, 90.0, 60.0, part=0, copy=0))
     layout = Layout(LayRequest((part,), (Stock("paper", 100.0, 70.0),)), (sheet,))
     cuts = cut_list(layout, WIDE)
-    assert [one.layers[0].at_mm for one in cuts.strokes] == [10.0, 90.0]
+    assert [one.layers[0].at_mm for one in cuts.strokes] == [90.0, 10.0]
     all_true = replace(part, true=frozenset(SIDES))
     assert len(cut_list(replace(layout, request=replace(layout.request, parts=(all_true,))), WIDE).strokes) == 4
 

@@ -102,7 +102,7 @@ def test_a_row_is_sorted_and_its_waste_gathered() -> None:
     assert [one.part for one in sorted(after.pieces, key=lambda one: one.x_mm)] == [0, 0, 1, 1]
     # Left, bottom, right, top; three between the pieces; the two low ones are trimmed together.
     assert strokes_of(request, after, TRIMMER) == 4 + 3 + 1
-    assert after.rest == (10.0, 60.0, 150.0, 160.0)
+    assert after.rest == (0.0, 60.0, 150.0, 160.0)
 
 
 def test_the_rest_is_what_the_strokes_leave_whole() -> None:

@@ -22,6 +22,8 @@ from wrapwright.core.sheet.cut.values import Side
 
 SIDE_NAMES: dict[int, Side] = {LEFT: "left", BOTTOM: "bottom", RIGHT: "right", TOP: "top"}
 
+_BREADTH, _EFFORT = 24, 4000  # beginnings weighed at once, and fewer where there are many strokes
+
 
 class Lying(NamedTuple):
     """A block where it lay on its sheet: the sheet's index and the block's lower left corner, in micrometres."""
@@ -115,40 +117,71 @@ def _squared(block: Block) -> bool:
     return bool(block.cut & (LEFT | RIGHT) and block.cut & (BOTTOM | TOP))
 
 
-def ordered(jobs: Sequence[Job]) -> list[Job]:
-    """Return the strokes in the order of the work: by eye first, then all that needs one fence setting before the next.
+@dataclass(eq=False)
+class _Course:
+    """A beginning of the work: the jobs done so far, in order, what waits for how much, and what can be done next."""
 
-    Among settings one is taken that nothing still waits for, else the widest.
+    order: list[int]
+    waits: list[int]
+    ready: set[int]
+
+
+class _Table:
+    """The jobs by number: fence, place, and what waits for them."""
+
+    def __init__(self, jobs: Sequence[Job]) -> None:
+        number = {id(job): i for i, job in enumerate(jobs)}
+        self.fence = [job.hold.fence for job in jobs]
+        self.place = [(*_place(job), i) for i, job in enumerate(jobs)]
+        self.after: list[list[int]] = [[] for _ in jobs]
+        for i, job in enumerate(jobs):
+            for earlier in job.before:
+                self.after[number[id(earlier)]].append(i)
+        self.waits = [len(job.before) for job in jobs]
+
+    def begun(self) -> _Course:
+        """Return the work before anything is done but what needs no fence."""
+        ready = {i for i, count in enumerate(self.waits) if not count}
+        return self.on(_Course([], list(self.waits), ready), 0)
+
+    def on(self, course: _Course, fence: int) -> _Course:
+        """Return the work after all that one setting is good for, and what needs none in between."""
+        order, waits, ready = list(course.order), list(course.waits), set(course.ready)
+        while True:
+            now = [i for i in ready if self.fence[i] in (0, fence)]
+            if not now:
+                return _Course(order, waits, ready)
+            one = min(now, key=lambda i: (self.fence[i] > 0, self.place[i]))
+            ready.remove(one)
+            order.append(one)
+            for later in self.after[one]:
+                waits[later] -= 1
+                if not waits[later]:
+                    ready.add(later)
+
+    def rank(self, course: _Course) -> tuple[int, int, list[int]]:
+        """Return how good a beginning is: settings still needed at least, then how much is done, the widest first."""
+        left = {self.fence[i] for i, count in enumerate(course.waits) if count or i in course.ready}
+        return len(left), -len(course.order), [-self.fence[i] for i in course.order]
+
+
+def ordered(jobs: Sequence[Job]) -> list[Job]:
+    """Return the strokes in the order of the work: one fence setting, all that needs it, then the next.
+
+    The fence is set as seldom as a search over several beginnings at once finds. Strokes by eye come as soon as they
+    can be made, one sheet after the other.
     """
-    done: list[Job] = []
-    waits = {id(job): len(job.before) for job in jobs}
-    after: dict[int, list[Job]] = {}
-    for job in jobs:
-        for earlier in job.before:
-            after.setdefault(id(earlier), []).append(job)
-    rank = {id(job): i for i, job in enumerate(jobs)}
-    ready = [job for job in jobs if not job.before]
-    locked: dict[int, int] = {}
-    for job in jobs:
-        if job.before:
-            locked[job.hold.fence] = locked.get(job.hold.fence, 0) + 1
-    fence = 0
-    while ready:
-        fences = {job.hold.fence for job in ready}
-        if 0 in fences:
-            now = 0
-        else:
-            now = fence if fence in fences else min(fences, key=lambda one: (locked.get(one, 0) > 0, -one))
-        job = min((one for one in ready if one.hold.fence == now), key=lambda one: (_place(one), rank[id(one)]))
-        ready.remove(job)
-        done.append(job)
-        fence = now or fence
-        for later in after.get(id(job), []):
-            waits[id(later)] -= 1
-            if not waits[id(later)]:
-                ready.append(later)
-                locked[later.hold.fence] -= 1
-    return done
+    table = _Table(jobs)
+    front = [table.begun()]
+    breadth = max(1, min(_BREADTH, _EFFORT // max(1, len(jobs))))
+    while front[0].ready:
+        following: dict[frozenset[int], _Course] = {}
+        for course in front:
+            for fence in sorted({table.fence[i] for i in course.ready}, reverse=True):
+                now = table.on(course, fence)
+                following.setdefault(frozenset(now.order), now)
+        front = sorted(following.values(), key=table.rank)[:breadth]
+    return [jobs[i] for i in front[0].order]
 
 
 def _place(job: Job) -> tuple[int, int, int]:

@@ -62,13 +62,15 @@ STUCK = Found(1_000_000, 0, 0, 0, None)  # pieces that no cut from edge to edge 
 
 
 def held(block: Block, line: Line, limits: Limits) -> Hold:
-    """Return how a stroke is made: the wider half with a cut edge is held, if the clamp can hold it."""
+    """Return how a stroke is made: of the halves that the clamp can hold, the one with a cut edge, pieces and width."""
     extent, length = (block.width, block.height) if line.upright else (block.height, block.width)
-    near, far = (LEFT, RIGHT) if line.upright else (BOTTOM, TOP)
-    ways = [(line.at, bool(block.cut & near), True), (extent - line.at, bool(block.cut & far), False)]
-    ways.sort(key=lambda way: (way[0] >= limits.least, way[1], way[0]), reverse=True)
-    width, is_cut, low = ways[0]
-    fault = "narrow" if width < limits.least else "long" if length > limits.longest else ""
+    axis, near, far = (0, LEFT, RIGHT) if line.upright else (1, BOTTOM, TOP)
+    ways = []
+    for low, width, side in ((True, line.at, near), (False, extent - line.at, far)):
+        whole = any((one[axis] < line.at) == low for one in block.pieces)
+        ways.append((width >= limits.least, bool(block.cut & side), whole, width, low))
+    can, is_cut, _, width, low = max(ways)
+    fault = "" if can and length <= limits.longest else "long" if can else "narrow"
     return Hold(low, width if is_cut else 0, fault)
 
 
@@ -113,12 +115,12 @@ class Search:
 
     def _lines(self, block: Block) -> list[Line]:
         """Return the first strokes worth weighing."""
-        outer = trims(block)
+        outer = _in_turn(block)
         if self._tight(block):
             return [*outer, *self._partings(block, upright=True), *self._partings(block, upright=False)]
         uprights = [line for line in outer if line.upright]
         if outer and len(uprights) not in (0, len(outer)):
-            return [_first(block, outer)]
+            return outer[:1]
         lines = list(outer)
         if not outer or uprights:
             lines += self._partings(block, upright=True)
@@ -150,14 +152,18 @@ def cornered(pieces: tuple[Rect, ...]) -> tuple[Rect, ...]:
     return tuple((x0 - left, y0 - bottom, x1 - left, y1 - bottom, true) for x0, y0, x1, y1, true in pieces)
 
 
-def _first(block: Block, outer: list[Line]) -> Line:
-    """Return the outer stroke to begin with: an edge to measure from each way, then the largest offcut."""
+def _in_turn(block: Block) -> list[Line]:
+    """Return the outer strokes in the order to make them: an edge to measure from each way, then the largest offcut.
+
+    The first edges are those at the right and at the top where they can be: the paper lies as it was printed then,
+    the blade on its right.
+    """
 
     def rank(line: Line) -> tuple[bool, bool, int]:
         near, far = (LEFT, RIGHT) if line.upright else (BOTTOM, TOP)
         raw = not block.cut & (near | far)
         extent, length = (block.width, block.height) if line.upright else (block.height, block.width)
-        off = min(line.at, extent - line.at) * length
-        return not raw, raw and not line.upright, -off if not raw else line.at
+        is_near = all(one[0 if line.upright else 1] >= line.at for one in block.pieces)
+        return not raw, raw and is_near, -min(line.at, extent - line.at) * length
 
-    return min(outer, key=rank)
+    return sorted(trims(block), key=rank)
