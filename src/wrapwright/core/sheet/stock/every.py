@@ -158,18 +158,19 @@ def room_for(most: int, types: int) -> Lists:
 
 @compiled
 def every(
-    value: Whole, room: Whole, tables: Tables, cells: Whole, caps: Small, prices: Whole, limits: tuple[int, int]
+    value: Whole, room: Whole, tables: Tables, cells: Whole, caps: Small, prices: Whole, limits: tuple[int, int, int]
 ) -> tuple[Lists, int, int]:
     """Return the patterns of all rectangles needed that no other outdoes, and where the whole sheet's begin and end.
 
     A pattern is made of a cell (how 0: its index), or of two patterns side by side (1) or on top of each other (2);
     one of a smaller rectangle keeps how it was made. Begin is -1 when there were more patterns than the first limit or
-    about more comparisons than the second.
+    about more comparisons than the second. With a third limit above 0 no rectangle keeps more patterns than that: many
+    good ones then, not all.
     """
     wide, high = value.shape
-    most, budget = limits
+    most, budget, few = limits
     store = room_for(most, caps.shape[0])
-    here = room_for(most // 8, caps.shape[0])
+    here = room_for(few if few > 0 else most // 8, caps.shape[0])
     spans = np.zeros((wide, high, 2), dtype=np.int64)
     size = 0
     work = 0
@@ -190,7 +191,7 @@ def every(
             if work > budget:
                 return store, -1, -1
             number = from_pairs(store, here, number, both, caps, prices, (least, 1 if j1 == j2 and i1 < i else 2))
-        if size + number > most or number >= most // 8:
+        if size + number > most or (few == 0 and number >= most // 8):
             return store, -1, -1
         for k in range(number):
             store[0][size + k] = here[0][k]

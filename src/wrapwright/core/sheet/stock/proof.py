@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from math import gcd
 
 import numpy as np
 
@@ -14,21 +15,23 @@ from wrapwright.core.sheet.stock.cuts import counts, extent
 from wrapwright.core.sheet.stock.every import Lists, every, slacks
 from wrapwright.core.sheet.stock.room import Group, Room
 from wrapwright.core.sheet.stock.values import Order
-from wrapwright.core.sheet.stock.whole import Rounded, rounded
+from wrapwright.core.sheet.stock.whole import Rounded, programme, rounded
 
 MOST = 100_000  # patterns of all rectangles together
 BUDGET = 150_000_000  # comparisons: about half a second
 MOST_COLUMNS = 6_000
 NODES = 400
-SHARES = (1, 4, 16, 64)  # when all patterns are too many, those within this part of the slack
+INFEASIBLE = 2  # the solver's word for it
+# When all patterns are too many: so many for each rectangle, from this part of the slack.
+SOME = ((60, 8), (200, 8))
 
 
 @dataclass(frozen=True)
 class Settled:
-    """What came of asking for one cost: an answer, or certainty that there is none, or neither."""
+    """What came of asking for one cost: an answer or None, and a cost below which nothing can go (0: nothing new)."""
 
-    answer: Rounded | None = None
-    impossible: bool = False
+    answer: Rounded | None
+    least: int
 
 
 @dataclass(frozen=True)
@@ -71,22 +74,40 @@ class Kept:
 
 
 def settle(pool: Pool, left: Left, bound: Bound, aim: int) -> Settled:
-    """Return an answer that costs `aim` at most, or that none exists, or neither when there is too much to look at.
+    """Return the cheapest answer that costs `aim` at most, if it can be found, and what is proven about the cost.
 
     With prices at which no sheet yields more than it costs, all the sheets of such an answer together fall short by no
-    more than aim - bound; so each of its patterns does, and those are few enough to be listed (the enumeration of
-    columns of small reduced cost; Baldacci, Christofides & Mingozzi, Math. Program. 115 (2008) 351-385).
+    more than aim - bound; so each of its patterns does, and those are often few enough to be listed (the enumeration
+    of columns of small reduced cost; Baldacci, Christofides & Mingozzi, Math. Program. 115 (2008) 351-385). Where they
+    are too many, some of them enrich the pool.
     """
     prices = _prices(pool.call, bound)
     slack = prices.slack(pool.call, aim)
     if slack < 0:
-        return Settled(impossible=True)
-    for share in SHARES:
-        found = _listed(pool.call, bound.rooms, prices, slack // share)
-        if found is not None:
-            answer = _chosen(pool, left, found, (bound.least, aim), slack)
-            return answer if share == 1 else Settled(answer.answer)
-    return Settled()
+        return Settled(None, aim + gcd(*pool.call.costs))
+    found = _listed(pool.call, bound.rooms, prices, slack)
+    if found is not None:
+        return _chosen(pool, left, found, (bound.least, aim), slack)
+    for few, share in SOME:
+        found = _listed(pool.call, bound.rooms, prices, slack // share, few)
+        if found is None:
+            break
+        _take_in(pool, found)
+        answer = programme(pool, left, bound.least, NODES)
+        if answer is not None and answer.cost <= aim:
+            return Settled(answer, 0)
+    return Settled(None, 0)
+
+
+def _take_in(pool: Pool, found: Found) -> None:
+    met, kept = found
+    for one in met:
+        keeper = kept[one.bin]
+        if keeper is not None:
+            group = keeper.group(one.at)
+            width, height = extent(group, pool.call.items)
+            if width <= pool.call.bins[one.bin][0] and height <= pool.call.bins[one.bin][1]:
+                pool.add(one.bin, group)
 
 
 def _prices(call: Order, bound: Bound) -> Prices:
@@ -100,9 +121,10 @@ def _prices(call: Order, bound: Bound) -> Prices:
     return Prices(tuple(int(value * shrink) for value in worth), scale)
 
 
-def _listed(
-    call: Order, rooms: Sequence[Room], prices: Prices, slack: int
-) -> tuple[list[Met], list[Kept | None]] | None:
+Found = tuple[list[Met], list[Kept | None]]
+
+
+def _listed(call: Order, rooms: Sequence[Room], prices: Prices, slack: int, few: int = 0) -> Found | None:
     """Return every pattern that falls short by no more than the slack; None when they are too many."""
     caps = np.minimum(np.array(call.copies), np.iinfo(np.int16).max // 2).astype(np.int16)
     whole = np.array(prices.worth, dtype=np.int64)
@@ -116,7 +138,7 @@ def _listed(
             continue
         cells = np.array([(item, i, j) for item, _, i, j in space.cells], dtype=np.int64).reshape(-1, 3)
         spare = slacks(priced.value, space.rests, loss)
-        lists, first, end = every(priced.value, spare, space.rests, cells, caps, whole, (MOST, BUDGET))
+        lists, first, end = every(priced.value, spare, space.rests, cells, caps, whole, (MOST, BUDGET, few))
         if first < 0 or len(met) + end - first > MOST_COLUMNS:
             return None
         kept.append(Kept(space, lists))
@@ -126,22 +148,21 @@ def _listed(
     return met, kept
 
 
-def _chosen(
-    pool: Pool, left: Left, found: tuple[list[Met], list[Kept | None]], span: tuple[int, int], slack: int
-) -> Settled:
+def _chosen(pool: Pool, left: Left, found: Found, span: tuple[int, int], slack: int) -> Settled:
     from scipy.optimize import Bounds, LinearConstraint, milp
 
     met, kept = found
     call = pool.call
+    step = gcd(*call.costs)
     if not met:
-        return Settled(impossible=True)
+        return Settled(None, span[1] + step)
     matrix = np.array([one.holds for one in met], dtype=np.float64).T
-    costs = np.array([call.costs[one.bin] for one in met], dtype=np.float64)
+    costs = np.array([call.costs[one.bin] // step for one in met], dtype=np.float64)
     often = max(call.copies)
     most = np.array([min(slack // one.short, often) if one.short > 0 else often for one in met], dtype=np.float64)
     rules = [
         LinearConstraint(matrix, lb=np.array(call.copies, dtype=np.float64)),
-        LinearConstraint(costs[None, :], lb=float(span[0]), ub=float(span[1])),
+        LinearConstraint(costs[None, :], lb=span[0] / step, ub=span[1] / step),
     ]
     for kind, hand in enumerate(left.hands):
         if hand is not None:
@@ -153,12 +174,13 @@ def _chosen(
         bounds=Bounds(0, most),
         options={"node_limit": NODES, "mip_rel_gap": 0.0},
     )
-    if done.status == 2:
-        return Settled(impossible=True)
+    if done.status == INFEASIBLE:
+        return Settled(None, span[1] + step)
+    least = 0 if done.mip_dual_bound is None else int(np.ceil(done.mip_dual_bound - 1e-6)) * step
     if done.x is None:
-        return Settled()
+        return Settled(None, least)
     times = np.round(done.x).astype(np.int64)
-    return Settled(_taken(pool, left, {int(k): int(times[k]) for k in np.flatnonzero(times)}, met, kept))
+    return Settled(_taken(pool, left, {int(k): int(times[k]) for k in np.flatnonzero(times)}, met, kept), least)
 
 
 def _taken(pool: Pool, left: Left, times: dict[int, int], met: list[Met], kept: list[Kept | None]) -> Rounded | None:

@@ -17,6 +17,9 @@ from wrapwright.core.sheet.stock.whole import Rounded, dive, programme
 NODES = 300
 
 
+Step = tuple[Rounded | None, int]
+
+
 def searched(call: Order, seed: int) -> Iterator[StockAnswer]:
     """Yield answers for a checked order that has copies, never worse ones."""
     pool = started(call)
@@ -33,23 +36,33 @@ def searched(call: Order, seed: int) -> Iterator[StockAnswer]:
                 return
 
 
-def _steps(pool: Pool, left: Left, bound: Bound, seed: int) -> Iterator[tuple[Rounded | None, int]]:
-    """Yield answers as they are found, and the bound as it rises."""
-    first = None
-    for first in dive(pool, left, 0):
-        yield first, 0
-    yield programme(pool, left, bound.least, NODES), 0
-    if first is None or not any(first.missing):
-        step = gcd(*pool.call.costs)
-        for aim in range(bound.least, bound.least + 3 * step, step):
-            done = settle(pool, left, replace(bound, least=aim), aim)
-            yield done.answer, aim + step if done.impossible else aim
-            if not done.impossible:
-                break
+def _steps(pool: Pool, left: Left, bound: Bound, seed: int) -> Iterator[Step]:
+    """Yield answers as they are found, and the bound as it rises (0: as before)."""
+    best: Rounded | None = None
+    for best in dive(pool, left, 0):
+        yield best, 0
+    found = programme(pool, left, bound.least, NODES)
+    yield found, 0
+    if best is not None and not any(best.missing):
+        yield from _settled(pool, left, bound, min(best.cost, best.cost if found is None else found.cost))
     for variant in range(1, 5):
-        for found in dive(pool, left, variant * seed):
-            yield found, 0
+        for best in dive(pool, left, variant * seed):
+            yield best, 0
     yield programme(pool, left, bound.least, NODES), 0
+
+
+def _settled(pool: Pool, left: Left, bound: Bound, cost: int) -> Iterator[Step]:
+    """Ask for the bound itself, or with sheets of several prices for anything cheaper than what is known."""
+    step = gcd(*pool.call.costs)
+    if len(set(pool.call.costs)) > 1:
+        done = settle(pool, left, bound, cost - step)
+        yield done.answer, done.least
+        return
+    for aim in range(bound.least, cost, step):
+        done = settle(pool, left, replace(bound, least=aim), aim)
+        yield done.answer, done.least
+        if done.least <= aim:
+            return
 
 
 def _answer(pool: Pool, best: Rounded, bound: int) -> StockAnswer:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from math import gcd
 
 import numpy as np
 
@@ -78,10 +79,11 @@ def programme(pool: Pool, left: Left, least: int, nodes: int) -> Rounded | None:
     """
     from scipy.optimize import Bounds, LinearConstraint, milp
 
-    costs = pool.costs()
+    step = gcd(*pool.call.costs)  # small numbers keep the solver's arithmetic sound
+    costs = pool.costs() / step
     rules = [
         LinearConstraint(pool.matrix(), lb=np.array(left.copies, dtype=np.float64)),
-        LinearConstraint(costs[None, :], lb=float(least)),
+        LinearConstraint(costs[None, :], lb=least / step),
     ]
     for kind, hand in enumerate(left.hands):
         if hand is not None:
