@@ -47,6 +47,12 @@ class Lying:
             return (x - self.radius, y - self.radius, x + self.radius, y + self.radius)
         return _box_of(self.room)
 
+    @property
+    def overhang(self) -> float:
+        """Return how far the room reaches beyond the ink on the side where it does least."""
+        room, ink = self.bounds, self.ink
+        return min(ink[0] - room[0], ink[1] - room[1], room[2] - ink[2], room[3] - ink[3])
+
     @cached_property
     def profile(self) -> Profile:
         """Return the sides of the room."""
@@ -69,7 +75,7 @@ def lyings(part: Part, gutter_mm: float) -> tuple[Lying, ...]:
     found: list[Lying] = []
     for turn in dict.fromkeys(one % 360 for one in part.turns):
         one = _turned(part.shape, room, ink, radius, turn)
-        if not any(_alike(one, other) for other in found):
+        if not any(alike(one, other) for other in found):
             found.append(one)
     return tuple(found)
 
@@ -89,7 +95,7 @@ def boxed(part: Part, gutter_mm: float) -> tuple[Lying, ...]:
     turned = [_turned(shape, _corners(room), ink, 0.0, turn % 360) for turn in dict.fromkeys(part.turns)]
     kept: list[Lying] = []
     for one in turned:
-        if not any(_alike(one, other) for other in kept):
+        if not any(alike(one, other) for other in kept):
             kept.append(one)
     return tuple(kept)
 
@@ -209,14 +215,24 @@ def _turned(shape: Shape, room: Array, ink: Box, radius: float, turn: int) -> Ly
 
 
 def _quarter(shape: Shape, points: Array, turn: int) -> Array:
-    """Return points after a quarter turn anticlockwise, counted from the turned box's own lower left corner."""
-    x, y = points[:, 0], points[:, 1]
-    width, height = shape.width_mm, shape.height_mm
-    columns = {0: (x, y), 90: (height - y, x), 180: (width - x, height - y), 270: (y, width - x)}[turn]
-    return np.column_stack(columns)
+    return quarter_turned(points, (shape.width_mm, shape.height_mm), turn)
 
 
-def _alike(one: Lying, other: Lying) -> bool:
+def quarter_turned(points: Array, size: tuple[float, float], turn: int) -> Array:
+    """Return points after quarter turns anticlockwise, counted from the turned box's own lower left corner.
+
+    Args:
+        points: n x 2, counted from the box's lower left corner before.
+        size: width and height of the box before.
+        turn: 0, 90, 180 or 270, or the same and whole turns.
+    """
+    (x, y), (width, height) = points.T, size
+    return np.column_stack(
+        {0: (x, y), 90: (height - y, x), 180: (width - x, height - y), 270: (y, width - x)}[turn % 360]
+    )
+
+
+def alike(one: Lying, other: Lying) -> bool:
     """Return whether two turns of a part cover the same points."""
     if one.radius:
         return np.allclose(one.ink, other.ink, atol=1e-6)

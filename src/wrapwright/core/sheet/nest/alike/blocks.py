@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from wrapwright.core.base.rings import ring_area
 from wrapwright.core.sheet.lay.values import Part, Shape
-from wrapwright.core.sheet.nest.columns import Columns, fronts
+from wrapwright.core.sheet.nest.alike.columns import Columns, fronts
 from wrapwright.core.sheet.nest.outlines import RING_OFF_MM, Lying, boxed, lyings, trim_points
 from wrapwright.core.sheet.nest.values import Spot
 

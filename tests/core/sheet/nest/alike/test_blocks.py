@@ -10,7 +10,7 @@ from hypothesis import strategies as some
 from tests.core.sheet.nest.shapes import all_within, circle, grid, lies, nearest, outline, rectangle, sector
 
 from wrapwright.core.sheet.lay.values import Part, Shape
-from wrapwright.core.sheet.nest.alike import best_block, best_sector_layout, room_for
+from wrapwright.core.sheet.nest.alike.blocks import best_block, best_sector_layout, room_for
 from wrapwright.core.sheet.nest.values import Spot
 
 

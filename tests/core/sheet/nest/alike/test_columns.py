@@ -9,7 +9,7 @@ import pytest
 from tests.core.sheet.nest.shapes import circle, outline, sector
 
 from wrapwright.core.sheet.lay.values import Part, Shape
-from wrapwright.core.sheet.nest.columns import beside, fronts, pitch_mm
+from wrapwright.core.sheet.nest.alike.columns import beside, fronts, pitch_mm
 from wrapwright.core.sheet.nest.outlines import RING_OFF_MM, Lying, lyings
 
 SECTORS = [(700.0, 910.0, 7.5), (300.0, 430.0, 20.0), (150.0, 250.0, 35.0), (120.0, 220.0, 60.0)]

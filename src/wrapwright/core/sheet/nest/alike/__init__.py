@@ -1,0 +1,1 @@
+"""Copies of one part: columns that reach into each other, and blocks of them."""

@@ -1,0 +1,79 @@
+"""Everything as boxes, divided by cuts from edge to edge: the answer that laying freely begins with."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from wrapwright.core.sheet.lay.values import LayRequest
+from wrapwright.core.sheet.nest.finish import Filled
+from wrapwright.core.sheet.nest.ground import Down
+from wrapwright.core.sheet.nest.kinds import Area, Kind
+from wrapwright.core.sheet.nest.outlines import Lying, boxed
+from wrapwright.core.sheet.pack.trimmer import MOST_PIECES, Packing
+from wrapwright.core.sheet.pack.values import Cut
+
+_STEPS_A_MM = 100
+_SEARCH = 3000
+
+
+def boxed_plan(
+    request: LayRequest, kinds: Sequence[Kind], stock: int, area: Area, need: Sequence[int]
+) -> tuple[Filled, ...]:
+    """Return sheets of one stock with everything on them as boxes; none when some box does not go on it.
+
+    Args:
+        request: whose parts they are.
+        kinds: its kinds.
+        stock: the paper.
+        area: width and height in mm of what can be printed on it.
+        need: copies of each kind.
+    """
+    which = [at for at, copies in enumerate(need) if copies]
+    boxes = [boxed(kinds[at].part, request.gutter_mm) for at in which]
+    over = max(0.0, min((one.overhang for some in boxes for one in some), default=0.0))
+    sheet = (_down(area[0] + 2.0 * over), _down(area[1] + 2.0 * over))
+    items = []
+    for at, some in zip(which, boxes, strict=True):
+        width, height = (_up(side) for side in _sides(some[0]))
+        items.append((width, height, need[at], len({one.turn % 180 for one in some}) > 1))
+    fit = all(
+        (width <= sheet[0] and height <= sheet[1]) or (turn and height <= sheet[0] and width <= sheet[1])
+        for width, height, _, turn in items
+    )
+    if not items or not fit or sum(need) > MOST_PIECES:
+        return ()
+    packing = Packing(items, sheet, seed=request.seed)
+    packing.advance(_SEARCH)
+    plan = []
+    for tree in packing.best:
+        down = tuple(_laid(leaf, which[leaf.item], boxes[leaf.item], over, kinds) for leaf in _leaves(tree))
+        plan.append(Filled(stock, down, exact=True))
+    return tuple(plan)
+
+
+def _laid(leaf: Cut, kind: int, some: Sequence[Lying], over: float, kinds: Sequence[Kind]) -> Down:
+    first = some[0]
+    one = next(lying for lying in some if (lying.turn - first.turn) % 180 == (90 if leaf.turned else 0))
+    left, bottom, _, _ = one.bounds
+    x, y = leaf.x / _STEPS_A_MM - over - left, leaf.y / _STEPS_A_MM - over - bottom
+    return Down(kind, x, y, kinds[kind].like(one.turn))
+
+
+def _leaves(cut: Cut) -> list[Cut]:
+    if cut.item >= 0:
+        return [cut]
+    return [leaf for child in cut.children for leaf in _leaves(child)]
+
+
+def _sides(one: Lying) -> tuple[float, float]:
+    left, bottom, right, top = one.bounds
+    return right - left, top - bottom
+
+
+def _up(value: float) -> int:
+    return math.ceil(value * _STEPS_A_MM - 1e-6)
+
+
+def _down(value: float) -> int:
+    return math.floor(value * _STEPS_A_MM + 1e-6)
