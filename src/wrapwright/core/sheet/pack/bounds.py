@@ -94,3 +94,24 @@ def dual_feasible(sides: Ints, whole: int) -> Floats:
         middle = np.where(2 * size == whole, steps, 2 * (size // least))
         rows.append(np.where(2 * size > whole, 2 * (steps - (whole - size) // least), middle) / (2 * steps))
     return np.unique(np.array(rows), axis=0)
+
+
+def shortest_strip(items: Sequence[Item], width: int) -> int:
+    """Return a length of a strip of this width that no way of laying the items beats.
+
+    Values of the sides across, times the sides along, are at most the length where the function is dual feasible; an
+    item that may be turned counts with the smaller product. No item is shorter than its side along.
+    """
+    wanted = [one for one in items if one[2] > 0]
+    if not wanted:
+        return 0
+    across, along, copies = (np.array([one[k] for one in wanted], dtype=np.int64) for k in range(3))
+    turns = np.array([one[3] for one in wanted]) & (along <= width)
+    upright = across <= width
+    sides = np.unique(np.concatenate([across, along]))
+    values = dual_feasible(sides, width)
+    straight = values[:, np.searchsorted(sides, across)] * along
+    quarter = values[:, np.searchsorted(sides, along)] * across
+    least = np.where(turns & upright, np.minimum(straight, quarter), np.where(upright, straight, quarter))
+    longest = np.where(turns & upright, np.minimum(along, across), np.where(upright, along, across))
+    return max(int(longest.max()), math.ceil(float((least @ copies).max()) - SLACK))
