@@ -35,7 +35,7 @@ def draw_proof(request: ProofRequest, bench: Bench, watch: Watch) -> Proofed:
     findings, facts = judged(composed, watch, raised=sheets.findings)
     watch.step("drawing the proof", 0.6)
     draw = proof_png if request.file.suffix.casefold() == ".png" else proof_pdf
-    data = draw(proof_data(composed, seen_of(composed), findings, facts), cache=bench.folders.cache)
+    data = draw(proof_data(composed, seen_of(composed), findings, facts, sheets.panels), cache=bench.folders.cache)
     watch.step("handing over", 0.98)
     write_aside(request.file, data)
     return Proofed(request.file, findings)

@@ -88,7 +88,7 @@ def _papers(
 
     cache = bench.folders.cache
     watch.step("drawing the proof", 0.6)
-    proof = proof_pdf(proof_data(composed, seen, findings, facts), cache=cache)
+    proof = proof_pdf(proof_data(composed, seen, findings, facts, arrangement.panels), cache=cache)
     watch.step("writing the ticket", 0.9)
     return [
         ("proof.pdf", proof),

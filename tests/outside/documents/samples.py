@@ -103,4 +103,4 @@ def ticket_data(kind: str = "straight", **more: object) -> TicketData:
         "findings": FINDINGS,
         "quantity": 24,
     }
-    return TicketData(blank=blank(kind), wrap=wrap(kind), art=art(kind), **(given | more))
+    return TicketData(blank=blank(kind), wrap=wrap(kind), on_page=wrap(kind), art=art(kind), **(given | more))

@@ -42,3 +42,17 @@ def test_a_wrap_over_the_whole_wall_is_said_to_cover_it():
 
 def test_a_straight_wrap_has_no_arcs():
     assert "arcs" not in trim_words("straight", guides_mm=0.0)
+
+
+def test_panels_are_joined_before_rim_and_base_are_cut():
+    replace = dataclasses.replace
+    whole = Work(blank("straight"), wrap("straight"), sheet("straight"))
+    flat = whole.wrap.flat
+    panels = (replace(flat, to_turn=180.0, overlap_mm=4.0), replace(flat, from_turn=180.0))
+    titles = [step.title for step in steps_of(replace(whole, wrap=replace(whole.wrap, panels=panels)))]
+    assert titles[:4] == ["Print", "Trim", "Join the panels", "Clean the blank"]
+    assert "Join the panels" not in [step.title for step in steps_of(whole)]
+    trim, join = steps_of(replace(whole, wrap=replace(whole.wrap, panels=panels)))[1:3]
+    assert "Leave rim and base for later." in trim.lines[0]
+    assert not any("marks away" in line for line in trim.lines)
+    assert any("marks away" in line for line in join.lines)

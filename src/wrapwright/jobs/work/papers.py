@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -11,9 +12,10 @@ from numpy.typing import NDArray
 
 from wrapwright.core.base.colours import rgb_of
 from wrapwright.core.base.findings import Finding
+from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.blank.measuring.wall import tape_taken_off
 from wrapwright.core.checks.facts import Facts
-from wrapwright.core.design.borders import safe_outline, trim_outline
+from wrapwright.core.design.borders import bleed_outline, safe_outline, trim_outline
 from wrapwright.core.design.elements import goes_round, kind_word
 from wrapwright.core.design.frame import seen_frame
 from wrapwright.core.sheet.placed import Arrangement
@@ -22,7 +24,7 @@ from wrapwright.jobs.work.painting import seen_wrap
 from wrapwright.jobs.work.reporting import ppi_of, raster_copies
 
 if TYPE_CHECKING:
-    from wrapwright.outside.documents.facts import BlankFacts, ElementRow, FlatPicture, WrapFacts
+    from wrapwright.outside.documents.facts import BlankFacts, Box, ElementRow, FlatPicture, WrapFacts
     from wrapwright.outside.documents.proof import ProofData, View
     from wrapwright.outside.documents.steps import SheetFacts, Work
     from wrapwright.outside.documents.ticket import TicketData
@@ -44,27 +46,54 @@ class SeenWrap:
 
 def seen_of(composed: Composition) -> SeenWrap:
     """Return the flat wrap as seen, for proof and ticket."""
+    colours, box = seen_wrap(composed, SEEN_PPI)
+    return SeenWrap(colours, _on_coating(composed, colours, box))
+
+
+def _on_coating(composed: Composition, colours: NDArray[np.uint8], box: Box) -> FlatPicture:
+    """Return the colours as they look with the coating showing through, as a picture."""
     from wrapwright.core.colour.coating import on_coating
     from wrapwright.outside.documents.facts import FlatPicture
     from wrapwright.outside.pages.picture import picture_png
 
-    colours, box = seen_wrap(composed, SEEN_PPI)
     # Each channel of the result hangs on the same channel of the print alone: 256 values say it all.
     codes = np.repeat(np.arange(256)[:, None], 3, axis=1) / 255.0
     table = np.rint(on_coating(codes, rgb_of(composed.opened.job.blank.coating)) * 255.0).astype(np.uint8)
     coated = np.stack([table[:, band][colours[..., band]] for band in range(3)], axis=-1)
-    return SeenWrap(colours, FlatPicture(picture_png(coated), box))
+    return FlatPicture(picture_png(coated), box)
 
 
-def proof_data(composed: Composition, seen: SeenWrap, findings: Sequence[Finding], facts: Facts) -> ProofData:
-    """Return what the proof shows."""
+def _first_sheet(composed: Composition, seen: SeenWrap, wrap: WrapFacts) -> tuple[WrapFacts, FlatPicture]:
+    """Return what lies on the first page: the wrap, or its first panel with the part of the art that is on it."""
+    if not wrap.panels:
+        return wrap, seen.art
+    panel = wrap.panels[0]
+    left, bottom, right, top = bleed_outline(panel, wrap.bleed_mm).box()
+    whole, (high, wide) = seen.art.box, seen.colours.shape[:2]
+    pitch = (whole[2] - whole[0]) / wide, (whole[3] - whole[1]) / high
+    columns = max(0, int((left - whole[0]) / pitch[0])), min(wide, math.ceil((right - whole[0]) / pitch[0]))
+    rows = max(0, int((whole[3] - top) / pitch[1])), min(high, math.ceil((whole[3] - bottom) / pitch[1]))
+    part = seen.colours[rows[0] : rows[1], columns[0] : columns[1]]
+    box = (
+        whole[0] + columns[0] * pitch[0],
+        whole[3] - rows[1] * pitch[1],
+        whole[0] + columns[1] * pitch[0],
+        whole[3] - rows[0] * pitch[1],
+    )
+    return replace(wrap, flat=panel, trim=trim_outline(panel), panels=()), _on_coating(composed, part, box)
+
+
+def proof_data(
+    composed: Composition, seen: SeenWrap, findings: Sequence[Finding], facts: Facts, panels: tuple[FlatWrap, ...] = ()
+) -> ProofData:
+    """Return what the proof shows; `panels` are those of a wrap that is printed in several pieces."""
     from wrapwright.outside.documents.proof import ProofData
 
     job = composed.opened.job
     return ProofData(
         title=job.title,
         blank=_blank(composed),
-        wrap=_wrap(composed),
+        wrap=_wrap(composed, panels),
         art=seen.art,
         views=_views(composed, seen),
         elements=_elements(composed, facts),
@@ -81,12 +110,15 @@ def ticket_data(composed: Composition, seen: SeenWrap, findings: Sequence[Findin
     from wrapwright.outside.documents.ticket import TicketData
 
     job, recipe = composed.opened.job, composed.recipe
+    wrap = _wrap(composed, sheets.panels)
+    on_page, art = _first_sheet(composed, seen, wrap)
     return TicketData(
         title=job.title,
         blank=_blank(composed),
-        wrap=_wrap(composed),
+        wrap=wrap,
+        on_page=on_page,
         sheet=_sheet(composed, sheets),
-        art=seen.art,
+        art=art,
         ware=recipe.ware if recipe else "unknown",
         heater=recipe.heater if recipe else "unknown",
         recipe=recipe,
@@ -104,7 +136,7 @@ def work_of(composed: Composition, sheets: Arrangement) -> Work:
     recipe = composed.recipe
     return Work(
         _blank(composed),
-        _wrap(composed),
+        _wrap(composed, sheets.panels),
         _sheet(composed, sheets),
         ware=recipe.ware if recipe else "unknown",
         heater=recipe.heater if recipe else "unknown",
@@ -163,7 +195,7 @@ def _blank(composed: Composition) -> BlankFacts:
     )
 
 
-def _wrap(composed: Composition) -> WrapFacts:
+def _wrap(composed: Composition, panels: tuple[FlatWrap, ...]) -> WrapFacts:
     from wrapwright.outside.documents.facts import WrapFacts
 
     wrapped, request = composed.wrapped, composed.opened.job.wrap
@@ -180,6 +212,7 @@ def _wrap(composed: Composition) -> WrapFacts:
         misfit_mm=wrapped.misfit_mm,
         misfit_share=wrapped.distance_error,
         opposite_mm=wrapped.opposite_error_mm,
+        panels=panels,
         within_mm=wrapped.opposite_error_mm + wrapped.misfit_mm / 2.0,
     )
 

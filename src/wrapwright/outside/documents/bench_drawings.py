@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from wrapwright.core.base.units import mm_words
+from wrapwright.core.blank.trim import cuts_mm
 from wrapwright.core.design.borders import bleed_outline
 from wrapwright.core.design.path import joined, rectangle
 from wrapwright.outside.documents.facts import BlankFacts, FlatPicture, WrapFacts
@@ -84,17 +85,18 @@ def _ends(wrap: WrapFacts, to: Array, scale: float) -> list[Item]:
     flat, out = wrap.flat, 2.8 / scale
     if flat.plate is not None:
         return []
-    half = flat.height_mm / 2
-    first = _drawn(wrap, to, 0.0, half, (flat.gap_mm / 2 - out, 0.0))
-    last = _drawn(wrap, to, 360.0, half, (flat.overlap_mm - flat.gap_mm / 2 + out, 0.0))
-    return [*tag("1", first), *tag("2", last)]
+    half, (left, right) = flat.height_mm / 2, cuts_mm(flat)
+    first = tag("1", _drawn(wrap, to, 0.0, half, (left - out, 0.0))) if flat.from_turn == 0.0 else []
+    last = tag("2", _drawn(wrap, to, 360.0, half, (right + out, 0.0))) if flat.to_turn == 360.0 else []
+    return [*first, *last]
 
 
 def _rim(wrap: WrapFacts, to: Array, scale: float) -> list[Item]:
     flat = wrap.flat
-    inside = _drawn(wrap, to, 180.0, flat.height_mm, (0.0, -9.0 / scale))
-    tip = _drawn(wrap, to, 180.0, flat.height_mm, (0.0, -1.0 / scale))
-    word = _drawn(wrap, to, 180.0, flat.height_mm, (0.0, 3.6 / scale))
+    middle = (flat.from_turn + flat.to_turn) / 2.0
+    inside = _drawn(wrap, to, middle, flat.height_mm, (0.0, -9.0 / scale))
+    tip = _drawn(wrap, to, middle, flat.height_mm, (0.0, -1.0 / scale))
+    word = _drawn(wrap, to, middle, flat.height_mm, (0.0, 3.6 / scale))
     halo = shape(line_moves([inside, tip]), stroke="halo", width_pt=3.0)
     return [
         halo,

@@ -53,6 +53,7 @@ class WrapFacts:
         misfit_share: the same over the girth: by so much distances round the piece may differ from the sheet's.
         within_mm: how far off the print may land on the piece (half the girth's expanded error and misfit).
         opposite_mm: how far front and back may be from opposite on the piece (half the girth's expanded error).
+        panels: the wrap's panels from left to right as seen; empty when it is in one piece.
     """
 
     flat: FlatWrap
@@ -68,6 +69,7 @@ class WrapFacts:
     misfit_share: float = 0.0
     within_mm: float = 0.0
     opposite_mm: float = 0.0
+    panels: tuple[FlatWrap, ...] = ()
 
 
 def bare_edges_mm(blank: BlankFacts, wrap: WrapFacts) -> tuple[float, float]:

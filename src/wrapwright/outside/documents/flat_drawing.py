@@ -71,6 +71,7 @@ def flat_drawing(
     to = np.array([[scale, 0, _LEFT - scale * box[0]], [0, -scale, _ABOVE + scale * box[3]], [0, 0, 1.0]])
     sheet = _Sheet(wrap, to, scale)
     items = [*_art(sheet, art, file), *_keepouts(sheet, keepouts), *_lines(sheet), *_names(sheet), *_dimensions(sheet)]
+    items += _joins(sheet)
     return drawing(scale * width + _LEFT + _RIGHT, scale * height + _ABOVE + below, items)
 
 
@@ -135,6 +136,19 @@ def _lines(sheet: _Sheet) -> list[Item]:
             line = line_moves(_upright(sheet, turn, 1.6, 1.6))
             out.append(shape(line, stroke="halo", width_pt=1.8))
             out.append(shape(line, stroke="heat", width_pt=1.0))
+    return out
+
+
+def _joins(sheet: _Sheet) -> list[Item]:
+    """Return the lines on which panels join, each with the two panels it lies between."""
+    out: list[Item] = []
+    for number, panel in enumerate(sheet.wrap.panels[:-1], 1):
+        line = line_moves(_upright(sheet, panel.to_turn, 1.6, 1.6))
+        out.append(shape(line, stroke="halo", width_pt=1.8))
+        out.append(shape(line, stroke="heat", width_pt=0.9, dash="dashed"))
+        place = sheet.at(panel.to_turn, panel.height_mm * 0.1)
+        name = f"panel {number} | panel {number + 1}"
+        out.append(backed(words(name, place, colour="heat", turn_deg=sheet.lean_deg(panel.to_turn), strong=True)))
     return out
 
 

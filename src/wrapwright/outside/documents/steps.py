@@ -82,9 +82,13 @@ class Work:
     names: tuple[str, ...] = field(default=())
 
 
+_MARKS_AWAY = "Cut all marks away: what stays on the paper prints on the piece or the oven."
+
+
 def steps_of(work: Work) -> list[Step]:
     """Return the steps in the order of the work."""
-    return [printing(work), _trim(work), _clean(work), _wrap(work), _heat(work), _unwrap(work)]
+    joining = [_join(work)] if work.wrap.panels else []
+    return [printing(work), _trim(work), *joining, _clean(work), _wrap(work), _heat(work), _unwrap(work)]
 
 
 def closing_cautions(work: Work) -> list[str]:
@@ -153,16 +157,34 @@ def _size(wrap: WrapFacts) -> str:
 
 def _trim(work: Work) -> Step:
     wrap = work.wrap
+    whole = [f"Cut on the trim line: {_size(wrap)}.", *_by_the_arcs(work)]
     lines = [
-        f"Cut on the trim line: {_size(wrap)}.",
-        *_by_the_arcs(work),
-        "Cut all marks away: what stays on the paper prints on the piece or the oven.",
+        *(
+            ["Cut the two ends of each panel at its corner marks. Leave rim and base for later."]
+            if wrap.panels
+            else whole
+        ),
+        *([] if wrap.panels else [_MARKS_AWAY]),
     ]
     lines += work.sheet.notes
     folded = [name for name, edge in (("rim", wrap.rim), ("base", wrap.base)) if edge == "fold"]
     if folded:
         lines.append(f"Do not cut at the {' and the '.join(folded)}: the paper stands over there and is folded.")
     return Step("Trim", lines=tuple(lines), cautions=_cautions("trim", work))
+
+
+def _join(work: Work) -> Step:
+    """Return the step in which the panels become one wrap."""
+    count = len(work.wrap.panels)
+    lines = [
+        f"Lay the {count} panels printed side up, panel 1 at the right: each edge marked meets panel … goes over the "
+        "strip marked under panel …, on the line between that panel's inner marks, mark to mark at rim and base.",
+        "Hold each join with heat tape on the back, never on the print.",
+        f"Now cut rim and base through all panels: {_size(work.wrap)} when they are one.",
+        *_by_the_arcs(work),
+        _MARKS_AWAY,
+    ]
+    return Step("Join the panels", lines=tuple(lines))
 
 
 def _by_the_arcs(work: Work) -> list[str]:

@@ -25,7 +25,8 @@ class TicketData:
     Attributes:
         title: the job's title.
         blank, wrap, sheet: the facts.
-        art: the flat wrap as seen; the ticket's drawing mirrors it as the sheet does.
+        on_page: what lies on the first page: the wrap, or its first panel.
+        art: the flat wrap (or that panel) as seen; the ticket's drawing mirrors it as the sheet does.
         ware: "steel", "double-walled", "ceramic", "aluminium", "glass" or "unknown".
         heater: "oven", "press" or "unknown".
         recipe: the starting point for the heat, or None.
@@ -38,6 +39,7 @@ class TicketData:
     title: str
     blank: BlankFacts
     wrap: WrapFacts
+    on_page: WrapFacts
     sheet: SheetFacts
     art: FlatPicture
     ware: str = "unknown"
@@ -73,8 +75,9 @@ def _words(data: TicketData) -> dict[str, object]:
         "gutter": _GUTTER,
         "steps": [step.as_data() for step in steps_of(work)],
         "closing": closing_cautions(work),
-        "sheet": sheet_drawing(data.sheet.page, data.wrap, data.art, file="art.png", room=(_SIDE, 72.0)),
+        "sheet": sheet_drawing(data.sheet.page, data.on_page, data.art, file="art.png", room=(_SIDE, 72.0)),
         "flat": flat,
+        "panels": len(data.wrap.panels),
         "seam": None if flat else seam_drawing(data.wrap, width_mm=_SIDE),
         "piece": plate_drawing(data.wrap, room=(_SIDE, 46.0))
         if flat

@@ -1,4 +1,4 @@
-"""The blank from the side, drawn from its own numbers: small for the shelf, large with its dimensions."""
+"""The blank from the side, a flat one from above, from its own numbers: small for the shelf, large with dimensions."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from wrapwright.core.base.places import place_words
 from wrapwright.core.blank.readings import Blank, Keepout
 from wrapwright.core.blank.wrapped import Wrapped
 from wrapwright.outside.documents.screen.lengths import Unit, said
+from wrapwright.outside.documents.screen.plate_drawing import large_plate, small_plate
 from wrapwright.outside.documents.screen.side_view import OPEN, SideView, extent_mm, handle_shape, side_view
 from wrapwright.outside.documents.screen.svg import Point, arrowed, chain, drawing, shape, words
 
@@ -22,6 +23,8 @@ _APART = 16.0  # least distance of two lines of words, px
 
 def small_blank(blank: Blank, wrapped: Wrapped, *, name: str = "") -> str:
     """Return the shelf's drawing: the blank with its band, without words, 132 px square."""
+    if wrapped.wrap.plate is not None:
+        return small_plate(blank, wrapped, size=SMALL, name=name)
     room = (_EDGE, _EDGE, SMALL[0] - 2 * _EDGE, SMALL[1] - 2 * _EDGE)
     view = side_view(blank, wrapped, room)
     return drawing(*SMALL, _body(blank, wrapped, view), spoken=spoken(blank, wrapped, "mm", name=name))
@@ -29,6 +32,8 @@ def small_blank(blank: Blank, wrapped: Wrapped, *, name: str = "") -> str:
 
 def large_blank(blank: Blank, wrapped: Wrapped, *, unit: Unit, size: tuple[float, float]) -> str:
     """Return the measuring drawing, `size[0]` px wide and at most `size[1]` high: band, handle and dimensions."""
+    if wrapped.wrap.plate is not None:
+        return large_plate(blank, wrapped, unit=unit, size=size)
     side = min(_SIDE, 0.27 * size[0])
     right = side if len(wrapped.profile) > 2 else _RIGHT
     across, up = size[0] - side - right, size[1] - _ABOVE - _BELOW

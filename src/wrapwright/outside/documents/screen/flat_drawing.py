@@ -14,6 +14,7 @@ from wrapwright.core.blank.trim import cut_turn, cuts_mm
 from wrapwright.core.blank.wrapped import Wrapped
 from wrapwright.core.design.borders import bleed_outline, safe_outline, trim_outline
 from wrapwright.outside.documents.screen.lengths import Unit, said
+from wrapwright.outside.documents.screen.plate_drawing import kind_words
 from wrapwright.outside.documents.screen.svg import Array, Point, arrowed, chain, curves, drawing, shape, wide, words
 
 _ABOVE, _BELOW, _LEFT, _RIGHT = 30.0, 62.0, 44.0, 10.0  # room for names and dimensions, px
@@ -74,6 +75,9 @@ def flat_wrap(blank: Blank, wrapped: Wrapped, asked: WrapRequest, *, unit: Unit,
 def flat_spoken(wrapped: Wrapped, unit: Unit) -> str:
     """Return the flat wrap in one sentence."""
     wrap = wrapped.wrap
+    if wrap.plate is not None:
+        size = f"{said(wrap.lower_mm, unit)} wide and {said(wrap.height_mm, unit)} high"
+        return f"Transfer: {kind_words(wrapped, unit)}, {size}."
     size = f"{said(wrap.trim_width_mm, unit)} wide and {said(wrap.height_mm, unit)} high"
     if wrap.gap_mm:
         ends = f"bare for {said(wrap.gap_mm, unit)} at the handle"
@@ -117,11 +121,11 @@ def _upright(sheet: _Sheet, turn: float, low: float, high: float) -> list[Point]
 def _lines(sheet: _Sheet) -> list[str]:
     wrap = sheet.wrap
     parts = []
-    for at_deg in PLACES.values():
+    for at_deg in PLACES.values() if wrap.plate is None else (0.0,):
         turn = wrap.turn_of(at_deg)
         if turn != 0.0:
             parts.append(shape(chain(_upright(sheet, turn, 0.0, 6.0)), "wd-thin wd-dash s-accent"))
-    if wrap.gap_mm == 0.0:
+    if wrap.gap_mm == 0.0 and wrap.plate is None:
         parts += [shape(chain(_upright(sheet, turn, 6.0, 6.0)), "wd-hair s-heat", width=1.5) for turn in (0.0, 360.0)]
     return parts
 
@@ -133,7 +137,7 @@ def _keepouts(sheet: _Sheet, blank: Blank, wrapped: Wrapped) -> list[str]:
         up = one.up_mm - wrapped.band_from_mm
         low, high = (min(wrap.height_mm, max(0.0, up + side * one.height_mm / 2.0)) for side in (-1.0, 1.0))
         if low < high:
-            half, turn = one.width_mm / 2.0 * sheet.scale, wrap.turn_of(one.at_deg)
+            half, turn = one.width_mm / 2.0 * sheet.scale, wrap.turn_at(one.at_deg, one.across_mm)
             corners = ((low, -half), (low, half), (high, half), (high, -half))
             ring = [sheet.at(turn, level, (aside, 0.0)) for level, aside in corners]
             parts.append(shape(chain(ring, closed=True), "wd-hair s-bad"))
@@ -162,6 +166,8 @@ def _names(sheet: _Sheet) -> list[str]:
     length, cut = wrap.turn_length(height) * sheet.scale, wrap.gap_mm / 2.0 * sheet.scale
     room = 68.0 if wrap.gap_mm else 40.0  # for the name at the end, and half of this one
     parts = []
+    if wrap.plate is not None:
+        return [words("Top", sheet.at(180.0, height, (0.0, 15.0)), "wd-small wd-strong f-accent")]
     for name, at_deg in PLACES.items():
         turn = wrap.turn_of(at_deg)
         if min(turn, 360.0 - turn) / 360.0 * length - cut > room and length > 170.0:

@@ -1,0 +1,1 @@
+"""The cut list on paper and on the screen."""

@@ -1,0 +1,154 @@
+"""The cut list as pages to stand at the trimmer: sheets with numbered strokes, the table, and what to mind."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from wrapwright.core.sheet.cut.listing import sheets_alike
+from wrapwright.core.sheet.cut.tidying import rests
+from wrapwright.core.sheet.cut.values import CutList
+from wrapwright.core.sheet.cut.words import (
+    CAUTIONS,
+    StrokeWords,
+    cut_words,
+    how_words,
+    names_of,
+    ranges,
+    summary_words,
+)
+from wrapwright.core.sheet.lay.values import Layout
+from wrapwright.outside.documents.cutting.sheet_plan import sheet_plan, trimmer_drawing
+from wrapwright.outside.documents.typeset import pdf_of
+
+_TEMPLATE = "cut_list.typ"
+PAPERS = {"Letter": (215.9, 279.4), "A4": (210.0, 297.0)}
+_MARGIN, _GUTTER, _FIGURE = 11.0, 6.0, 62.0
+# How many kinds of sheet there are at most, how many stand side by side then, and how tall each is drawn, mm.
+_ROOMS = ((2, 2, 118.0), (4, 2, 88.0), (999, 3, 80.0))
+
+
+@dataclass(frozen=True, eq=False)
+class CutPages:
+    """What the pages say.
+
+    Attributes:
+        title: of the job or the run.
+        layout: the sheets.
+        cuts: their cut list.
+        date: "2026-05-02", or "" for none.
+        paper: the pages' own, "Letter" or "A4".
+    """
+
+    title: str
+    layout: Layout
+    cuts: CutList
+    date: str = ""
+    paper: str = "Letter"
+
+
+def cut_list_pdf(data: CutPages, *, cache: Path) -> bytes:
+    """Return the cut list as PDF, as many pages as it takes.
+
+    Raises:
+        WrapwrightError: set-up, when the base face is missing.
+    """
+    return pdf_of(_TEMPLATE, _words(data), {}, cache=cache, on=data.date)
+
+
+def _words(data: CutPages) -> dict[str, object]:
+    page = PAPERS[data.paper]
+    trimmer = data.cuts.trimmer
+    return {
+        "kind": "Cut list",
+        "title": data.title,
+        "date": data.date,
+        "page": list(page),
+        "margin": _MARGIN,
+        "gutter": _GUTTER,
+        "figure_width": _FIGURE,
+        "summary": summary_words(data.layout, data.cuts),
+        "trimmer": f"For a trimmer that cuts {trimmer.longest_mm:.0f} mm at once, stacks of {trimmer.stack_mm:g} mm "
+        f"({trimmer.layers} sheets of {trimmer.paper_mm:g} mm), and holds {trimmer.least_mm:g} mm at least.",
+        "how": how_words(data.cuts),
+        "cautions": list(CAUTIONS),
+        "figure": trimmer_drawing(_FIGURE),
+        **_sheets(data, page[0] - 2 * _MARGIN),
+        "rows": [_row(one) for one in table_rows(data.layout, data.cuts)],
+        "scissors": scissor_rows(data.layout, data.cuts),
+        "notes": list(data.cuts.notes),
+    }
+
+
+def _sheets(data: CutPages, width_mm: float) -> dict[str, object]:
+    found = []
+    kinds = sheets_alike(data.layout.sheets)
+    columns, tallest = next((columns, tall) for most, columns, tall in _ROOMS if len(kinds) <= most)
+    room = ((width_mm - _GUTTER * (columns - 1)) / columns, tallest)
+    left = rests(data.layout, data.cuts)
+    for alike in kinds:
+        sheet = data.layout.sheets[alike[0]]
+        word = "Sheet" if len(alike) == 1 else "Sheets"
+        said = f"{word} {ranges(one + 1 for one in alike)}{', alike' if len(alike) > 1 else ''}"
+        by_hand = not any(layer.sheet in alike for stroke in data.cuts.strokes for layer in stroke.layers)
+        rest = sheet.rest if by_hand else left.get(alike[0])
+        plan = sheet_plan(data.layout, alike, data.cuts, rest=rest, room=room)
+        size = f"{sheet.width_mm:.1f} × {sheet.height_mm:.1f} mm{', by scissors' if by_hand else ''}"
+        found.append({"said": said, "size": size, "plan": plan})
+    return {"sheets": found, "columns": columns}
+
+
+def table_rows(layout: Layout, cuts: CutList) -> list[tuple[str, StrokeWords]]:
+    """Return the table's rows with their numbers; strokes by eye on sheets laid alike are one row."""
+    group = {number: i for i, alike in enumerate(sheets_alike(layout.sheets)) for number in alike}
+    rows: list[tuple[list[int], list[int], StrokeWords]] = []
+    open_rows: dict[tuple[object, ...], int] = {}
+    for stroke, said in zip(cuts.strokes, cut_words(layout, cuts), strict=True):
+        sheet = stroke.layers[0].sheet
+        key = (group[sheet], said.turn, said.lies, said.length, said.then)
+        if stroke.fence_mm is not None or not said.what.startswith("Sheet") or said.caution:
+            rows.append(([said.number], [sheet + 1], said))
+        elif key in open_rows:
+            numbers, sheets, _ = rows[open_rows[key]]
+            numbers.append(said.number)
+            sheets.append(sheet + 1)
+        else:
+            open_rows[key] = len(rows)
+            rows.append(([said.number], [sheet + 1], said))
+    return [(ranges(numbers), _one_by_one(sheets, said)) for numbers, sheets, said in rows]
+
+
+def _one_by_one(sheets: list[int], said: StrokeWords) -> StrokeWords:
+    if len(sheets) == 1:
+        return said
+    return replace(said, what=f"Sheets {ranges(sheets)}, one at a time")
+
+
+def _row(row: tuple[str, StrokeWords]) -> dict[str, object]:
+    numbers, said = row
+    return {
+        "number": numbers,
+        "fence": said.fence.removesuffix(" mm"),
+        "what": said.what,
+        "turn": said.turn,
+        "lies": said.short,
+        "length": said.length.removesuffix(" mm"),
+        "layers": said.layers,
+        "then": said.then,
+        "caution": said.caution,
+    }
+
+
+def scissor_rows(layout: Layout, cuts: CutList) -> list[list[str]]:
+    """Return what is left to scissors: pieces, what is followed, centimetres."""
+    found: dict[tuple[int, str], list[tuple[int, float]]] = {}
+    for one in cuts.scissors:
+        found.setdefault((one.part, one.what), []).append((one.copy, one.length_cm))
+    return [
+        [
+            names_of(layout.request, [(part, copy) for copy, _ in copies]),
+            f"{what}, along the printed line",
+            f"{sum(length for _, length in copies):.1f} cm",
+        ]
+        for (part, what), copies in found.items()
+    ]
