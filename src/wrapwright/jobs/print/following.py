@@ -15,6 +15,7 @@ from wrapwright.outside.printer.transport import Line
 from wrapwright.outside.store.records import PrintKept
 
 PATIENCE_S = 60.0  # how long a printer may be out of reach while we watch
+_FIRST_S = 0.25
 _SHARE = {"sending": 0.2, "printing": 0.6}
 
 
@@ -86,10 +87,12 @@ def followed(sent: PrintKept, bench: Bench, watch: Watch, *, look_s: float) -> P
             gave it up or could not be asked for a minute.
     """
     silent_since: float | None = None
+    pause = min(_FIRST_S, look_s)
     try:
         while sent.ended is None:
             watch.step(sent.words, _SHARE.get(sent.state, 0.9))
-            time.sleep(look_s)
+            time.sleep(pause)
+            pause = min(2 * pause, look_s)
             try:
                 sent, silent_since = looked_at(sent, bench), None
             except WrapwrightError as error:

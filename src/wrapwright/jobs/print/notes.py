@@ -24,7 +24,7 @@ class Notes:
 
     def begin(self, sha256: str, title: str, target: str, copies: int) -> PrintKept:
         """Return a new print, written down before anything of it is sent."""
-        name = f"{title[:40]} [wrapwright {secrets.token_hex(5)}]"
+        name = f"{title[:40]} - wrapwright {secrets.token_hex(5)}"
         now = self.bench.clock()
         sent = PrintKept(0, sha256, title, target, name, 0, copies, "sending", "being handed over", now)
         with self.bench.kept().writing() as connection:

@@ -55,7 +55,7 @@ def address_of(written: str, *, where: str = "") -> Address:
         parts = urlsplit(text)
         host, port = parts.hostname or "", parts.port
     except ValueError as error:
-        raise _refused(text, f"cannot be read ({error})", where) from error
+        raise _refused(text, "cannot be read", where) from error
     if parts.scheme not in {"ipp", "ipps"}:
         raise _refused(text, "does not begin with ipp:// or ipps://", where)
     if parts.username is not None or parts.password is not None:

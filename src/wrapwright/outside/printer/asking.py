@@ -103,7 +103,7 @@ def validate_job(line: Line, ticket: JobTicket) -> tuple[str, ...]:
         WrapwrightError: refused, with the printer's reason, when it would not take the job.
     """
     operation, job = document_attributes(ticket), job_attributes(ticket)
-    reply, _ = _ask(line, Operation.VALIDATE_JOB, [_named(ticket.name), *operation], job)
+    reply, _ = _ask(line, Operation.VALIDATE_JOB, [*_named(ticket.name), *operation], job)
     return ignored(reply)
 
 
@@ -118,7 +118,7 @@ def create_job(line: Line, ticket: JobTicket) -> JobSeen:
     Raises:
         WrapwrightError: as the other operations.
     """
-    reply, _ = _ask(line, Operation.CREATE_JOB, [_named(ticket.name)], job_attributes(ticket))
+    reply, _ = _ask(line, Operation.CREATE_JOB, _named(ticket.name), job_attributes(ticket))
     return _one_job(reply)
 
 
@@ -136,7 +136,7 @@ def send_document(line: Line, job: int, ticket: JobTicket, document: Sent) -> Jo
 
 def print_job(line: Line, ticket: JobTicket, document: Sent) -> JobSeen:
     """Return the job of one request that holds ticket and document, for printers that cannot open one first."""
-    attributes = [_named(ticket.name), *document_attributes(ticket)]
+    attributes = [*_named(ticket.name), *document_attributes(ticket)]
     reply, _ = _ask(line, Operation.PRINT_JOB, attributes, job_attributes(ticket), document=document)
     return _one_job(reply)
 
@@ -226,8 +226,8 @@ def _person() -> Written:
     return one(Tag.NAME, "requesting-user-name", "wrapwright")
 
 
-def _named(name: str) -> Written:
-    return one(Tag.NAME, "job-name", name)
+def _named(name: str) -> list[Written]:
+    return [_person(), one(Tag.NAME, "job-name", name)]
 
 
 def declined(line: Line, reply: Reply) -> DeclinedError:

@@ -252,7 +252,7 @@ class _Reader:
             self.piece()
             content = self.piece()
             if tag == Tag.END:
-                return {name: tuple(values) for name, values in found.items()}
+                return {name: tuple(values) for name, values in found.items() if values}
             if tag == Tag.MEMBER:
                 into = found.setdefault(content.decode("utf-8", "replace"), [])
             elif into is None:

@@ -126,14 +126,14 @@ class JobSeen:
 
 def job_seen(said: Attributes, *, known: int = 0) -> JobSeen:
     """Return the job that the attributes tell of; `known` is its number where they name none."""
-    number = said.get("job-id", (known,))[0]
-    state = said.get("job-state", (0,))[0]
+    number = _value(said, "job-id", known)
+    state = _value(said, "job-state", 0)
     seen = JobState(state) if state in list(JobState) else JobState.UNKNOWN
     reasons = tuple(one for one in said.get("job-state-reasons", ()) if isinstance(one, str))
-    own = said.get("job-state-message", ("",))[0]
+    own = _value(said, "job-state-message", "")
     words = state_words(_STATES[seen], reasons, own)
-    sheets = said.get("job-impressions-completed", (None,))[0]
-    name = said.get("job-name", ("",))[0]
+    sheets = _value(said, "job-impressions-completed", None)
+    name = _value(said, "job-name", "")
     return JobSeen(
         number if _is_number(number) else known,
         name if isinstance(name, str) else "",
@@ -142,6 +142,10 @@ def job_seen(said: Attributes, *, known: int = 0) -> JobSeen:
         words,
         sheets if _is_number(sheets) else None,
     )
+
+
+def _value(said: Attributes, key: str, otherwise: Value) -> Value:
+    return next(iter(said.get(key, ())), otherwise)
 
 
 def _is_number(value: Value) -> TypeGuard[int]:

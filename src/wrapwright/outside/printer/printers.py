@@ -31,7 +31,6 @@ def printer_facts(said: Attributes, address: str, *, certificate: str = "") -> P
     readiness = _STATES.get(state or 0, Readiness.UNKNOWN)
     reasons = tuple(_texts(said, "printer-state-reasons"))
     copies = _first(said, "copies-supported", Range)
-    accepting = said.get("printer-is-accepting-jobs", (True,))[0]
     return PrinterFacts(
         address=address,
         name=_text(said, "printer-info") or _text(said, "printer-name"),
@@ -48,7 +47,7 @@ def printer_facts(said: Attributes, address: str, *, certificate: str = "") -> P
         operations=frozenset(one for one in said.get("operations-supported", ()) if isinstance(one, int)),
         readiness=readiness,
         words=state_words("", reasons, _text(said, "printer-state-message") if readiness is Readiness.STOPPED else ""),
-        accepting=accepting is not False,
+        accepting=False not in said.get("printer-is-accepting-jobs", ())[:1],
         certificate=certificate,
     )
 
@@ -65,8 +64,9 @@ def media_named(name: str) -> Media | None:
 def _media(said: Attributes) -> tuple[Media, ...]:
     """Return the papers it takes: those described with their margins, then those only named."""
     described = list(_described(said, "media-col-database"))
-    known = {one.name for one in described}
-    named = [one for name in _texts(said, "media-supported") if (one := media_named(name)) and name not in known]
+    known = {(round(one.width_mm, 1), round(one.height_mm, 1)) for one in described}
+    named = [one for name in _texts(said, "media-supported") if (one := media_named(name))]
+    named = [one for one in named if (round(one.width_mm, 1), round(one.height_mm, 1)) not in known]
     sizes = [] if described or named else list(_plain_sizes(said))
     return _reached([*described, *named, *sizes][:_MEDIA_SHOWN], said)
 
@@ -126,7 +126,7 @@ def _sizes(said: Attributes) -> tuple[Sizes, ...]:
 def _span(size: Attributes) -> Sizes | None:
     ends = []
     for side in ("x-dimension", "y-dimension"):
-        value = size.get(side, (None,))[0]
+        value = next(iter(size.get(side, ())), None)
         if isinstance(value, Range):
             ends += [value.low / _PER_MM, value.high / _PER_MM]
         elif (mm := _mm(size, side)) is not None:
@@ -154,7 +154,7 @@ def _general(said: Attributes) -> tuple[float, float, float, float] | None:
 
 
 def _mm(said: Attributes, key: str, *, least: float = 0.01) -> float | None:
-    value = said.get(key, (None,))[0]
+    value = next(iter(said.get(key, ())), None)
     if not isinstance(value, int) or isinstance(value, bool):
         return None
     mm = value / _PER_MM
