@@ -11,6 +11,11 @@ _TOLD = {
         "Guide arcs",
         "Dashed arcs outside rim and base of a tapered wrap: cut as far inside them as their name says.",
     ),
+    "guide line": (
+        "Guide line",
+        "The dashes round a flat blank's transfer: cut as far inside them as their name says.",
+    ),
+    "top": ("Top", "The arrow points to the edge that is the top."),
     "check bars": (
         "Check bars",
         "Measure them on the print, along and across. Off by more than 0.5 mm: stop, something rescaled the page.",
@@ -19,6 +24,8 @@ _TOLD = {
     "base": ("Base", "The edge that goes down, to the base."),
     "lay first": ("Lay first", "This end goes on the blank first."),
     "lay on top": ("Lay on top", "This end comes on top of the first and laps over it, or meets the handle."),
+    "meets panel": ("Meets panel", "This edge is laid on the line between the inner marks of that panel."),
+    "under panel": ("Under panel", "The strip that goes under the edge of that panel; the inner marks show where it lies."),
     "label": ("Label", "Title and piece number, so that transfers are not taken for each other. Cut it away."),
     "piece number": ("Piece number", "There was no room for the whole label. Cut it away."),
 }
