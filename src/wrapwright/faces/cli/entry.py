@@ -18,6 +18,7 @@ from wrapwright.faces import stopping
 from wrapwright.faces.cli import check, demo, doctor, fit, make, proof, schema
 from wrapwright.faces.cli.calibrate import gauge, scale
 from wrapwright.faces.cli.kept import blank, design, exchange, setup
+from wrapwright.faces.cli.laid import laying
 from wrapwright.faces.cli.printing import printers, sheets
 from wrapwright.faces.cli.station import account, serve
 from wrapwright.faces.cli.talk import lines, rows, show, show_document
@@ -70,6 +71,7 @@ def _add(verb: Callable[..., Any], example: str, name: str | None = None) -> Non
 
 _add(demo.demo, demo.EXAMPLE)
 _add(make.make, make.EXAMPLE)
+_add(laying.sheets, laying.EXAMPLE)
 _add(check.check, check.EXAMPLE)
 _add(proof.proof, proof.EXAMPLE)
 _add(fit.fit, fit.EXAMPLE)

@@ -3,36 +3,60 @@
 from __future__ import annotations
 
 import time
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
-from wrapwright.core.sheet.lay.lay import start
-from wrapwright.core.sheet.lay.values import Layout, LayRequest
+from wrapwright.core.sheet.cut.values import Trimmer
+from wrapwright.core.sheet.lay.values import LaidSheet, Layout, LayRequest
 from wrapwright.jobs.bench import Bench, Watch
 
-_STEPS = 2000  # between two looks at the time and at the wish to stop
 LONGEST_S = 600.0
+_CHUNK = 2000  # steps between two looks at the time and at the wish to stop
+# So many steps are searched for each second asked for, where the machine is quick enough: most are, and then the same
+# request gives the same layout on all of them.
+_STEPS_A_SECOND = 20_000
 
 
 @dataclass(frozen=True)
 class ArrangeParts:
-    """Lay these parts, searching for at most so many seconds."""
+    """Lay these parts, searching for at most so many seconds; cells are put in order for this trimmer."""
 
     request: LayRequest
     seconds: float = 5.0
+    trimmer: Trimmer = field(default_factory=Trimmer)
 
 
 def arrange_parts(request: ArrangeParts, bench: Bench, watch: Watch) -> Layout:
     """Return the best layout found in the time; at once when it is proven the best.
 
     Raises:
-        WrapwrightError: stopped by the user.
+        WrapwrightError: unusable, when what is pinned cannot stay; stopped by the user.
     """
+    from wrapwright.core.sheet.lay.lay import start
+
     del bench
+    watch.step("arranging", 0.0)
     laying = start(request.request)
     seconds = min(max(request.seconds, 0.0), LONGEST_S)
     begun = time.monotonic()
-    while True:
+    left = int(seconds * _STEPS_A_SECOND)
+    while left > 0 and not laying.advance(min(_CHUNK, left)):
+        left -= _CHUNK
         used = time.monotonic() - begun
-        watch.step("arranging", min(used / seconds, 1.0) if seconds > 0 else 1.0)
-        if laying.advance(_STEPS) or time.monotonic() - begun >= seconds:
-            return laying.layout
+        watch.step("arranging", min(used / seconds, 1.0))
+        if used >= seconds:
+            break
+    return tidied_layout(laying.layout, request.trimmer, watch)
+
+
+def tidied_layout(layout: Layout, trimmer: Trimmer, watch: Watch) -> Layout:
+    """Return the layout with the cells of its sheets in the order that needs the fewest strokes, sheets alike alike."""
+    from wrapwright.core.sheet.cut.tidying import tidied
+
+    if layout.request.way != "trimmer":
+        return layout
+    pinned = frozenset((pin.part, pin.copy) for pin in layout.request.pins)
+    sheets = list[LaidSheet]()
+    for number, sheet in enumerate(layout.sheets):
+        watch.step("saving strokes", number / len(layout.sheets))
+        sheets.append(tidied(layout.request, sheet, trimmer, pinned=pinned))
+    return replace(layout, sheets=tuple(sheets))

@@ -39,6 +39,11 @@ class Member:
     notes: tuple[str, ...] = ()
 
     @property
+    def quantity(self) -> int:
+        """How many pieces of it are made."""
+        return self.composed.opened.job.quantity
+
+    @property
     def title(self) -> str:
         """The job's title."""
         return self.composed.opened.job.title
@@ -82,11 +87,6 @@ def gathered(request: TogetherRequest, bench: Bench, watch: Watch) -> Gathered:
 def _of_jobs(request: TogetherRequest, bench: Bench, watch: Watch, shelf: Shelf) -> Gathered:
     if not request.jobs:
         raise WrapwrightError(Kind.USAGE, "There is no job to print.", remedy="Name a sheets file, or -p JOB=NUMBER.")
-    total = sum(count for _, count in request.jobs)
-    for path, count in request.jobs:
-        if count < 1 or total > MOST_COPIES:
-            figure = f"{count} pieces are less than 1" if count < 1 else f"{total} pieces are over {MOST_COPIES}"
-            raise WrapwrightError(Kind.USAGE, f"{figure}.", remedy="Give another number.", where=f"-p {path}")
     pieces = [(PieceAsked(str(path), count), path) for path, count in request.jobs]
     found = _opened_all(pieces, bench, shelf, missing=Kind.MISSING)
     first = found[0][1].job
@@ -126,6 +126,10 @@ def _opened_all(
         with _named(asked.job, problems, missing=missing):
             found.append((asked, opened(path, None, bench.folders.fonts, shelf)))
     raise_all(problems)
+    total = sum(one.job.quantity if asked.quantity is None else asked.quantity for asked, one in found)
+    if total > MOST_COPIES:
+        message = f"the pieces are {total} in all; the limit is {MOST_COPIES}."
+        raise unusable(message, remedy="Print them in several goes.", where="quantity")
     return found
 
 
@@ -137,14 +141,16 @@ def _composed_all(
     for number, (asked, one) in enumerate(found):
         with _named(asked.job, problems):
             watch.step(f"composing {asked.job}", 0.02 + 0.2 * number / len(found))
-            as_one, notes = _on_one_printer(one, sheet, colour)
+            as_one, notes = _on_one_printer(one, sheet, colour, asked.quantity)
             composed = compose(as_one, bench, Watch(cancelled=watch.cancelled))
             members.append(Member(asked, composed, (*composed.remarks, *notes)))
     raise_all(problems)
     return tuple(members)
 
 
-def _on_one_printer(one: Opened, sheet: SheetRequest, colour: ColourRequest) -> tuple[Opened, tuple[str, ...]]:
+def _on_one_printer(
+    one: Opened, sheet: SheetRequest, colour: ColourRequest, quantity: int | None
+) -> tuple[Opened, tuple[str, ...]]:
     """Return the job on the printer and colour route of all, and what gave way."""
     own = one.job
     notes = []
@@ -158,7 +164,8 @@ def _on_one_printer(one: Opened, sheet: SheetRequest, colour: ColourRequest) -> 
     if (replace(own.colour, profile=None), own_profile) != (replace(colour, profile=None), theirs):
         notes.append(f"Its own [colour] (route {own.colour.route}) gives way to that of the sheets.")
     absent = {path: error for path, error in one.absent.items() if path != own.colour.profile}
-    job = replace(own, sheet=sheet, colour=replace(colour, profile=profile), quantity=1)
+    count = own.quantity if quantity is None else quantity
+    job = replace(own, sheet=sheet, colour=replace(colour, profile=profile), quantity=count)
     return replace(one, job=job, absent=absent), tuple(notes)
 
 

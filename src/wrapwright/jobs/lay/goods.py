@@ -52,7 +52,7 @@ def goods_of(gathered: Gathered, bench: Bench) -> Goods:
 
     asked, members = gathered.asked, gathered.members
     pen = lettering(bench)
-    of = sum(one.asked.quantity for one in members)
+    of = sum(one.quantity for one in members)
     slips = slips_of(members, of)
     codes = {slip.code: matrix_modules(slip.code) for each in slips for slip in each}
     goods, places = list[Good](), list[int]()
@@ -96,7 +96,7 @@ def slips_of(members: Sequence[Member], of: int) -> list[tuple[Slip, ...]]:
     found, number = [], 0
     for member in members:
         own = member.asked.order.upper() or _mark(member.composed.opened.sha256)
-        count = member.asked.quantity
+        count = member.quantity
         found.append(tuple(Slip(number + copy, of, f"{own}-{number + copy}") for copy in range(1, count + 1)))
         number += count
     return found

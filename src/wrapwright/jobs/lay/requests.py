@@ -20,7 +20,8 @@ class TogetherRequest:
         folder: where the files go.
         file: the sheets file, or None.
         text: the sheets file's text (from standard input), or None; its paths are then relative to the working folder.
-        jobs: job files and how many of each, when there is no sheets file; paper and colour are those of the first.
+        jobs: job files and how many of each (None: the job's own quantity), when there is no sheets file; paper and
+            colour are those of the first.
         seconds: longest search for a better layout.
         force: replace files of an earlier run.
         accept: rules whose errors are accepted, or "all".
@@ -29,7 +30,7 @@ class TogetherRequest:
     folder: Path
     file: Path | None = None
     text: str | None = None
-    jobs: tuple[tuple[Path, int], ...] = ()
+    jobs: tuple[tuple[Path, int | None], ...] = ()
     seconds: float = SECONDS
     force: bool = False
     accept: frozenset[str] = frozenset()

@@ -44,7 +44,7 @@ def report_of(
             "scale": [job.sheet.scale_across, job.sheet.scale_along],
             "scale_date": job.sheet.scale_day.isoformat() if job.sheet.scale_day else None,
             "setup": job.sheet.setup or None,
-            "inputs": _inputs(composed),
+            "inputs": inputs_of(composed),
             "blank": blank_statement(wrapped),
             "wrap": wrap_statement(wrapped),
             "elements": element_rows(
@@ -78,7 +78,8 @@ def ppi_of(composed: Composition, facts: Facts) -> list[float | None]:
     return [(sheet if ppi is None else ppi) if key in raster else None for key, ppi in zip(keys, own, strict=True)]
 
 
-def _inputs(composed: Composition) -> list[dict[str, str]]:
+def inputs_of(composed: Composition) -> list[dict[str, str]]:
+    """Return the rows of everything that went in."""
     opened = composed.opened
     rows = {opened.name: opened.sha256, **composed.supplied.inputs}
     return [{"path": path, "sha256": digest} for path, digest in rows.items()]

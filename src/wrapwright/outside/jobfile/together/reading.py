@@ -19,15 +19,15 @@ from wrapwright.core.sheet.request import SheetRequest
 from wrapwright.outside.jobfile.job import colour_request, sheet_request
 from wrapwright.outside.jobfile.problems import problems_of
 from wrapwright.outside.jobfile.reading import right_format, toml_document
-from wrapwright.outside.jobfile.together.tables import MOST_COPIES, PieceTable, SheetsFile
+from wrapwright.outside.jobfile.together.tables import PieceTable, SheetsFile
 
 
 @dataclass(frozen=True)
 class PieceAsked:
-    """A job and how many of it; the path as written."""
+    """A job and how many of it (None: its own quantity); the path as written."""
 
     job: str
-    quantity: int = 1
+    quantity: int | None = None
     name: str = ""
     order: str = ""
     turns: tuple[int, ...] = (0, 90, 180, 270)
@@ -85,7 +85,6 @@ def _asked(document: dict[str, Any], stem: str) -> SheetsAsked:
         problems += problems_of(error, document, SheetsFile)
     problems += _in_doubt(document)
     if model is not None:
-        problems += _too_many(model.piece)
         problems += unknown_rules(model.accept, where="accept")
     raise_all(problems)
     if model is None:  # pragma: no cover - raise_all left with the model's own problems
@@ -141,10 +140,3 @@ def _in_doubt(document: dict[str, Any]) -> Iterator[WrapwrightError]:
 
         yield from colour_in_doubt(colour)
 
-
-def _too_many(pieces: list[PieceTable]) -> list[WrapwrightError]:
-    total = sum(one.quantity for one in pieces)
-    if total <= MOST_COPIES:
-        return []
-    message = f"the pieces are {total} in all; the limit is {MOST_COPIES}."
-    return [unusable(message, remedy="Make several sheets files of them.", where="piece")]

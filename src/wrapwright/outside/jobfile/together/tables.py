@@ -28,7 +28,9 @@ class PieceTable(Table):
     """A job and how many of it."""
 
     job: str = Field(min_length=1, description="The job file.")
-    quantity: Annotated[int, Field(ge=1, le=MOST_COPIES), WHOLE] = Field(default=1, description="How many pieces.")
+    quantity: Annotated[int, Field(ge=1, le=MOST_COPIES), WHOLE] | None = Field(
+        default=None, description="How many pieces; the job's own quantity when left out."
+    )
     name: str = Field(default="", max_length=80, description="Stands on the labels beside the job's title.")
     order: str = Field(
         default="",
