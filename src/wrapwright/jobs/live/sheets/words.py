@@ -25,7 +25,7 @@ _TOLD = {
     "lay first": ("Lay first", "This end goes on the blank first."),
     "lay on top": ("Lay on top", "This end comes on top of the first and laps over it, or meets the handle."),
     "meets panel": ("Meets panel", "This edge is laid on the line between the inner marks of that panel."),
-    "under panel": ("Under panel", "The strip that goes under the edge of that panel; the inner marks show where it lies."),
+    "under panel": ("Under panel", "The strip under the edge of that panel; the inner marks show where it lies."),
     "label": ("Label", "Title and piece number, so that transfers are not taken for each other. Cut it away."),
     "piece number": ("Piece number", "There was no room for the whole label. Cut it away."),
 }
