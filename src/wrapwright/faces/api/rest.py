@@ -13,6 +13,7 @@ from wrapwright.faces.api.routes import (
     drawings,
     made,
     measuring,
+    printing,
     revisions,
     session,
     setups,
@@ -28,6 +29,7 @@ ROUTERS = (
     designs.router,
     revisions.router,
     made.router,
+    printing.router,
     session.router,
 )
 

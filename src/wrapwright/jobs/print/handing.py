@@ -88,16 +88,28 @@ def state_of(seen: JobSeen) -> PrintState:
 
 
 def looked_over(handing: Handing, facts: PrinterFacts) -> tuple[JobTicket, tuple[Finding, ...]]:
-    """Return what will be asked for, and what speaks against it; nothing is printed.
+    """Return what will be asked for, and what speaks against it, all of it accepted; nothing is printed.
 
     Raises:
         PrinterSaysNoError: when something does and it is not to be printed even so.
         WrapwrightError: refused, when the printer itself says no.
     """
+    ticket, findings = examined(handing, facts)
+    if stopping(findings) and not handing.even_so:
+        raise PrinterSaysNoError(tuple(findings), handing.target)
+    return ticket, tuple(accept(findings, frozenset(one.rule for one in findings)))
+
+
+def examined(handing: Handing, facts: PrinterFacts) -> tuple[JobTicket, list[Finding]]:
+    """Return what would be asked for, and what speaks against it: what we see, then what the printer itself says.
+
+    Raises:
+        WrapwrightError: refused, when the printer would not take it at all.
+    """
     page = handing.page
     findings = list(judged(page, facts, copies=handing.copies))
     ticket = JobTicket(
-        name="",
+        name=handing.title,
         title=handing.title,
         width_mm=page.width_mm,
         height_mm=page.height_mm,
@@ -107,13 +119,10 @@ def looked_over(handing: Handing, facts: PrinterFacts) -> tuple[JobTicket, tuple
         copies=handing.copies,
         one_sided="one-sided" in facts.sides,
     )
-    if not (stopping(findings) and not handing.even_so):
-        validated = not facts.operations or asking.Operation.VALIDATE_JOB in facts.operations
-        ignored = asking.validate_job(handing.line, replace(ticket, name=handing.title)) if validated else ()
-        findings += _ignored(ignored, {one.rule for one in findings})
-    if stopping(findings) and not handing.even_so:
-        raise PrinterSaysNoError(tuple(findings), handing.target)
-    return ticket, tuple(accept(findings, frozenset(one.rule for one in findings)))
+    validates = not facts.operations or asking.Operation.VALIDATE_JOB in facts.operations
+    if validates and (handing.even_so or not stopping(findings)):
+        findings += _ignored(asking.validate_job(handing.line, ticket), {one.rule for one in findings})
+    return ticket, findings
 
 
 def _ignored(names: tuple[str, ...], told: set[str]) -> list[Finding]:

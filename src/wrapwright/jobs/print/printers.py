@@ -16,9 +16,10 @@ FIND_S = 2.0
 
 @dataclass(frozen=True)
 class ListPrinters:
-    """The printers of set-ups and of this machine, and with `find` those that answer on the network."""
+    """The printers of set-ups, with `here` those of this machine, and with `find` those that answer on the network."""
 
     find: bool = False
+    here: bool = True
 
 
 @dataclass(frozen=True)
@@ -39,6 +40,52 @@ class SetPrinter:
     to: str
     pattern: str = ""
     ask: bool = True
+
+
+@dataclass(frozen=True)
+class SetAddress:
+    """A printer for a set-up by its number; "" for none. No folder can be named so."""
+
+    setup: int
+    address: str
+
+
+@dataclass(frozen=True)
+class PaperSeen:
+    """A paper of a printer, for a person to choose.
+
+    Attributes:
+        words: its name and size.
+        paper: as a job file's [sheet] names it: a name, or "" for one of another size.
+        width_mm, height_mm: upright.
+        margins_mm: top, right, bottom, left; None where the printer does not say.
+        loaded: whether it lies in the printer.
+    """
+
+    words: str
+    paper: str
+    width_mm: float
+    height_mm: float
+    margins_mm: tuple[float, ...] | None
+    loaded: bool
+
+
+@dataclass(frozen=True)
+class PrinterSeen:
+    """A set-up's printer or folder, for a person to look at.
+
+    Attributes:
+        kept: where it prints.
+        name, words: how the printer calls itself, and how it is; "" for a folder.
+        actual_size: whether it can leave the size as it is; None where it does not say.
+        papers: those it takes, the loaded first.
+    """
+
+    kept: PrinterKept
+    name: str = ""
+    words: str = ""
+    actual_size: bool | None = None
+    papers: tuple[PaperSeen, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -67,7 +114,7 @@ def list_printers(request: ListPrinters, bench: Bench, watch: Watch) -> Known:
         with bench.kept().reading() as connection:
             kept = printer_rows(connection)
     watch.step("asking this machine's print service", 0.1)
-    found = printers_here()
+    found = printers_here() if request.here else ()
     if request.find:
         words = f"asking the network for {FIND_S:g} s"
         found += printers_around(FIND_S, step=lambda: watch.step(words, 0.4))
@@ -124,6 +171,66 @@ def set_printer(request: SetPrinter, bench: Bench, watch: Watch) -> PrinterKept:
     with bench.kept().writing() as connection:
         put_printer_row(connection, kept)
     return kept
+
+
+def set_address(request: SetAddress, bench: Bench, watch: Watch) -> PrinterKept:
+    """Return where a set-up prints from now on: at an address, or nowhere.
+
+    Raises:
+        WrapwrightError: as `set_printer`; unusable, for anything but an address.
+    """
+    from wrapwright.jobs.kept.setups import ShowSetup, show_setup
+    from wrapwright.outside.printer.address import address_of
+
+    setup = show_setup(ShowSetup(id=request.setup or -1), bench, watch)
+    address = address_of(request.address, where="printer").written if request.address.strip() else ""
+    return set_printer(SetPrinter(setup.name, address), bench, watch)
+
+
+def printer_seen(setup: int, bench: Bench) -> PrinterSeen:
+    """Return what the printer of a set-up says of itself; a folder says nothing.
+
+    Raises:
+        WrapwrightError: missing, for no such set-up, or one without a printer; unreachable.
+    """
+    from wrapwright.jobs.kept.setups import ShowSetup, show_setup
+    from wrapwright.outside.store.rows.prints import printer_of
+
+    kept_setup = show_setup(ShowSetup(id=setup or -1), bench, Watch())
+    with bench.kept().reading() as connection:
+        kept = printer_of(connection, kept_setup.id)
+    if kept is None:
+        message = f'The set-up "{kept_setup.name}" has no printer.'
+        raise WrapwrightError(Kind.MISSING, message, remedy="Give it its printer's address.")
+    if kept.folder:
+        return PrinterSeen(kept)
+    facts = show_printer(ShowPrinter(kept.name), bench, Watch())
+    scales = None if facts.scalings is None else "none" in facts.scalings
+    words = ": ".join(part for part in (facts.readiness.value, facts.words) if part)
+    name = facts.model or facts.name or facts.address
+    return PrinterSeen(kept, name, words, scales, tuple(_papers(facts)))
+
+
+def _papers(facts: PrinterFacts) -> list[PaperSeen]:
+    from wrapwright.core.sheet.printer.judging import size_words
+
+    ready = {(one.width_mm, one.height_mm) for one in facts.ready or ()}
+    found: dict[tuple[float, float], PaperSeen] = {}
+    for media in (*(facts.ready or ()), *facts.media):
+        size = (media.width_mm, media.height_mm)
+        if size in found:
+            continue
+        try:
+            sheet = sheet_of(media)
+        except WrapwrightError:
+            continue  # an envelope too small for any sheet
+        named = sheet["paper"] if isinstance(sheet["paper"], str) else ""
+        margins = sheet["margins"] if media.margins_mm is not None else None
+        upright = (min(size), max(size))
+        found[size] = PaperSeen(
+            size_words(*upright), named, *upright, tuple(margins) if isinstance(margins, list) else None, size in ready
+        )
+    return list(found.values())
 
 
 def _folder(to: str) -> str:

@@ -2,14 +2,60 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
+from wrapwright.core.base.findings import Finding
 from wrapwright.core.sheet.printer.values import Page
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.print.values import Printed, PrintSheets, Target
 
+if TYPE_CHECKING:
+    from wrapwright.jobs.print.handing import Handing
+
 MOST_COPIES = 999
+
+
+@dataclass(frozen=True)
+class Readied:
+    """What is known before anything is sent.
+
+    Attributes:
+        target: the printer's address or the folder.
+        folder: whether it is a folder, of which nothing can be known.
+        printer: how the printer calls itself; "" for a folder.
+        paper: the sheet's paper in words.
+        findings: what speaks against it, and what is to be known; errors stop it.
+    """
+
+    target: str
+    folder: bool
+    printer: str
+    paper: str
+    findings: tuple[Finding, ...]
+
+
+def ready_to_print(request: PrintSheets, bench: Bench, watch: Watch) -> Readied:
+    """Return what would speak against printing a sheets file; the printer is asked, and nothing is sent.
+
+    Raises:
+        WrapwrightError: as `print_sheets`, but for what speaks against it.
+    """
+    from wrapwright.core.sheet.printer.judging import size_words
+    from wrapwright.jobs.print.handing import examined
+    from wrapwright.outside.printer.asking import ask_printer
+
+    what = _understood(request, bench, watch)
+    paper = size_words(what.page.width_mm, what.page.height_mm)
+    if what.target.folder:
+        return Readied(what.target.folder, folder=True, printer="", paper=paper, findings=())
+    handing = _handing(request, what)
+    facts = ask_printer(handing.line)
+    _, findings = examined(handing, facts)
+    called = facts.model or facts.name or facts.address
+    return Readied(what.target.address, folder=False, printer=called, paper=paper, findings=tuple(findings))
 
 
 def print_sheets(request: PrintSheets, bench: Bench, watch: Watch) -> Printed:
@@ -24,6 +70,26 @@ def print_sheets(request: PrintSheets, bench: Bench, watch: Watch) -> Printed:
             printed before and nobody can say; stopped.
     """
     from wrapwright.jobs.print.notes import alone
+
+    what = _understood(request, bench, watch)
+    with alone(what.target.written, bench):
+        if what.target.folder:
+            return _into_folder(request, what, bench, watch)
+        printed = _to_printer(request, what, bench, watch)
+    return printed if request.leave else _to_the_end(printed, request, bench, watch)
+
+
+@dataclass(frozen=True)
+class _What:
+    """A request understood: where to, what it is called, which content, which pages."""
+
+    target: Target
+    title: str
+    sha256: str
+    page: Page
+
+
+def _understood(request: PrintSheets, bench: Bench, watch: Watch) -> _What:
     from wrapwright.jobs.print.targets import target_of, told_by_report, with_margins
     from wrapwright.outside.printer.sheetfile import page_of, sha256_of
 
@@ -35,22 +101,15 @@ def print_sheets(request: PrintSheets, bench: Bench, watch: Watch) -> Printed:
     sha256 = sha256_of(request.file)
     titled, trim = told_by_report(request.file, sha256)
     page = with_margins(page_of(request.file), target.margins_mm, trim)
-    title = request.title or titled or request.file.stem
-    with alone(target.written, bench):
-        if target.folder:
-            return _into_folder(request, target, title, sha256, bench, watch)
-        printed = _to_printer(request, target, (title, sha256, page), bench, watch)
-    if request.leave:
-        return printed
-    return _to_the_end(printed, request, bench, watch)
+    return _What(target, request.title or titled or request.file.stem, sha256, page)
 
 
-def _into_folder(request: PrintSheets, target: Target, title: str, sha256: str, bench: Bench, watch: Watch) -> Printed:
+def _into_folder(request: PrintSheets, what: _What, bench: Bench, watch: Watch) -> Printed:
     from wrapwright.jobs.print.notes import Notes
     from wrapwright.outside.printer.folders import drop
 
-    notes = Notes(bench)
-    sent = notes.begin(sha256, title, target.folder, request.copies)
+    notes, target, title = Notes(bench), what.target, what.title
+    sent = notes.begin(what.sha256, title, target.folder, request.copies)
     now = bench.clock().astimezone()
     fields = {"title": title, "date": f"{now:%Y-%m-%d}", "time": f"{now:%H%M%S}", "setup": target.setup}
 
@@ -68,26 +127,35 @@ def _into_folder(request: PrintSheets, target: Target, title: str, sha256: str, 
     return Printed(notes.tell(sent, "done", f"{', '.join(file.name for file in files)}"), files)
 
 
-def _to_printer(
-    request: PrintSheets, target: Target, what: tuple[str, str, Page], bench: Bench, watch: Watch
-) -> Printed:
-    from wrapwright.jobs.print.handing import Handing, hand_over, looked_over, seen_before
-    from wrapwright.jobs.print.notes import Notes
+def _handing(request: PrintSheets, what: _What) -> Handing:
+    from wrapwright.jobs.print.handing import Handing
     from wrapwright.outside.printer.address import address_of
-    from wrapwright.outside.printer.asking import ask_printer
     from wrapwright.outside.printer.tickets import Sent
     from wrapwright.outside.printer.transport import Line
 
-    title, sha256, page = what
-    line = Line(address_of(target.address), target.certificate)
-    document = Sent(request.file, request.file.stat().st_size)
-    handing = Handing(line, document, page, title, sha256, request.copies, request.even_so, request.look_s)
-    notes = Notes(bench)
+    return Handing(
+        line=Line(address_of(what.target.address), what.target.certificate),
+        document=Sent(request.file, request.file.stat().st_size),
+        page=what.page,
+        title=what.title,
+        sha256=what.sha256,
+        copies=request.copies,
+        even_so=request.even_so,
+        look_s=request.look_s,
+    )
+
+
+def _to_printer(request: PrintSheets, what: _What, bench: Bench, watch: Watch) -> Printed:
+    from wrapwright.jobs.print.handing import hand_over, looked_over, seen_before
+    from wrapwright.jobs.print.notes import Notes
+    from wrapwright.outside.printer.asking import ask_printer
+
+    handing, notes = _handing(request, what), Notes(bench)
     watch.step("asking the printer", 0.05)
     there = seen_before(handing, notes)
     if there is not None:
         return Printed(there, again=False)
-    facts = ask_printer(line)
+    facts = ask_printer(handing.line)
     ticket, findings = looked_over(handing, facts)
     return Printed(hand_over(handing, ticket, facts, notes, watch), findings=findings)
 
