@@ -153,10 +153,13 @@ def _limit_notes(layout: Layout, trimmer: Trimmer, strokes: Sequence[Stroke], se
 
 
 def sheets_alike(sheets: Sequence[LaidSheet]) -> list[list[int]]:
-    """Return the sheets' indices, those with the same parts in the same places together, in the order of the first."""
+    """Return the sheets' indices, those with the same parts in the same places together, in the order of the first.
+
+    A sheet for scissors is never like one for the trimmer.
+    """
     groups: dict[object, list[int]] = {}
     for number, sheet in enumerate(sheets):
-        key = (sheet.width_mm, sheet.height_mm, tuple(sorted(map(_place, sheet.pieces))))
+        key = (sheet.width_mm, sheet.height_mm, sheet.cell is None, tuple(sorted(map(_place, sheet.pieces))))
         groups.setdefault(key, []).append(number)
     return list(groups.values())
 

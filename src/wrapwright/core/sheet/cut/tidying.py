@@ -9,10 +9,11 @@ from wrapwright.core.sheet.cut.blocks import Block, Line, Rect, halves
 from wrapwright.core.sheet.cut.hints import hints_of
 from wrapwright.core.sheet.cut.jobs import Lying, cuttings_of
 from wrapwright.core.sheet.cut.listing import limits_of
-from wrapwright.core.sheet.cut.pieces import MICRO, rect_of, sheet_block
+from wrapwright.core.sheet.cut.pieces import MICRO, rect_of, sheet_block, trim_box
+from wrapwright.core.sheet.cut.replaying import replay
 from wrapwright.core.sheet.cut.search import EXACT, STUCK, Search
-from wrapwright.core.sheet.cut.values import Copy, Trimmer
-from wrapwright.core.sheet.lay.values import Box, Cell, Laid, LaidSheet, LayRequest
+from wrapwright.core.sheet.cut.values import Copy, CutList, Trimmer
+from wrapwright.core.sheet.lay.values import Box, Cell, Laid, LaidSheet, Layout, LayRequest
 
 # A rest smaller than this either way is not worth keeping; common practice, no source.
 LEAST_REST_MM = 50.0
@@ -55,6 +56,21 @@ def tidied(
 def rest_of(request: LayRequest, sheet: LaidSheet, trimmer: Trimmer) -> Box | None:
     """Return the largest rectangle with an edge of the paper that the strokes leave whole, in page mm, or None."""
     return _rest(sheet, _Scale(request, trimmer).block(sheet), Search(limits_of(trimmer), hints_of(request, sheet)))
+
+
+def rests(layout: Layout, cuts: CutList) -> dict[int, Box]:
+    """Return, by sheet, the largest usable rectangle at the paper's edge that a whole cut list leaves, in page mm."""
+    found: dict[int, Box] = {}
+    for one in replay(cuts):
+        sheet = layout.sheets[one.sheet]
+        left, bottom, right, top = one.box
+        taken = any(
+            left < (box[0] + box[2]) / 2 < right and bottom < (box[1] + box[3]) / 2 < top
+            for box in (trim_box(layout.request.parts[laid.part], laid) for laid in sheet.pieces)
+        )
+        if not taken and _at_edge(one.box, sheet) and _usable(one.box):
+            found[one.sheet] = max(one.box, found.get(one.sheet, one.box), key=_area)
+    return found
 
 
 class _Scale:

@@ -18,6 +18,7 @@ HOW = (
     "about {slip:.1f} mm. That is why the first strokes of every sheet are made by eye, on a printed line.",
     "Set the fence once and cut all that is listed for it. Stacks: knock both cut edges flush first.",
 )
+_LONGEST_NAME = 22
 CAUTIONS = (
     "Blade: keep fingers behind the clamp, never reach under the arm, latch the arm when you put it down.",
     "Cut all marks away: what stays on the paper prints on the piece or the oven.",
@@ -32,7 +33,9 @@ class StrokeWords:
         number: the stroke's.
         fence: "95.0 mm", or "by eye" on a printed line.
         what: what lies under the blade.
-        how: turn and edge, or which printed line.
+        turn: what is done with the paper first, "" for nothing.
+        lies: which edge lies at the fence, or which printed line is cut.
+        short: the same in a word or two, for a table.
         length: of the cut.
         layers: how many.
         then: what comes of it.
@@ -42,7 +45,9 @@ class StrokeWords:
     number: int
     fence: str
     what: str
-    how: str
+    turn: str
+    lies: str
+    short: str
     length: str
     layers: int
     then: str
@@ -54,7 +59,8 @@ class StrokeWords:
         stack = f" ({self.layers} layers)" if self.layers > 1 else ""
         fence = "" if self.fence == "by eye" else f"Fence {self.fence}. "
         caution = f" {self.caution}" if self.caution else ""
-        return f"{self.number}. {fence}{self.what}{stack}: {self.how}, {self.length} long; {self.then}.{caution}"
+        turn = f"{self.turn}, " if self.turn else ""
+        return f"{self.number}. {fence}{self.what}{stack}: {turn}{self.lies}, {self.length} long; {self.then}.{caution}"
 
 
 def cut_words(layout: Layout, cuts: CutList) -> tuple[StrokeWords, ...]:
@@ -90,13 +96,18 @@ def names_of(request: LayRequest, copies: Iterable[Copy]) -> str:
     by_part: dict[int, list[int]] = {}
     for part, copy in sorted(set(copies)):
         by_part.setdefault(part, []).append(copy + 1)
-    by_name: dict[str, list[str]] = {}
+    by_name: dict[str, None] = {}  # in order, each once
     for part, numbers in by_part.items():
-        one = request.parts[part]
-        named = f"{one.name or f'piece {part + 1}'} {ranges(numbers)}" if one.copies > 1 else one.name
-        by_name.setdefault(named or f"piece {part + 1}", [])
+        name = part_name(request, part)
+        by_name.setdefault(f"{name} {ranges(numbers)}" if request.parts[part].copies > 1 else name, None)
     names = list(by_name)
     return ", ".join(names) if len(names) <= 4 else f"{', '.join(names[:3])} and {len(names) - 3} more"
+
+
+def part_name(request: LayRequest, part: int) -> str:
+    """Return what a part is called, shortened where it is long."""
+    name = request.parts[part].name or f"piece {part + 1}"
+    return name if len(name) <= _LONGEST_NAME else f"{name[: _LONGEST_NAME - 1].rstrip()}…"
 
 
 def ranges(numbers: Iterable[int]) -> str:
@@ -138,11 +149,14 @@ def _words(request: LayRequest, stroke: Stroke, holds: _Holds) -> StrokeWords:
     what = f"{word} {ranges(sheets)}"
     if any(len(copies) < holds.all_of(layer.sheet) for copies, layer in zip(inside, stroke.layers, strict=True)):
         what = f"{names_of(request, [one for copies in inside for one in copies])} of {what[0].lower()}{what[1:]}"
+    lies, short = _lies(request, stroke, holds)
     return StrokeWords(
         stroke.number,
         "by eye" if stroke.fence_mm is None else f"{stroke.fence_mm:.1f} mm",
         what,
-        _how(request, stroke, holds),
+        stroke.turn,
+        lies,
+        short,
         f"{stroke.length_mm:.1f} mm",
         len(stroke.layers),
         _then(request, stroke, holds),
@@ -150,16 +164,19 @@ def _words(request: LayRequest, stroke: Stroke, holds: _Holds) -> StrokeWords:
     )
 
 
-def _how(request: LayRequest, stroke: Stroke, holds: _Holds) -> str:
+def _lies(request: LayRequest, stroke: Stroke, holds: _Holds) -> tuple[str, str]:
+    """Return how the paper lies, in a clause and in a word or two."""
     first = stroke.layers[0]
-    turn = f"{stroke.turn}, " if stroke.turn else ""
     if stroke.fence_mm is not None:
-        alike = len({layer.edge for layer in stroke.layers}) == 1
-        return f"{turn}{first.edge} edge to the fence" + ("" if alike else ", the rest laid alike")
+        if len({layer.edge for layer in stroke.layers}) == 1:
+            return f"{first.edge} edge to the fence", first.edge
+        return f"{first.edge} edge to the fence, the rest laid alike", f"{first.edge}, rest alike"
     off, kept = holds.copies(falling(first)), holds.copies(held_part(first))
     if not off or not kept:
-        return f"{turn}cut on the printed line along the {OPPOSITE[first.edge] if not off else first.edge} edge"
-    return f"{turn}cut on the printed line between {names_of(request, kept)} and {names_of(request, off)}"
+        side = OPPOSITE[first.edge] if not off else first.edge
+        return f"cut on the printed line along the {side} edge", f"line along {side}"
+    between = f"between {names_of(request, kept)} and {names_of(request, off)}"
+    return f"cut on the printed line {between}", f"line {between}"
 
 
 def _then(request: LayRequest, stroke: Stroke, holds: _Holds) -> str:

@@ -25,7 +25,7 @@ _TEMPLATE = "cut_list.typ"
 PAPERS = {"Letter": (215.9, 279.4), "A4": (210.0, 297.0)}
 _MARGIN, _GUTTER, _FIGURE = 11.0, 6.0, 62.0
 # How many kinds of sheet there are at most, how many stand side by side then, and how tall each is drawn, mm.
-_ROOMS = ((2, 2, 118.0), (4, 2, 88.0), (999, 3, 80.0))
+_ROOMS = ((2, 2, 118.0), (4, 2, 83.0), (999, 3, 76.0))
 
 
 @dataclass(frozen=True, eq=False)

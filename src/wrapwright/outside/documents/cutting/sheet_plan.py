@@ -47,16 +47,18 @@ def sheet_plan(
 ) -> dict[str, object]:
     """Return the drawing of the first of some sheets laid alike, with the strokes that cut it and its fellows.
 
-    Lines cut by eye are drawn in the colour of heat, the others in the accent; `rest` is what stays usable; `room` is width and height in mm.
+    Lines cut by eye are drawn in the colour of heat, the others in the accent; `rest` is what stays usable; `room` is
+    width and height in mm.
     """
     sheet = layout.sheets[alike[0]]
     by = min((room[0] - 2 * _EDGE) / sheet.width_mm, (room[1] - 2 * _EDGE) / sheet.height_mm)
     scale = _Scale(by, sheet.height_mm)
     taken = _Taken()
     paper = (0.0, 0.0, sheet.width_mm, sheet.height_mm)
-    items = [shape(line_moves(scale.corners(paper), closed=True), fill="sheet", stroke="ink3", width_pt=0.6)]
+    items = [shape(line_moves(scale.corners(paper), closed=True), fill="sheet")]
     if rest is not None:
         items += _rest(rest, scale, taken)
+    items.append(shape(line_moves(scale.corners(paper), closed=True), stroke="ink3", width_pt=0.6))
     for laid in sheet.pieces:
         items += _piece(layout.request, laid, scale, taken, numbered=len(alike) == 1)
     lines = _lines(cuts, alike)
