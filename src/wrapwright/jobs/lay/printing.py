@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING
 
 from wrapwright.core.design.borders import bleed_outline
 from wrapwright.core.design.drawlist import PlacedOutline
-from wrapwright.core.sheet.cut.values import CutList
-from wrapwright.core.sheet.lay.printed.lines import Extras, with_lines
+from wrapwright.core.sheet.cut.values import CutList, Layer
+from wrapwright.core.sheet.lay.printed.lines import Extras, FirstCut, with_lines
 from wrapwright.core.sheet.lay.printed.pages import Pager, label_box
 from wrapwright.core.sheet.lay.printed.values import Array, Good, LaidPage
 from wrapwright.core.sheet.lay.values import Layout
@@ -42,7 +42,7 @@ def pages_of(gathered: Gathered, goods: Goods, layout: Layout, cuts: CutList) ->
     """Return the pages of a layout with all that stands beside the pieces."""
     sheet = gathered.asked.sheet
     pager = Pager(goods.goods, sheet, goods.codes, goods.pen)
-    firsts = first_cuts(cuts)
+    firsts = _by_eye(cuts)
     found = []
     for number, (page, laid) in enumerate(zip(pager.pages(layout), layout.sheets, strict=True)):
         scale = (sheet.scale_across, sheet.scale_along)
@@ -51,19 +51,27 @@ def pages_of(gathered: Gathered, goods: Goods, layout: Layout, cuts: CutList) ->
             for index, one in enumerate(laid.pieces)
             if (box := label_box(one, goods.goods[one.part])) is not None
         }
-        lines = [(upright, at / scale[0 if upright else 1]) for upright, at in firsts.get(number, [])]
+        rest = None if laid.rest is None else _scaled(laid.rest, scale)
         words = f"{gathered.asked.title}  ·  sheet {number + 1} of {len(layout.sheets)}"
-        found.append(with_lines(page, goods.goods, labels, sheet, goods.pen, Extras(lines, words)))
+        lines = [_first_cut(layer, scale) for layer in firsts.get(number, [])]
+        found.append(with_lines(page, goods.goods, labels, sheet, goods.pen, Extras(lines, words, rest)))
     return tuple(found)
 
 
-def first_cuts(cuts: CutList) -> dict[int, list[tuple[bool, float]]]:
-    """Return for each sheet the printed lines that strokes follow by eye: upright?, where (true mm)."""
-    found: dict[int, list[tuple[bool, float]]] = {}
+def _by_eye(cuts: CutList) -> dict[int, list[Layer]]:
+    """Return for each sheet what lies under the blade when a stroke follows a printed line by eye."""
+    found: dict[int, list[Layer]] = {}
     for stroke in cuts.strokes:
         for layer in stroke.layers if stroke.fence_mm is None else ():
-            found.setdefault(layer.sheet, []).append((layer.edge in ("left", "right"), layer.at_mm))
+            found.setdefault(layer.sheet, []).append(layer)
     return found
+
+
+def _first_cut(layer: Layer, scale: tuple[float, float]) -> FirstCut:
+    upright = layer.edge in ("left", "right")
+    left, bottom, right, top = _scaled(layer.box, scale)
+    low, high = (bottom, top) if upright else (left, right)
+    return FirstCut(upright, layer.at_mm / scale[0 if upright else 1], low, high)
 
 
 def print_pages(

@@ -117,3 +117,9 @@ def filled(items: Sequence[Item], order: Sequence[int], sheet: Size, begun: Sequ
             free.remove(spot)
             free += spot.free()
     return sheets
+
+
+def fits(item: Item, room: Size) -> bool:
+    """Return whether an item lies in a rectangle, turned where it may be."""
+    width, height, _, turn = item
+    return (width <= room[0] and height <= room[1]) or (turn and height <= room[0] and width <= room[1])

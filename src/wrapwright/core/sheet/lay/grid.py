@@ -167,6 +167,12 @@ class Grid:
             return Cell(*corner, *size, part=laid.part, copy=laid.copy, turn_deg=laid.turn_deg)
         return Cell(*corner, *size, cut.along, tuple(self.cell(child, stock, held) for child in cut.children))
 
+    def length_mm(self, stock: int, steps: int) -> float:
+        """Return the length of a roll's page, in whole mm, on which so many steps are used."""
+        one, margin = self.bins[stock], self.request.stocks[stock].margins_mm[3]
+        end = (one.y + steps) * self.request.step_mm[1] + max(0.0, margin - self.bare_mm)
+        return float(max(1, math.ceil(end - _HAIR)))
+
     def corner_mm(self, cut: Cut, stock: int, part: Part, turn_deg: int) -> tuple[float, float]:
         """Return the lower left corner of the trim's box of a part that lies in a leaf."""
         one, (across, along) = self.bins[stock], self.request.step_mm

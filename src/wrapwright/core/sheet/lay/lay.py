@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import Protocol
 
 from wrapwright.core.sheet.lay.filling import Spot, best_spot
+from wrapwright.core.sheet.lay.freely import Freely
 from wrapwright.core.sheet.lay.grid import Grid, leaves
 from wrapwright.core.sheet.lay.naming import Names
 from wrapwright.core.sheet.lay.pins import Pinned, pinned_sheets
@@ -17,10 +19,21 @@ from wrapwright.core.sheet.nest.values import Nested
 _TRIES = 24  # orders in which sheets with pins are filled up
 
 
-class Laying:
+class Laying(Protocol):
     """A search for a layout; the same request and steps give the same answer."""
 
-    def __init__(self, request: LayRequest, nested: Nested | None = None) -> None:
+    def advance(self, steps: int) -> bool:
+        """Search on for about so many steps; return whether nothing better can be found."""
+
+    @property
+    def layout(self) -> Layout:
+        """The best answer so far."""
+
+
+class ForTrimmer:
+    """A search for a layout that a trimmer can cut."""
+
+    def __init__(self, request: LayRequest) -> None:
         """Make ready; see `start`.
 
         Raises:
@@ -28,7 +41,6 @@ class Laying:
         """
         self.request = request
         self.grid = Grid(request)
-        self.nested = nested
         self.begun = pinned_sheets(self.grid, len(self.grid.classes))
         self.filled, self.left = _filled_up(self.grid, self.begun)
         self._search = searched(self.grid, self.left)
@@ -89,7 +101,7 @@ def start(request: LayRequest, nested: Nested | None = None) -> Laying:
     Raises:
         WrapwrightError: unusable, when two pinned copies overlap or one lies beyond the paper.
     """
-    return Laying(request, nested)
+    return Freely(request, nested) if request.way == "free" else ForTrimmer(request)
 
 
 def together(plan: Sequence[Planned]) -> list[Planned]:

@@ -43,6 +43,14 @@ class Worth:
         return (round(self.cost, 6), self.sheets, self.kinds, round(self.rest, 3))
 
 
+def renamed(cut: Cut, held: Sequence[int]) -> Cut:
+    """Return the same cuts with items by their place among all classes."""
+    if cut.item >= 0:
+        return Cut(cut.x, cut.y, cut.width, cut.height, item=held[cut.item], turned=cut.turned)
+    children = tuple(renamed(child, held) for child in cut.children)
+    return Cut(cut.x, cut.y, cut.width, cut.height, cut.along, children)
+
+
 def priced(stocks: Sequence[Stock]) -> bool:
     """Return whether the price of every stock is known, so that the least cost can be asked for."""
     return bool(stocks) and all(stock.price is not None for stock in stocks)
@@ -70,11 +78,7 @@ def used_mm(one: Planned, grid: Grid) -> float:
     stock = grid.request.stocks[one.stock]
     if stock.height_mm is not None:
         return stock.height_mm
-    along = grid.request.step_mm[1]
-    top = max((leaf.y + leaf.height for leaf in leaves(one.cut)), default=0)
-    end = (grid.bins[one.stock].y + top) * along + max(0.0, stock.margins_mm[3] - grid.bare_mm)
-    whole = int(end + 1.0 - 1e-6)
-    return float(max(whole, 1))
+    return grid.length_mm(one.stock, max((leaf.y + leaf.height for leaf in leaves(one.cut)), default=0))
 
 
 def rest_of(one: Planned, grid: Grid) -> Box | None:

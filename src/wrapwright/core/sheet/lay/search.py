@@ -7,15 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
-from wrapwright.core.sheet.lay.filling import filled
+from wrapwright.core.sheet.lay.filling import filled, fits
 from wrapwright.core.sheet.lay.grid import Grid, leaves
-from wrapwright.core.sheet.lay.plan import Planned, priced, worth
-from wrapwright.core.sheet.pack.values import Cut, Item
-
-if TYPE_CHECKING:
-    from wrapwright.core.sheet.pack.trimmer import Packing
+from wrapwright.core.sheet.lay.plan import Planned, priced, renamed, worth
 
 # What a slice of column generation counts for, in steps of ruin and recreate: about as long.
 SLICE = 4000
@@ -113,12 +108,6 @@ def plain(grid: Grid, copies: Sequence[int]) -> Plan | None:
     return best
 
 
-def fits(item: Item, room: tuple[int, int]) -> bool:
-    """Return whether an item lies in a rectangle, turned where it may be."""
-    width, height, _, turn = item
-    return (width <= room[0] and height <= room[1]) or (turn and height <= room[0] and width <= room[1])
-
-
 def _patterns(grid: Grid, copies: Sequence[int]) -> Iterator[tuple[Plan, int, float, bool]]:
     """Yield what column generation finds on the cut sheets: plan, copies missing, bound, whether it is proven."""
     from wrapwright.core.sheet.stock.cutting import improve_stock, single_sheets
@@ -148,49 +137,20 @@ def _patterns(grid: Grid, copies: Sequence[int]) -> Iterator[tuple[Plan, int, fl
 
 def _packed(grid: Grid, copies: Sequence[int], keeper: _Keeper) -> Iterator[tuple[Found, int]]:
     """Yield what ruin and recreate finds, on each stock that takes everything by itself, in turns."""
+    from wrapwright.core.sheet.lay.engines import engines_of
+
     if sum(copies) > MOST_PACKED:
         return
-    held = [at for at, count in enumerate(copies) if count]
-    running = _packings(grid, [grid.items(copies)[at] for at in held], keeper)
+    running = [(one, -1) for one in engines_of(grid, copies, int(keeper.bound))]
     while running:
         going = []
-        for index, packing, sheets in running:
-            proven = packing.advance(CHUNK)
-            if packing.sheets != sheets:
-                keeper.offer(tuple(Planned(index, renamed(cut, held)) for cut in packing.best), _cost(grid, packing))
+        for one, size in running:
+            proven = one.advance(CHUNK)
+            if one.size != size:
+                keeper.offer(one.plan(), one.bound())
             if not proven:
-                going.append((index, packing, packing.sheets))
+                going.append((one, one.size))
             yield keeper.found(), CHUNK
         running = going
         if keeper.done():
             return
-
-
-def _packings(grid: Grid, items: Sequence[Item], keeper: _Keeper) -> list[tuple[int, Packing, int]]:
-    """Return a search on each cut sheet that takes everything by itself."""
-    from wrapwright.core.sheet.pack.trimmer import Packing
-
-    stocks = grid.request.stocks
-    found = []
-    for index, (stock, one) in enumerate(zip(stocks, grid.bins, strict=True)):
-        room = (one.width, one.height)
-        if stock.height_mm is not None and min(room) > 0 and all(fits(item, room) for item in items):
-            least = int(keeper.bound) if len(stocks) == 1 and not priced(stocks) else 0
-            found.append((index, Packing(items, room, seed=grid.request.seed, bound=least), 0))
-    return found
-
-
-def _cost(grid: Grid, packing: Packing) -> float:
-    """Return what its bound says of the cost: nothing where other papers could be used."""
-    stocks = grid.request.stocks
-    if len(stocks) > 1:
-        return 0.0
-    return packing.bound * ((stocks[0].price or 1.0) if priced(stocks) else 1.0)
-
-
-def renamed(cut: Cut, held: Sequence[int]) -> Cut:
-    """Return the same cuts with items by their place among all classes."""
-    if cut.item >= 0:
-        return Cut(cut.x, cut.y, cut.width, cut.height, item=held[cut.item], turned=cut.turned)
-    children = tuple(renamed(child, held) for child in cut.children)
-    return Cut(cut.x, cut.y, cut.width, cut.height, cut.along, children)

@@ -22,7 +22,7 @@ def layout_words(request: LayRequest, sheets: Sequence[LaidSheet], bound: float,
     if proven:
         least = f"{used}: proven the {_least(request)}."
     elif bound > 0:
-        least = f"{used}; at least {unit(bound)} is needed, whether so little does is not known."
+        least = f"{used}; no less than {unit(bound)} can do, and whether so little does is not known."
     else:
         least = f"{used}; how little could do is not known."
     return f"{least} {conditions(request)}"

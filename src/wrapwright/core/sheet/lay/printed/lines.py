@@ -22,7 +22,16 @@ FIRST_CUT = "first cut"
 _FIRST_MM = 0.3  # width of the line of a first cut: it must be seen
 _LEAST_LINE_MM = 2.0
 _STEP_MM = 0.5
-Line = tuple[bool, float]  # upright?, where: page mm
+
+
+@dataclass(frozen=True)
+class FirstCut:
+    """A line that a stroke follows by eye: upright or level, where, and from where to where it runs; page mm."""
+
+    upright: bool
+    at_mm: float
+    low_mm: float
+    high_mm: float
 
 
 @dataclass(frozen=True, eq=False)
@@ -32,10 +41,12 @@ class Extras:
     Attributes:
         first: the lines of the first cuts.
         words: about the sheet.
+        rest: what stays whole, and so without ink.
     """
 
-    first: Sequence[Line] = ()
+    first: Sequence[FirstCut] = ()
     words: str = ""
+    rest: Box | None = None
 
 
 def with_lines(
@@ -62,14 +73,11 @@ def with_lines(
     pieces = tuple(_guided(one, index, ground) for index, one in enumerate(page.pieces))
     ticks = [tick for index, one in enumerate(pieces) for tick in _ticks(one, goods[one.good], index, ground)]
     firsts = [segment for cut in extras.first for segment in _first_cut(cut, ground)]
-    bars, taken, names = _bars(ground, pen)
-    stamps = _words(extras.words, ground, taken, pen) if extras.words else ()
-    marks = (
-        *(["ticks"] if ticks else []),
-        *([FIRST_CUT] if firsts else []),
-        *names,
-        *(["sheet number"] if stamps else []),
-    )
+    spared = [*([extras.rest] if extras.rest else []), *(one.box() for one in firsts)]
+    bars, taken, names = _bars(ground, spared, pen)
+    stamps = _words(extras.words, ground, [*spared, *taken], pen) if extras.words else ()
+    shown = [("ticks", ticks), (FIRST_CUT, firsts), (names[0] if names else "", bars), ("sheet number", stamps)]
+    marks = tuple(name for name, what in shown if what)
     return replace(page, pieces=pieces, lines=joined([*ticks, *firsts, *bars]), stamps=stamps, marks=marks)
 
 
@@ -125,11 +133,12 @@ def _corners(piece: LaidPiece, good: Good) -> list[tuple[Array, Array, Array]]:
     return []
 
 
-def _first_cut(cut: Line, ground: Ground) -> list[Path]:
+def _first_cut(cut: FirstCut, ground: Ground) -> list[Path]:
     """Return the stretches of a first cut's line that keep clear of every trim; nearer ones where there is no other."""
-    upright, at = cut
+    upright, at = cut.upright, cut.at_mm
     left, bottom, right, top = ground.printable
     low, high = (bottom, top) if upright else (left, right)
+    low, high = max(low, cut.low_mm), min(high, cut.high_mm)
     if not (left <= at <= right if upright else bottom <= at <= top):
         return []
     along = np.arange(low, high, _STEP_MM / 2.0)
@@ -152,14 +161,14 @@ def _stretches(points: Array, free: Flags) -> list[Path]:
     return found
 
 
-def _bars(ground: Ground, pen: Lettering) -> tuple[list[Path], list[Box], list[str]]:
+def _bars(ground: Ground, spared: Sequence[Box], pen: Lettering) -> tuple[list[Path], list[Box], list[str]]:
     """Return check bars along both axes, the boxes they take, and their name; none where there is no room for both."""
     for length in (100.0, 50.0):
         one = check_bar(length, set_label=pen.path)
         wide, high = one.box[2] - one.box[0], one.box[3] - one.box[1]
-        level = ground.spot((wide, high))
+        level = ground.spot((wide, high), spared)
         taken = [(level[0], level[1], level[0] + wide, level[1] + high)] if level else []
-        upright = ground.spot((high, wide), taken)
+        upright = ground.spot((high, wide), [*spared, *taken])
         if level is None or upright is None:
             continue
         boxes = [*taken, (upright[0], upright[1], upright[0] + high, upright[1] + wide)]

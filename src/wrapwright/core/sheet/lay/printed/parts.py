@@ -129,20 +129,27 @@ def _strip(shape: Shape, side: int, length: float, need: Need, apart: float) -> 
 
 
 def _corner(shape: Shape, need: Need, apart: float) -> Box | None:
-    """Return a free corner of the box of a curved trim that holds a label of the least length, or None."""
+    """Return a free corner of the box of a curved trim that holds a label, as long a one as goes in; or None."""
     if shape.kind == "rectangle":
         return None
     ring = _points(np.array(shape.ring))
-    wide, high = shape.width_mm, shape.height_mm
-    for length, depth in ((need.least_mm, need.depth_mm), (need.depth_mm, need.least_mm)):
+    best: tuple[float, Box] | None = None
+    for upright in (False, True):
         for right in (True, False):
             for top in (False, True):
-                x = wide - length if right else 0.0
-                y = high - depth if top else 0.0
-                box = (x, y, x + length, y + depth)
-                if min(x, y) >= 0.0 and x + length <= wide and y + depth <= high and _apart(box, ring) >= apart:
-                    return box
-    return None
+                for length in np.arange(need.most_mm, need.least_mm - 1e-9, -_STEP_MM):
+                    box = _in_corner(shape, (length, need.depth_mm)[:: -1 if upright else 1], right=right, top=top)
+                    if box is not None and _apart(box, ring) >= apart:
+                        best = max(best or (0.0, box), (float(length), box), key=lambda one: one[0])
+                        break
+    return None if best is None else best[1]
+
+
+def _in_corner(shape: Shape, size: tuple[float, ...], *, right: bool, top: bool) -> Box | None:
+    x, y = (shape.width_mm - size[0] if right else 0.0), (shape.height_mm - size[1] if top else 0.0)
+    if min(size[0], size[1]) <= 0.0 or size[0] > shape.width_mm or size[1] > shape.height_mm:
+        return None
+    return (x, y, x + size[0], y + size[1])
 
 
 def _apart(box: Box, ring: Array) -> float:
