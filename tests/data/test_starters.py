@@ -14,7 +14,7 @@ from wrapwright.outside.jobfile.reading import read_document
 
 def test_there_is_one_of_each_kind() -> None:
     found = starters()
-    assert {one.table["kind"] for one in found} == {"straight", "tapered", "profile"}
+    assert {one.table["kind"] for one in found} == {"straight", "tapered", "profile", "flat"}
     assert {one.table["kind"] for one in found if "handle" in one.table} == {"straight", "tapered"}
     assert len({one.name for one in found}) == len(found)
     assert all("Measure yours" in one.words for one in found)

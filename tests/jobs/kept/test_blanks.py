@@ -124,7 +124,7 @@ def test_a_job_files_blank_is_put_on_the_shelf(bench: Bench, tmp_path: Path) -> 
 
 def test_every_shape_to_start_from_can_be_put_on_the_shelf(bench: Bench) -> None:
     shapes = list_starters()
-    assert len(shapes) == 8
+    assert len(shapes) == 12
     for shape in shapes:
         assert "Measure yours" in shape.words
         assert add_blank(AddBlank(shape.name, shape.table, shape.wrap), bench, QUIET).table == shape.table

@@ -148,8 +148,15 @@ def _wishes_in_doubt(blank: Blank, request: WrapRequest) -> list[WrapwrightError
             "is covered whole",
             "wrap: band",
         ),
+        (
+            request.panels or bool(request.joins_deg),
+            "panels",
+            "is printed in one piece",
+            "wrap: panels",
+        ),
         ("fold" in (request.rim, request.base), "a folded edge", "is cut all round", "wrap: edge"),
     ):
         if given:
-            problems.append(unusable(f"{what} is given, but a flat blank {why}.", remedy="Leave it out.", where=where))
+            asked = "are asked for" if what == "panels" else "is given"
+            problems.append(unusable(f"{what} {asked}, but a flat blank {why}.", remedy="Leave it out.", where=where))
     return problems

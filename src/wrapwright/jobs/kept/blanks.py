@@ -114,7 +114,22 @@ def adopt_blank(request: AdoptBlank, bench: Bench, watch: Watch) -> BlankKept:
     from wrapwright.jobs.kept.jobfiles import document_of
 
     _, document = document_of(request.job, bench)
-    return add_blank(AddBlank(request.name, document["blank"], document.get("wrap", {})), bench, watch)
+    table = _with_points(document["blank"], request.job.parent, bench)
+    return add_blank(AddBlank(request.name, table, document.get("wrap", {})), bench, watch)
+
+
+def _with_points(table: Any, folder: Path, bench: Bench) -> Any:
+    """Return the readings with the points of an outline in the place of its drawing: the shelf keeps no files."""
+    from wrapwright.core.blank.readings import Blank, PlateReadings
+    from wrapwright.jobs.work.plating import outlined
+
+    outline = table.get("outline") if isinstance(table, dict) else None
+    if not isinstance(outline, str):
+        return table
+    blank = Blank("flat", (), plate=PlateReadings(file=outline))
+    plate = outlined(blank, folder / outline, bench.folders.cache).plate
+    ring = () if plate is None else plate.ring
+    return {**table, "outline": [[round(x, 4), round(y, 4)] for x, y in ring]}
 
 
 def change_blank(request: ChangeBlank, bench: Bench, watch: Watch) -> BlankKept:
@@ -175,6 +190,9 @@ def measured(table: Table, wrap: Table) -> tuple[dict[str, Any], dict[str, Any]]
     if isinstance(readings, dict):
         if "use" in readings:
             raise unusable("a blank of the shelf needs its own readings.", remedy="Give them.", where="blank: use")
+        if isinstance(readings.get("outline"), str):
+            message = "the shelf keeps an outline as its points, not as a file."
+            raise unusable(message, remedy="Take the blank over from its job file.", where="blank: outline")
         readings.pop("name", None)  # it is called as the shelf calls it
     job = read_document(document, folder=Path(), stem="blank")
     wrap_blank(job.blank, job.wrap, Setup())

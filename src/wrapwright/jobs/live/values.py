@@ -29,6 +29,8 @@ class FrameView:
         overlap_mm: strip beyond the right end.
         gap_mm: bare width at the handle.
         box: x, y, width, height of the trim with its bleed.
+        plate: "rectangle", "circle" or "outline" of a flat blank, whose width stands for the whole turn and whose
+            middle is the front: mm right of the middle = angle / 360 x lower_mm; "" for a blank with a wall.
     """
 
     kind: FrameKind
@@ -40,6 +42,7 @@ class FrameView:
     overlap_mm: float
     gap_mm: float
     box: Box
+    plate: str = ""
 
 
 @dataclass(frozen=True)
@@ -88,6 +91,7 @@ class CopyView:
         element, copy: the same as numbers; `element` is the index in the document's list.
         name, kind: of the element.
         at_deg, up_mm: its centre: angle, and mm above the band's lower edge.
+        across_mm: on a flat blank, mm right of the middle; `at_deg` says the same as a share of the width.
         turn_deg: own turn, clockwise as seen.
         width_mm, height_mm: its visible size.
         lay: "true" or "level".
@@ -123,6 +127,7 @@ class CopyView:
     laps: tuple[int, ...]
     ppi: float | None
     spoken: str
+    across_mm: float = 0.0
 
 
 @dataclass(frozen=True)

@@ -59,18 +59,42 @@ def test_what_cannot_be_read_is_left_out(table: dict[str, Any]) -> None:
     assert (found.bottom_mm, found.top_mm, found.wall_mm) == (0, 0, 0)
 
 
+@pytest.mark.parametrize(
+    ("table", "size"),
+    [
+        ({"circle": "95 mm"}, (95.0, 95.0)),
+        ({"width": "6 in", "height": "4 in"}, (152.4, 101.6)),
+        ({"outline": [[0, 0], [60, 0], [30, 90]], "height": "45 mm"}, (30.0, 45.0)),
+        ({"outline": [[0, 0], [60, 0], [30, 90]], "width": "30 mm"}, (30.0, 45.0)),
+        ({"outline": "tag.svg", "width": "30 mm"}, (30.0, 30.0)),
+        ({"circle": "about so"}, (0.0, 0.0)),
+    ],
+)
+def test_a_flat_blank_is_known_by_its_two_sides(table: dict[str, Any], size: tuple[float, float]) -> None:
+    found = figures_of({"kind": "flat", **table})
+    assert (found.shape, found.wall_mm) == ("flat", 0)
+    assert found.size_mm == pytest.approx(size)
+
+
 def test_all_stand_on_the_line_to_one_scale() -> None:
     """The drawing itself says how large a blank is in it and where its foot lies; the page must agree."""
     starters = list_starters()
     found, common = standing([figures_of(one.table) for one in starters])
     largest = 0.0
     for one, stand in zip(starters, found, strict=True):
+        largest = max(largest, stand.side)
         job, wrapped = blank_read(one.table, {})
+        if wrapped.wrap.plate is not None:  # drawn from above: its lower edge lies on the line
+            wide, high = wrapped.wrap.lower_mm, wrapped.wrap.height_mm
+            scale = (SMALL[0] - 8.0) / max(wide, high)
+            assert scale * stand.side / SMALL[0] == pytest.approx(common, rel=2e-3), one.name
+            below = (SMALL[1] - scale * high) / 2.0
+            assert below * stand.side / SMALL[1] == pytest.approx(stand.sink, abs=0.25), one.name
+            continue
         view = side_view(job.blank, wrapped, (4.0, 4.0, SMALL[0] - 8.0, SMALL[1] - 8.0))
         assert view.scale * stand.side / SMALL[0] == pytest.approx(common, rel=2e-3), one.name
         foot = view.foot + OPEN * view.radii[0] * view.scale
         assert (SMALL[1] - foot) * stand.side / SMALL[1] == pytest.approx(stand.sink, abs=0.25), one.name
-        largest = max(largest, stand.side)
     assert largest == SMALL[0]
 
 

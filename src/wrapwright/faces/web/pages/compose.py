@@ -24,7 +24,9 @@ def compose(request: Request, design: Id) -> HTMLResponse:
     from wrapwright.jobs.kept.designs import ShowDesign, show_design
 
     kept = show_design(ShowDesign(design), request.app.state.bench, Watch())
-    return page(request, "compose.html", step="compose", design=kept.id, title=kept.title, modules=modules())
+    blank = kept.document.get("blank", {})
+    flat = isinstance(blank, dict) and str(blank.get("kind", "")).casefold() == "flat"
+    return page(request, "compose.html", step="compose", design=kept.id, title=kept.title, flat=flat, modules=modules())
 
 
 @cache

@@ -22,6 +22,7 @@ class BlankFigures:
         top_mm, bottom_mm: girths; the same on a straight one; 0 when they cannot be read.
         wall_mm: height along the wall.
         widest_mm, narrowest_mm: the largest and the smallest girth that was read.
+        size_mm: width and height of a flat blank, which has no girths; None for any other.
     """
 
     shape: str
@@ -30,6 +31,7 @@ class BlankFigures:
     wall_mm: float = 0.0
     widest_mm: float = 0.0
     narrowest_mm: float = 0.0
+    size_mm: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True)
@@ -47,13 +49,15 @@ class Stand:
 
 WITH_HANDLE = " with handle"
 ROOM = SMALL[0] - 8.0  # the drawing's room inside its edges, px
-SHAPES = {"straight": "straight", "tapered": "tapered", "profile": "bulging"}
+SHAPES = {"straight": "straight", "tapered": "tapered", "profile": "bulging", "flat": "flat"}
 
 
 def figures_of(table: Mapping[str, Any]) -> BlankFigures:
     """Return the figures of a blank's readings; what cannot be read is left at 0."""
     kind = str(table.get("kind", "")).casefold()
     shape = SHAPES.get(kind, "unknown shape") + (WITH_HANDLE if table.get("handle") else "")
+    if kind == "flat":
+        return BlankFigures(shape, size_mm=_size(table))
     if kind == "profile":
         return _of_profile(shape, table.get("readings"))
     bottom, top = _round(table, ""), _round(table, "")
@@ -80,12 +84,34 @@ def standing(blanks: Sequence[BlankFigures]) -> tuple[tuple[Stand, ...], float]:
 
 def _extent(one: BlankFigures) -> tuple[float, float]:
     """Return how wide and how high a blank is in its drawing, mm; (0, 0) when its figures are not known."""
+    if one.size_mm is not None:
+        return one.size_mm
     if not one.wall_mm or not one.widest_mm:
         return 0.0, 0.0
     low, high, widest = (girth / math.tau for girth in (one.bottom_mm, one.top_mm, one.widest_mm))
     rise = math.sqrt(max(0.0, one.wall_mm**2 - (high - low) ** 2))
     reach = handle_reach((widest,), rise) if one.shape.endswith(WITH_HANDLE) else widest
     return widest + reach, rise + OPEN * (low + high)
+
+
+def _size(table: Mapping[str, Any]) -> tuple[float, float]:
+    """Return width and height of a flat blank; (0, 0) when they cannot be read."""
+    if "circle" in table:
+        return _mm(table["circle"]), _mm(table["circle"])
+    width, height = _mm(table.get("width", 0)), _mm(table.get("height", 0))
+    if not (width and height):
+        aspect = _aspect(table.get("outline"))
+        width, height = width or height / aspect, height or width * aspect
+    return width, height
+
+
+def _aspect(points: object) -> float:
+    """Return height over width of an outline's points, 1 when they are none."""
+    try:
+        across, up = zip(*points, strict=True)  # type: ignore[misc]
+        return float((max(up) - min(up)) / (max(across) - min(across)))
+    except (TypeError, ValueError, ZeroDivisionError):
+        return 1.0
 
 
 def _round(table: Mapping[str, Any], end: str) -> float:

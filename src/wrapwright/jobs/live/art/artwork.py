@@ -57,7 +57,7 @@ class Artwork:
 
 def by_itself(element: AnyElement) -> AnyElement:
     """Return an element without what only says where it lies."""
-    plain: dict[str, Any] = {"name": "", "at_deg": (0.0,), "up_mm": 0.0}
+    plain: dict[str, Any] = {"name": "", "at_deg": (0.0,), "up_mm": 0.0, "across_mm": 0.0}
     if isinstance(element, Picture | Text | Code):
         plain["turn_deg"] = 0.0
     if isinstance(element, Picture | Text):

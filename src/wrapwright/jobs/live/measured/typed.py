@@ -15,6 +15,7 @@ Loc = tuple[int | str, ...]
 
 _LENGTHS = frozenset(
     {"girth", "diameter", "flat", "wall", "height", "division", "thickness", "gap", "up", "width", "from", "to"}
+    | {"circle", "corner", "across"}
     | {f"{how}_{end}" for how in ("girth", "diameter", "flat") for end in ("top", "bottom")}
     | {"overlap", "bleed", "safe"}
 )
@@ -28,6 +29,8 @@ _WORDS = {
     "flat": "the flat length",
     "wall": "the height of the wall",
     "height": "the upright height",
+    "width": "the width",
+    "circle": "the diameter",
 }
 
 
@@ -66,7 +69,7 @@ def typed(blank: Table, wrap: Table, unit: str) -> Typed:
     needed: list[Needed] = []
     rows: dict[str, list[int]] = {}
     if "kind" not in kept:
-        needed.append(Needed("blank.kind", "the shape of the wall"))
+        needed.append(Needed("blank.kind", "the shape"))
     elif str(kept["kind"]).strip().casefold() == "profile":
         kept.pop("readings", None)
         rows["readings"] = []
@@ -124,7 +127,11 @@ def needed_words(needed: tuple[Needed, ...], *, begun: bool) -> str:
 
 def _plain_needed(blank: Table, kept: dict[str, Any]) -> Iterator[Needed]:
     """Yield what a straight or tapered blank still needs: its girths in the way chosen, and its height."""
-    if str(kept["kind"]).strip().casefold() == "tapered":
+    kind = str(kept["kind"]).strip().casefold()
+    if kind == "flat":
+        yield from _plate_needed(blank, kept)
+        return
+    if kind == "tapered":
         how = next((one for one in _HOWS if f"{one}_top" in blank or f"{one}_bottom" in blank), "girth")
         ends = [(f"{how}_top", f"{_WORDS[how]} at the top"), (f"{how}_bottom", f"{_WORDS[how]} at the bottom")]
     else:
@@ -132,6 +139,16 @@ def _plain_needed(blank: Table, kept: dict[str, Any]) -> Iterator[Needed]:
         ends = [(how, _WORDS[how])]
     tall = "height" if "height" in blank and "wall" not in blank else "wall"
     yield from (Needed(f"blank.{key}", said) for key, said in [*ends, (tall, _WORDS[tall])] if key not in kept)
+
+
+def _plate_needed(blank: Table, kept: dict[str, Any]) -> Iterator[Needed]:
+    """Yield what a flat blank still needs: its two sides or its diameter; beside an outline one side is enough."""
+    keys = ["circle"] if "circle" in blank else ["width", "height"]
+    missing = [key for key in keys if key not in kept]
+    if "outline" in blank and len(missing) < len(keys):
+        return
+    words = {**_WORDS, "height": "the height"}
+    yield from (Needed(f"blank.{key}", words[key]) for key in missing)
 
 
 def _groups_needed(blank: Table, kept: dict[str, Any], unit: str, rows: dict[str, list[int]]) -> Iterator[Needed]:

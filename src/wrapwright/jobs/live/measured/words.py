@@ -16,6 +16,12 @@ def figure_rows(wrapped: Wrapped, unit: Unit) -> tuple[Row, ...]:
     """Return label and value of what the readings come to, for a list beside the drawing."""
     wrap = wrapped.wrap
     rows: list[Row] = []
+    if wrap.plate is not None:
+        return (
+            ("Width", both(wrap.lower_mm, unit)),
+            ("Height", both(wrap.height_mm, unit)),
+            ("Width is known to", f"± {said(wrapped.girth_error_mm, unit)}"),
+        )
     if wrapped.kind == "straight":
         rows.append(("Bare girth", both(wrapped.girth_bottom_mm, unit)))
     else:
@@ -50,14 +56,19 @@ def doubt_rows(wrapped: Wrapped, unit: Unit) -> tuple[tuple[str, str, str, float
 
 def doubt_words(wrapped: Wrapped, unit: Unit) -> str:
     """Return in two sentences how well the girth is known and what that means on the piece."""
+    worst = max(wrapped.overlap_budget, key=lambda term: term.standard_mm)
+    if wrapped.wrap.plate is not None:
+        known = f"From these readings the print is as wide as the blank to ± {said(wrapped.girth_error_mm, unit)}"
+        return f"{known}. The largest doubt is the {worst.what}."
     known = f"From these readings the girth is known to ± {said(wrapped.girth_error_mm, unit)}"
     opposite = f"front and back come out within {said(wrapped.opposite_error_mm, unit)} of exactly opposite"
-    worst = max(wrapped.overlap_budget, key=lambda term: term.standard_mm)
     return f"{known}; {opposite}. The largest doubt is the {worst.what}."
 
 
 def overlap_words(wrapped: Wrapped, unit: Unit, *, asked: float | None) -> str:
     """Return what the overlap is and what it is for."""
+    if wrapped.wrap.plate is not None:
+        return "The transfer is cut to the blank's edge, all round."
     if wrapped.wrap.gap_mm:
         return "No overlap: the ends stop at the handle."
     need = wrapped.need

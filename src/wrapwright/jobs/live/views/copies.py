@@ -32,7 +32,7 @@ from wrapwright.jobs.live.art.sprites import Sprite, sprite_of
 from wrapwright.jobs.live.values import CopyView, Matrix, ShapeView, SpriteView
 from wrapwright.jobs.live.views.frames import WHOLE, Canvas
 from wrapwright.jobs.live.views.strings import path_data
-from wrapwright.jobs.live.views.words import spoken_place, spoken_round
+from wrapwright.jobs.live.views.words import spoken_all, spoken_place, spoken_round
 from wrapwright.jobs.work.colouring import Colouring
 from wrapwright.jobs.work.composing import Composition
 from wrapwright.jobs.work.painting import printed_look
@@ -116,7 +116,8 @@ def _placed(scene: _Scene, extent: Extent) -> tuple[CopyView, Sprite | None]:
     element = composed.opened.job.elements[extent.element]
     supply = composed.supplied.supplies.get(extent.element)
     art = _artwork(scene, extent, element)
-    placement = Placement(wrap, wrap.turn_of(extent.at_deg), extent.up_mm, extent.lay, _turn(element))
+    turn = wrap.turn_at(extent.at_deg, extent.across_mm)
+    placement = Placement(wrap, turn, extent.up_mm, extent.lay, _turn(element))
     rigid = canvas.rigid(extent.lay)
     ppi = own_ppi([item for item in composed.draw_list.items if _is(item, extent)], supply)
     sprite = None
@@ -163,13 +164,15 @@ def _view(
 ) -> CopyView:
     element = scene.composed.opened.job.elements[extent.element]
     index, wide = scene.indices[extent.element], goes_round(element)
+    wrap = scene.canvas.wrap
+    plain = wrap.plate is None
     return CopyView(
         key=f"{index}.{extent.copy}",
         element=index,
         copy=extent.copy,
         name=element.name,
         kind=kind_word(element),
-        at_deg=extent.at_deg,
+        at_deg=extent.at_deg if plain else wrap.at_of(wrap.turn_at(0.0, extent.across_mm)),
         up_mm=extent.up_mm,
         turn_deg=0.0,
         width_mm=extent.width_mm,
@@ -183,8 +186,15 @@ def _view(
         sprite=None if sprite is None else SpriteView(f"{SPRITES}{sprite.key}.png", sprite.box),
         laps=laps,
         ppi=None,
-        spoken=spoken_round(element.name) if wide else spoken_place(element.name, extent.at_deg, extent.up_mm),
+        spoken=_spoken(element.name, extent, wide=wide, plain=plain),
+        across_mm=extent.across_mm,
     )
+
+
+def _spoken(name: str, extent: Extent, *, wide: bool, plain: bool) -> str:
+    if wide:
+        return spoken_round(name) if plain else spoken_all(name)
+    return spoken_place(name, extent.at_deg, extent.up_mm, across_mm=None if plain else extent.across_mm)
 
 
 def _shapes(items: Sequence[AnyItem], paths: Sequence[Path], colouring: Colouring) -> tuple[ShapeView, ...]:

@@ -129,6 +129,7 @@ class Canvas:
             overlap_mm=wrap.overlap_mm,
             gap_mm=wrap.gap_mm,
             box=down(self.box),
+            plate=wrap.plate.kind if wrap.plate is not None else "",
         )
 
     def _straightened(self, subs: Sequence[Subpath], turn: float) -> list[Subpath]:

@@ -54,8 +54,8 @@ def _keepouts(canvas: Canvas, keepouts: Sequence[Keepout], band_from_mm: float) 
             continue
         left, right = end_turns(wrap, min(max(up, 0.0), wrap.height_mm))
         boxes = []
-        for lap in LAPS:
-            turn = wrap.turn_of(one.at_deg) + lap
+        for lap in LAPS if wrap.plate is None else (0.0,):
+            turn = wrap.turn_at(one.at_deg, one.across_mm) + lap
             half = one.width_mm / 2.0 / wrap.turn_length(up) * 360.0
             if turn + half > left and turn - half < right:
                 boxes.append(_wall_box(canvas, turn, one.width_mm, (low, high)))
@@ -78,12 +78,19 @@ def _middle(canvas: Canvas) -> LineView:
     wrap = canvas.wrap
     up = wrap.height_mm / 2.0
     turns = np.linspace(*end_turns(wrap, up), SAMPLES + 1) if canvas.view().sector else np.array(end_turns(wrap, up))
-    return LineView("middle", "Middle of the band", None, _open(canvas, turns, np.full(len(turns), up)))
+    name = "Middle of the band" if wrap.plate is None else "Middle of the height"
+    return LineView("middle", name, None, _open(canvas, turns, np.full(len(turns), up)))
 
 
 def _sides(canvas: Canvas) -> Iterator[LineView]:
-    """Yield front, right, back and left as far as they lie between the two ends, the overlap's repeat too."""
+    """Yield front, right, back and left as far as they lie between the two ends; of a flat blank its middle.
+
+    The overlap repeats the left end, its sides too.
+    """
     wrap = canvas.wrap
+    if wrap.plate is not None:
+        yield LineView("side", "Middle", 0.0, _upright(canvas, 180.0))
+        return
     left, right = end_turns(wrap, wrap.height_mm / 2.0)
     for word, at in PLACES.items():
         turns = [wrap.turn_of(at) + lap for lap in LAPS]
@@ -93,12 +100,14 @@ def _sides(canvas: Canvas) -> Iterator[LineView]:
 
 
 def _ends(canvas: Canvas) -> Iterator[LineView]:
-    """Yield the seam and where the overlap ends, or the two edges of a handle's gap.
+    """Yield the seam and where the overlap ends, or the two edges of a handle's gap; nothing on a flat blank.
 
     A mug held by the right hand has its handle to the drinker's right: the drinker looks at what lies a quarter turn
     before the handle, those across the table at what lies a quarter turn after it.
     """
     wrap = canvas.wrap
+    if wrap.plate is not None:
+        return
     if wrap.gap_mm > 0.0:
         half = 360.0 * wrap.gap_mm / 2.0 / wrap.turn_length(wrap.height_mm / 2.0)
         # The wrap begins to the right of the handle and ends to its left.

@@ -14,6 +14,7 @@ _CALLED = {
     "press": "recipe",
     "at": "place",
     "up": "up from lower edge",
+    "across": "right of the middle",
     "file": "picture",
     "safe": "safe margin",
     "size": "height of a capital",
@@ -33,12 +34,28 @@ def side_words(at_deg: float) -> str:
     return f"{round(whole_turn(at_deg))} degrees"
 
 
-def spoken_place(name: str, at_deg: float, up_mm: float) -> str:
-    """Return where a copy is: "Crest, front, 46 millimetres up"."""
+def spoken_place(name: str, at_deg: float, up_mm: float, *, across_mm: float | None = None) -> str:
+    """Return where a copy is: "Crest, front, 46 millimetres up"; on a flat blank across instead of the side."""
     up = round(up_mm)
-    unit = "millimetre" if abs(up) == 1 else "millimetres"
-    way = f"{abs(up)} {unit} {'up' if up >= 0 else 'below the band'}"
-    return f"{_named(name)}, {side_words(at_deg)}, {way}"
+    below = "below the band" if across_mm is None else "below the lower edge"
+    way = f"{_millimetres(up)} {'up' if up >= 0 else below}"
+    side = side_words(at_deg) if across_mm is None else _across(round(across_mm))
+    return f"{_named(name)}, {side}, {way}"
+
+
+def _across(across: int) -> str:
+    return (
+        "in the middle" if across == 0 else f"{_millimetres(across)} {'right' if across > 0 else 'left'} of the middle"
+    )
+
+
+def _millimetres(length: int) -> str:
+    return f"{abs(length)} {'millimetre' if abs(length) == 1 else 'millimetres'}"
+
+
+def spoken_all(name: str) -> str:
+    """Return what covers a flat blank: "Waves, all over"."""
+    return f"{_named(name)}, all over"
 
 
 def spoken_round(name: str) -> str:

@@ -15,7 +15,7 @@ import { SAME, joined, shift, turned } from "./matrix.js";
 /**
  * @typedef {import("./matrix.js").Matrix} Matrix
  * @typedef {{kind: string, sector: boolean, lower_mm: number, upper_mm: number, height_mm: number, seam_deg: number,
- *   overlap_mm: number, gap_mm: number, box: [number, number, number, number]}} FrameView
+ *   overlap_mm: number, gap_mm: number, box: [number, number, number, number], plate?: string}} FrameView
  * @typedef {{at: number, up: number}} Place
  */
 

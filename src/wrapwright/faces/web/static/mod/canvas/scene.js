@@ -102,7 +102,9 @@ export class Scene {
     const frame = /** @type {Frame} */ (this.frame);
     const round = format(Math.max(frame.lower, frame.turnLength(frame.height)) + frame.view.overlap_mm
       - frame.view.gap_mm);
-    put(this.parts.view, "aria-label", `Wrap, ${round} round, ${format(frame.height)} high; copies on it: ${count}`);
+    put(this.parts.view, "aria-label", frame.view.plate
+      ? `Flat blank, ${format(frame.lower)} wide, ${format(frame.height)} high; copies on it: ${count}`
+      : `Wrap, ${round} round, ${format(frame.height)} high; copies on it: ${count}`);
   }
 
   /**

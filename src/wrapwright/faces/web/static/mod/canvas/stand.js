@@ -180,6 +180,7 @@ export function halfTurn(copy, frame, stand) {
  */
 export function lapsOf(copy, frame, stand) {
   if (copy.fixed) return copy.laps;
+  if (frame.view.plate) return [0]; // nothing goes round
   // On a sector its far corners reach round further than its middle.
   const corner = Math.hypot(copy.width_mm * stand.sx, copy.height_mm * stand.sy) / 2;
   const nearest = Math.max(1, Math.min(frame.turnLength(stand.up), frame.lower, frame.turnLength(frame.height)));

@@ -2,7 +2,7 @@
 
 import { format } from "../app/lengths.js";
 import { say } from "../app/say.js";
-import { placeWords } from "./document/places.js";
+import { acrossOf, acrossWords, placeWords } from "./document/places.js";
 import { byId } from "./dom.js";
 
 /** @typedef {import("./bench.js").Bench} Bench */
@@ -75,8 +75,16 @@ export class Foot {
     window.setTimeout(() => { this.note = ""; this.show(); }, REFUSED_MS);
   }
 
+  /** Where an angle is, in words; on a flat blank across it. @param {number} at_deg */
+  placed(at_deg) {
+    const { frame } = this.bench.drawn;
+    if (!frame?.plate) return placeWords(at_deg);
+    const across = acrossOf(frame, at_deg);
+    return acrossWords(across, format(Math.abs(across)));
+  }
+
   /** @param {{at_deg: number, up_mm: number}|null} cursor */
   cursor(cursor) {
-    this.place.textContent = cursor ? `${placeWords(cursor.at_deg)}  ${format(cursor.up_mm)} up` : "";
+    this.place.textContent = cursor ? `${this.placed(cursor.at_deg)}  ${format(cursor.up_mm)} up` : "";
   }
 }

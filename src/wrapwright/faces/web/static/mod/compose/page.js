@@ -14,6 +14,7 @@ import { Side } from "./fields/side.js";
 import { ElementList } from "./list/list.js";
 import { Kept } from "./saving/kept.js";
 import { Saving } from "./saving/saving.js";
+import { joinFlat } from "./flat.js";
 import { Foot } from "./foot.js";
 import { joinViews } from "./views.js";
 
@@ -35,6 +36,7 @@ async function begin() {
   const side = new Side(bench, acts, () => known, { replace: () => pictures.replace(), font: (file) => addFont(file, known, side, bringing) });
   const straight = () => straighten(bench);
   joinViews(bench, acts, { straight, files: pictures.drop, foot });
+  joinFlat(bench);
   bench.listen((parts) => show(parts, { bench, list, side, checks, foot }));
   joinTools(bench, acts, pictures, straight);
   listenToKeys(acts, { straight, keys: showKeys });

@@ -13,6 +13,9 @@ export class Form {
     this.root = root;
     this.how = /** @type {HTMLSelectElement} */ (root.querySelector("#how"));
     this.tall = /** @type {HTMLSelectElement} */ (root.querySelector("#tall"));
+    this.plate = /** @type {HTMLSelectElement} */ (root.querySelector("#plate"));
+    /** The points of a flat blank's own outline, as they were kept. @type {unknown} */
+    this.outline = undefined;
     this.handled = /** @type {HTMLInputElement} */ (root.querySelector("#handled"));
     this.pick = /** @type {HTMLInputElement} */ (root.querySelector("#coating-pick"));
   }
@@ -25,15 +28,18 @@ export class Form {
   /** Show only what the chosen shape is measured with. */
   arrange() {
     const { kind } = this;
-    for (const one of /** @type {NodeListOf<HTMLElement>} */ (this.root.querySelectorAll("[data-kind], [data-tall]"))) {
-      const { kind: kinds, how, tall } = one.dataset;
+    for (const one of /** @type {NodeListOf<HTMLElement>} */ (this.root.querySelectorAll("[data-kind], [data-tall], [data-plate]"))) {
+      const { kind: kinds, how, tall, plate } = one.dataset;
       const off = (kinds !== undefined && !kinds.split(" ").includes(kind))
-        || (how !== undefined && how !== this.how.value) || (tall !== undefined && tall !== this.tall.value);
+        || (how !== undefined && how !== this.how.value) || (tall !== undefined && tall !== this.tall.value)
+        || (plate !== undefined && !plate.split(" ").includes(this.plate.value));
       one.hidden = off;
       if (one instanceof HTMLFieldSetElement) one.disabled = off;
     }
     const handle = /** @type {HTMLFieldSetElement} */ (this.root.querySelector("#handle-part"));
-    handle.hidden = handle.disabled = !this.handled.checked;
+    handle.hidden = handle.disabled = !this.handled.checked || kind === "flat";
+    // Only a blank with a wall has a seam, a band and a handle; only a flat one a place across.
+    this.root.toggleAttribute("data-flat", kind === "flat");
     const seam = /** @type {HTMLElement} */ (this.root.querySelector("#seam-part"));
     seam.hidden = this.handled.checked;
   }
@@ -41,7 +47,8 @@ export class Form {
   /** All fields that count: those of another shape do not. */
   fields() {
     const all = /** @type {NodeListOf<HTMLInputElement | HTMLSelectElement>} */ (this.root.querySelectorAll("[data-field]"));
-    return [...all].filter((one) => !one.closest("[hidden]:not(details *)") && !one.closest("fieldset:disabled"));
+    const stray = this.kind === "flat" ? ".m-walled" : ".m-plate";
+    return [...all].filter((one) => !one.closest(stray) && !one.closest("[hidden]:not(details *)") && !one.closest("fieldset:disabled"));
   }
 
   /** @returns {Tables} every value as typed, empty ones too */
@@ -49,7 +56,8 @@ export class Form {
     /** @type {any} */
     const made = { blank: {}, wrap: {} };
     if (this.kind) made.blank.kind = this.kind;
-    if (this.handled.checked) made.blank.handle = {};
+    if (this.handled.checked && this.kind !== "flat") made.blank.handle = {};
+    if (this.kind === "flat" && this.plate.value === "outline") made.blank.outline = this.outline;
     for (const field of this.fields()) {
       // A tape's own words are its default: what was never chosen is not kept.
       if (field instanceof HTMLSelectElement && field.value === "") continue;
@@ -67,6 +75,8 @@ export class Form {
     }
     this.how.value = HOWS.find((one) => one in blank || `${one}_top` in blank) ?? "girth";
     this.tall.value = "height" in blank ? "height" : "wall";
+    this.outline = blank.outline;
+    this.plate.value = "circle" in blank ? "circle" : "outline" in blank ? "outline" : "sides";
     this.handled.checked = Boolean(blank.handle);
     this.arrange();
     for (const field of /** @type {NodeListOf<HTMLInputElement | HTMLSelectElement>} */ (this.root.querySelectorAll("[data-field]"))) {

@@ -70,7 +70,7 @@ root.addEventListener("input", (event) => {
   if (field === form.pick) byId("coating").value = form.pick.value;
   if (field.id === "coating") form.matchPick();
   if (field.hasAttribute("data-length")) form.suffixes();
-  if (field.name === "kind" || ["how", "tall", "handled"].includes(field.id)) form.arrange();
+  if (field.name === "kind" || ["how", "tall", "plate", "handled"].includes(field.id)) form.arrange();
   changed();
 });
 root.addEventListener("submit", (event) => {

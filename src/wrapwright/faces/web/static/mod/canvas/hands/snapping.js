@@ -78,7 +78,9 @@ function addCopy(targets, frame, copy) {
   const { along } = halves(copy, frame, stand);
   const half = halfTurn(copy, frame, stand);
   targets.round.push({ turnAt: () => stand.turn, name: `Centre of ${copy.name}`, part: "centre" });
-  targets.round.push({ turnAt: () => stand.turn + 180, name: `Opposite ${copy.name}`, part: "centre", opposite: true });
+  if (!frame.view.plate) {
+    targets.round.push({ turnAt: () => stand.turn + 180, name: `Opposite ${copy.name}`, part: "centre", opposite: true });
+  }
   for (const way of [-1, 1]) {
     targets.round.push({ turnAt: () => stand.turn + way * half, name: copy.name, part: "edge", beside: true });
     targets.up.push({ up: stand.up + way * along, name: copy.name, part: "edge", beside: true });

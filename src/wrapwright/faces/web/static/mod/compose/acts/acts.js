@@ -6,7 +6,7 @@ import { addedCode, addedFill, addedPicture, addedText, addedTile } from "../doc
 import {
   changed, duplicated, elementsOf, goesRound, namesOf, oppositeCopy, removed, removedCopy, reordered, spread, withValue,
 } from "../document/elements.js";
-import { copiesOf, placeWords } from "../document/places.js";
+import { copiesOf, isFlat, onBlank, placeWords } from "../document/places.js";
 import { chosenOf, keyOf } from "../bench.js";
 import { ahead } from "./ahead.js";
 
@@ -32,8 +32,13 @@ export class Acts {
     say(`${namesOf(made.job)[made.element]} added.`);
   }
 
+  /** A place as the document holds it. @param {any} [place] */
+  spot(place) {
+    return place && onBlank(this.bench.drawn.frame, place);
+  }
+
   addText(place) {
-    this.add((job) => addedText(job, "Your words", this.room(), place));
+    this.add((job) => addedText(job, "Your words", this.room(), this.spot(place)));
   }
 
   addFill() {
@@ -41,12 +46,12 @@ export class Acts {
   }
 
   addCode(place) {
-    this.add((job) => addedCode(job, String(job.title ?? "") || "Words of the code", this.room(), place));
+    this.add((job) => addedCode(job, String(job.title ?? "") || "Words of the code", this.room(), this.spot(place)));
   }
 
   /** @param {{file: string, name: string, aspect: number}} picture @param {object} [place] */
   addPicture(picture, place) {
-    this.add((job) => addedPicture(job, picture, this.room(), place));
+    this.add((job) => addedPicture(job, picture, this.room(), this.spot(place)));
   }
 
   /** @param {{file: string, name: string}} picture */
@@ -69,8 +74,9 @@ export class Acts {
       return;
     }
     const { changes } = drop;
+    const written = { ...drop, changes: onBlank(this.bench.drawn.frame, changes) };
     if (this.bench.saving.state === "away") {
-      this.bench.edit((job) => changed(job, drop, seen));
+      this.bench.edit((job) => changed(job, written, seen));
       return this.bench.redraw(ahead(this.bench.drawn, drop));
     }
     // Until the answer comes every view goes on showing what was dropped.
@@ -82,7 +88,7 @@ export class Acts {
       scale_x: changes.width_mm === undefined ? 1 : changes.width_mm / seen.width_mm,
       scale_y: changes.height_mm === undefined ? 1 : changes.height_mm / seen.height_mm,
     }, true);
-    this.bench.edit((job) => changed(job, drop, seen));
+    this.bench.edit((job) => changed(job, written, seen));
   }
 
   duplicate() {
@@ -97,6 +103,7 @@ export class Acts {
     const { chosen } = this.bench;
     const element = chosen && elementsOf(this.bench.job)[chosen.element];
     if (!element) return;
+    if (isFlat(this.bench.job)) return say("A flat blank has only a front.");
     if (goesRound(element)) return say("This goes all round; it has no opposite.");
     const made = oppositeCopy(this.bench.job, chosen.element, chosen.copy);
     const selected = [keyOf(chosen.element, made.copy)];
@@ -113,7 +120,7 @@ export class Acts {
   spread(count) {
     const { chosen } = this.bench;
     const element = chosen && elementsOf(this.bench.job)[chosen.element];
-    if (!element || goesRound(element)) return;
+    if (!element || goesRound(element) || isFlat(this.bench.job)) return;
     this.bench.edit((job) => spread(job, chosen.element, chosen.copy, count), { selected: [keyOf(chosen.element, 0)], reshaped: true });
     say(count === 1 ? "One copy." : `${count} copies evenly round.`);
   }

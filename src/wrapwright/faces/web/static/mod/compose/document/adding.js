@@ -2,12 +2,12 @@
 
 import { freeName, elementsOf } from "./elements.js";
 import { lengthText } from "./measures.js";
-import { placeText, wholeTurn } from "./places.js";
+import { acrossAt, placeText, wholeTurn } from "./places.js";
 
 /**
  * @typedef {import("./elements.js").Job} Job
  * @typedef {{turn_mm: number, height_mm: number}} Room One whole turn at the band's middle, and the band's height.
- * @typedef {{at_deg?: number, up_mm?: number}} Place
+ * @typedef {{at_deg?: number, across_mm?: number, up_mm?: number}} Place
  */
 
 const ROUND_TO_MM = 1;
@@ -26,6 +26,7 @@ function added(job, element) {
 /** Where a new element goes: the keys of its place, none for what a document takes by default. */
 function placed(place) {
   const keys = {};
+  if (place.across_mm !== undefined) return { ...acrossAt({}, place.across_mm), ...placed({ up_mm: place.up_mm }) };
   if (place.at_deg !== undefined) keys.at = placeText(wholeTurn(place.at_deg));
   if (place.up_mm !== undefined) keys.up = lengthText(place.up_mm);
   return keys;

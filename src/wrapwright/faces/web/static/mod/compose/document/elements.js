@@ -1,7 +1,7 @@
 // What can be done to the elements of a job document: every function returns a new document and leaves the old one be.
 
 import { degreesOf, lengthText, mmOf, rounded, wordOf } from "./measures.js";
-import { MOST_COPIES, copiesOf, placedAt, same, wholeTurn } from "./places.js";
+import { MOST_COPIES, acrossAt, copiesOf, isFlat, placedAt, same, wholeTurn } from "./places.js";
 
 /**
  * @typedef {import("./places.js").Element} Element
@@ -137,12 +137,12 @@ export function valueAt(table, path) {
  * @param {Job} job
  * @param {number} index
  * @param {number} copy
- * @param {{at_deg?: number, up_mm?: number}} to
+ * @param {{at_deg?: number, across_mm?: number, up_mm?: number}} to `across_mm` on a flat blank instead of the angle
  * @returns {Job}
  */
 export function moved(job, index, copy, to) {
   return withElement(job, index, (element) => {
-    let next = element;
+    let next = to.across_mm === undefined ? element : acrossAt(element, to.across_mm);
     if (to.at_deg !== undefined) {
       const angles = copiesOf(element).map((angle, at) => (at === copy ? wholeTurn(to.at_deg ?? 0) : angle));
       next = placedAt(next, angles);
@@ -205,11 +205,14 @@ function grown(mm, share, key, to, was) {
  */
 export function changed(job, { element, copy, changes }, was) {
   let next = job;
-  if (changes.at_deg !== undefined || changes.up_mm !== undefined) next = moved(next, element, copy, changes);
+  if ([changes.at_deg, changes.across_mm, changes.up_mm].some((one) => one !== undefined)) next = moved(next, element, copy, changes);
   if (changes.turn_deg !== undefined) next = turned(next, element, changes.turn_deg);
   if (changes.width_mm !== undefined || changes.height_mm !== undefined) next = sized(next, element, changes, was);
   return next;
 }
+
+/** How far beside the first a second one is put on a flat blank. */
+const BESIDE_MM = 5;
 
 /**
  * The document with a second element like one of it, in front of it and a little further round.
@@ -221,7 +224,10 @@ export function changed(job, { element, copy, changes }, was) {
 export function duplicated(job, index, shift_deg = 15) {
   const elements = elementsOf(job);
   const twin = structuredClone(elements[index]);
-  const placed = goesRound(twin) ? twin : placedAt(twin, copiesOf(twin).map((angle) => angle + shift_deg));
+  const beside = () => (isFlat(job)
+    ? acrossAt(twin, (mmOf(twin.across) ?? 0) + BESIDE_MM)
+    : placedAt(twin, copiesOf(twin).map((angle) => angle + shift_deg)));
+  const placed = goesRound(twin) ? twin : beside();
   const named = { ...placed, name: freeName(job, namesOf(job)[index]) };
   return { job: { ...job, element: elements.toSpliced(index + 1, 0, named) }, element: index + 1 };
 }

@@ -1,6 +1,6 @@
 // Angles round the blank, and the copies of an element: front 0, right 90, back 180, left 270 degrees.
 
-import { degreesOf, rounded, wordOf, written } from "./measures.js";
+import { degreesOf, lengthText, rounded, wordOf, written } from "./measures.js";
 
 /** @typedef {Record<string, any>} Element An element's table in a job document. */
 
@@ -98,6 +98,50 @@ export function placedAt(element, angles) {
   const { around: _around, ...rest } = element;
   const texts = angles.map(placeText);
   return { ...rest, at: texts.length === 1 ? texts[0] : texts };
+}
+
+/** Whether a document is of a flat blank, which has a middle instead of sides. @param {Record<string, any>} job */
+export function isFlat(job) {
+  return wordOf(job.blank?.kind) === "flat";
+}
+
+/**
+ * Millimetres right of a flat blank's middle, left below 0, of an angle as its frame counts them.
+ * @param {{lower_mm: number}} frame
+ * @param {number} at_deg
+ * @returns {number}
+ */
+export function acrossOf(frame, at_deg) {
+  return rounded(((wholeTurn(at_deg + 180) - 180) / 360) * frame.lower_mm);
+}
+
+/**
+ * A place for the document: on a flat blank its angle becomes millimetres across.
+ * @template {{at_deg?: number}} Change
+ * @param {{plate?: string, lower_mm: number}|null|undefined} frame
+ * @param {Change} to
+ * @returns {Change & {across_mm?: number}}
+ */
+export function onBlank(frame, to) {
+  if (!frame?.plate || to.at_deg === undefined) return to;
+  const { at_deg, ...rest } = to;
+  return /** @type {any} */ ({ ...rest, across_mm: acrossOf(frame, at_deg) });
+}
+
+/**
+ * The element that far right of a flat blank's middle; the middle takes the key out.
+ * @param {Element} element
+ * @param {number} mm
+ * @returns {Element}
+ */
+export function acrossAt(element, mm) {
+  const { at: _at, around: _around, across: _across, ...rest } = element;
+  return Math.abs(mm) < 1e-6 ? rest : { ...rest, across: lengthText(mm) };
+}
+
+/** A place across a flat blank as a person is told it. @param {number} mm @param {string} said the length without a sign */
+export function acrossWords(mm, said) {
+  return Math.abs(mm) < 0.05 ? "middle" : `${said} ${mm > 0 ? "right" : "left"}`;
 }
 
 /**

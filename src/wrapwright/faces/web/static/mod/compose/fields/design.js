@@ -4,7 +4,7 @@ import { pages } from "../../app/api.js";
 import { format } from "../../app/lengths.js";
 import { since } from "../../app/figures.js";
 import { valueAt, withPath } from "../document/elements.js";
-import { angleOf, placeText } from "../document/places.js";
+import { angleOf, isFlat, placeText } from "../document/places.js";
 import { alike, fieldsOf } from "../document/wording.js";
 import { button, make } from "../dom.js";
 import { choiceField, lengthField, ownField, wordsField } from "./control.js";
@@ -102,9 +102,12 @@ export class DesignFields {
     const rows = [["Blank", name]];
     if (figures) {
       const { girth_top_mm: top, girth_bottom_mm: bottom } = figures;
-      rows.push(["Girth", Math.abs(top - bottom) < 0.05 ? format(top) : `${format(top)} above, ${format(bottom)} below`]);
-      rows.push(["Flat wrap", `${format(figures.width_mm)} × ${format(figures.height_mm)}`]);
-      rows.push(["Opposite holds within", `±${format(figures.opposite_error_mm)}`]);
+      if (isFlat(this.bench.job)) rows.push(["Size", `${format(figures.width_mm)} × ${format(figures.height_mm)}`]);
+      else rows.push(["Girth", Math.abs(top - bottom) < 0.05 ? format(top) : `${format(top)} above, ${format(bottom)} below`]);
+      if (!isFlat(this.bench.job)) {
+        rows.push(["Flat wrap", `${format(figures.width_mm)} × ${format(figures.height_mm)}`]);
+        rows.push(["Opposite holds within", `±${format(figures.opposite_error_mm)}`]);
+      }
     }
     const list = make("dl", { class: "compose-figures" }, ...rows.flatMap(([term, words]) => [make("dt", {}, term), make("dd", {}, words)]));
     if (blank) list.append(make("dt", {}, "Readings"), make("dd", {}, make("a", { href: pages.measure(blank.id) }, "measure again")));
@@ -143,16 +146,19 @@ export class DesignFields {
   wrap(open) {
     const length = (path, label, more = {}) => lengthField({ ...this.value(path), label, optional: true, least: 0, ...more });
     const handle = Boolean(this.bench.job.blank?.handle);
+    const flat = isFlat(this.bench.job);
     const fields = [
-      length("wrap.band.from", "Band from", { hint: "lower edge" }),
-      length("wrap.band.height", "Band height", { hint: "whole wall", least: undefined, above: 0 }),
-      ...(handle ? [] : [this.seam(), length("wrap.overlap", "Overlap", { hint: "auto", words: ["auto"] })]),
+      ...(flat ? [] : [
+        length("wrap.band.from", "Band from", { hint: "lower edge" }),
+        length("wrap.band.height", "Band height", { hint: "whole wall", least: undefined, above: 0 }),
+      ]),
+      ...(handle || flat ? [] : [this.seam(), length("wrap.overlap", "Overlap", { hint: "auto", words: ["auto"] })]),
       length("wrap.bleed", "Bleed", { hint: "2 mm" }),
       length("wrap.safe", "Safe margin", { hint: "4 mm" }),
     ];
     this.fields.push(...fields);
     const grid = make("div", { class: "field-grid" }, ...fields.map((one) => one.node));
-    return make("details", { class: "field-group", open, "data-title": "Wrap" }, make("summary", {}, "Wrap"), grid);
+    return make("details", { class: "field-group", open, "data-title": "Wrap" }, make("summary", {}, flat ? "Transfer" : "Wrap"), grid);
   }
 
   seam() {

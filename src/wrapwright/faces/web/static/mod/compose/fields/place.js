@@ -1,10 +1,11 @@
-// Where the chosen copy lies: its angle, the same in mm round from the front and from the seam, and its height.
+// Where the chosen copy lies: its angle, the same in mm round from the front and from the seam, and its height; on a
+// flat blank its distance from the middle.
 
 import { frameOf } from "../../canvas/frame.js";
 import { bare, plain, read, unit } from "../../app/lengths.js";
 import { goesRound, moved, withValue } from "../document/elements.js";
 import { mmOf, rounded, wordOf } from "../document/measures.js";
-import { SIDES, angleOf, copiesOf, same, wholeTurn } from "../document/places.js";
+import { SIDES, acrossOf, angleOf, copiesOf, isFlat, same, wholeTurn } from "../document/places.js";
 import { make } from "../dom.js";
 import { lengthField, numberIn, ownField } from "./control.js";
 
@@ -93,6 +94,26 @@ function sideButtons(bench) {
   return { node, show, path: "side" };
 }
 
+/** Where it is across a flat blank. @param {Bench} bench */
+function acrossField(bench) {
+  const get = () => {
+    const place = placeNow(bench);
+    const { frame } = bench.drawn;
+    if (!place) return undefined;
+    if (place.live && frame) return acrossOf(frame, place.live.at_deg);
+    return mmOf(place.table.across) ?? place.drawn?.across_mm ?? 0;
+  };
+  return lengthField({
+    label: "Right of the middle", path: "across", optional: true,
+    get: () => rounded(get() ?? 0),
+    commit: (value) => {
+      const chosen = bench.chosen;
+      const across = value === undefined || mmOf(value) === 0 ? undefined : value;
+      if (chosen) bench.edit((job) => withValue(job, chosen.element, "across", across));
+    },
+  });
+}
+
 /** @param {Record<string, any>} element */
 function inMiddle(element) {
   return element.up === undefined || wordOf(element.up) === "middle";
@@ -141,6 +162,7 @@ export function placeFields(bench, element) {
   const view = () => bench.drawn.frame;
   const left = () => (view() ? view().seam_deg : 0);
   const gap = () => (view() ? view().gap_mm / 2 : 0);
+  if (isFlat(bench.job)) return [acrossField(bench), ...height];
   const end = gap() > 0 ? "Round from handle" : "Round from seam";
   return [
     sideButtons(bench),

@@ -2,7 +2,7 @@
 
 import { say } from "../../app/say.js";
 import { goesRound, kindOf } from "../document/elements.js";
-import { copiesOf } from "../document/places.js";
+import { copiesOf, isFlat } from "../document/places.js";
 import { button, byId, make } from "../dom.js";
 import { DesignFields } from "./design.js";
 import { ElementFields } from "./element.js";
@@ -77,7 +77,7 @@ export class Side {
 
   /** Buttons below the place of an element: its copies. @param {Record<string, any>} element @returns {HTMLElement[]} */
   copies(element) {
-    if (goesRound(element)) return [];
+    if (goesRound(element) || isFlat(this.bench.job)) return [];
     const { acts } = this;
     const count = copiesOf(element).length;
     const act = (words, does, path) => button(words, does, { "data-path": path });

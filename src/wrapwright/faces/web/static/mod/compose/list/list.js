@@ -1,7 +1,9 @@
 // The elements, front to back: chosen, put in order, with their copies and what lies exactly opposite.
 
 import { KIND_WORDS, elementsOf, goesRound, kindOf, namesOf, reordered } from "../document/elements.js";
-import { copiesOf, oppositeOf, placeWords } from "../document/places.js";
+import { format } from "../../app/lengths.js";
+import { mmOf } from "../document/measures.js";
+import { acrossWords, copiesOf, isFlat, oppositeOf, placeWords } from "../document/places.js";
 import { keyOf } from "../bench.js";
 import { make } from "../dom.js";
 import { draggable } from "./drag.js";
@@ -48,7 +50,10 @@ export class ElementList {
     const kind = KIND_WORDS[kindOf(element)] ?? "unknown";
     const angles = goesRound(element) ? [] : copiesOf(element);
     const opposite = angles.length === 2 && oppositeOf(element, 0) === 1;
-    const where = goesRound(element) ? "all round" : angles.length === 1 ? placeWords(angles[0]) : opposite ? "2, opposite" : `${angles.length} copies`;
+    const flat = isFlat(this.bench.job);
+    const across = mmOf(element.across) ?? 0;
+    const where = flat ? goesRound(element) ? "all over" : acrossWords(across, format(Math.abs(across)))
+      : goesRound(element) ? "all round" : angles.length === 1 ? placeWords(angles[0]) : opposite ? "2, opposite" : `${angles.length} copies`;
     const press = make("button", { type: "button", class: "element-row", "data-key": String(at), "data-row": String(at) },
       make("span", { class: "element-grip", "aria-hidden": "true" }),
       make("span", { class: "element-name" }, name),
