@@ -10,7 +10,7 @@ import numpy as np
 from wrapwright.core.sheet.lay.values import LayRequest, Stock
 from wrapwright.core.sheet.nest.kinds import Area, Kind, area_of, fits
 from wrapwright.core.sheet.nest.nofit import convex_parts, no_fit
-from wrapwright.core.sheet.nest.outlines import Array, Lying, trim_points
+from wrapwright.core.sheet.nest.outlines import RING_OFF_MM, Array, Lying, trim_points
 
 _SURE_MM = 0.25  # by which trims are taken smaller before it is said that two do not go on a sheet
 _MANY_KINDS = 12
@@ -44,16 +44,15 @@ def _copies(kind: Kind, request: LayRequest) -> int:
 
 
 def _grown(kind: Kind, request: LayRequest) -> float:
-    """Return the area of a trim grown by half the gutter, a little less rather than more.
+    """Return the area of a trim grown by half the gutter, a little less rather than more."""
+    import shapely
 
-    An outline grown by d has at least the area A + d sqrt(4 pi A) + pi d^2 (Brunn and Minkowski).
-    """
-    half = request.gutter_mm / 2.0
-    if kind.is_box:
-        shape = kind.part.shape
-        around = 2.0 * (shape.width_mm + shape.height_mm)
-        return kind.area + half * around + math.pi * half * half
-    return kind.area + half * math.sqrt(4.0 * math.pi * kind.area) + math.pi * half * half
+    shape, half = kind.part.shape, request.gutter_mm / 2.0
+    if shape.kind == "circle":
+        return math.pi * (shape.width_mm / 2.0 + half) ** 2
+    trim = shapely.Polygon(trim_points(shape, 0))
+    unsure = 0.0 if kind.is_box else RING_OFF_MM * float(trim.length)
+    return max(float(trim.buffer(half, quad_segs=16).area) - unsure, kind.area)
 
 
 def _least_length(request: LayRequest, kinds: Sequence[Kind], stock: Stock) -> int:

@@ -13,7 +13,6 @@ from wrapwright.core.sheet.nest.outlines import Lying, boxed
 from wrapwright.core.sheet.pack.trimmer import MOST_PIECES, Packing
 from wrapwright.core.sheet.pack.values import Cut
 
-_STEPS_A_MM = 100
 _SEARCH = 3000
 
 
@@ -29,13 +28,17 @@ def boxed_plan(
         area: width and height in mm of what can be printed on it.
         need: copies of each kind.
     """
+    unit = request.step_mm[0] if request.step_mm[0] == request.step_mm[1] else min(request.step_mm)
     which = [at for at, copies in enumerate(need) if copies]
     boxes = [boxed(kinds[at].part, request.gutter_mm) for at in which]
     over = max(0.0, min((one.overhang for some in boxes for one in some), default=0.0))
-    sheet = (_down(area[0] + 2.0 * over), _down(area[1] + 2.0 * over))
+    margins = request.stocks[stock].margins_mm
+    # In whole steps from the paper's corner, as the corners of clear rooms shall lie.
+    start = [_up(margins[axis] - over, unit) for axis in (0, 1)]
+    sheet = tuple(_down(margins[axis] + area[axis] + over, unit) - start[axis] for axis in (0, 1))
     items = []
     for at, some in zip(which, boxes, strict=True):
-        width, height = (_up(side) for side in _sides(some[0]))
+        width, height = (_up(side, unit) for side in _sides(some[0]))
         items.append((width, height, need[at], len({one.turn % 180 for one in some}) > 1))
     fit = all(
         (width <= sheet[0] and height <= sheet[1]) or (turn and height <= sheet[0] and width <= sheet[1])
@@ -43,21 +46,23 @@ def boxed_plan(
     )
     if not items or not fit or sum(need) > MOST_PIECES:
         return ()
-    packing = Packing(items, sheet, seed=request.seed)
+    packing = Packing(items, (sheet[0], sheet[1]), seed=request.seed)
     packing.advance(_SEARCH)
+    origin = tuple(start[axis] * unit - margins[axis] for axis in (0, 1))
     plan = []
     for tree in packing.best:
-        down = tuple(_laid(leaf, which[leaf.item], boxes[leaf.item], over, kinds) for leaf in _leaves(tree))
-        plan.append(Filled(stock, down, exact=True))
+        down = []
+        for leaf in _leaves(tree):
+            corner = (origin[0] + leaf.x * unit, origin[1] + leaf.y * unit)
+            down.append(_laid(leaf, corner, which[leaf.item], boxes[leaf.item], kinds))
+        plan.append(Filled(stock, tuple(down), exact=True))
     return tuple(plan)
 
 
-def _laid(leaf: Cut, kind: int, some: Sequence[Lying], over: float, kinds: Sequence[Kind]) -> Down:
-    first = some[0]
-    one = next(lying for lying in some if (lying.turn - first.turn) % 180 == (90 if leaf.turned else 0))
+def _laid(leaf: Cut, corner: tuple[float, float], kind: int, some: Sequence[Lying], kinds: Sequence[Kind]) -> Down:
+    one = next(lying for lying in some if (lying.turn - some[0].turn) % 180 == (90 if leaf.turned else 0))
     left, bottom, _, _ = one.bounds
-    x, y = leaf.x / _STEPS_A_MM - over - left, leaf.y / _STEPS_A_MM - over - bottom
-    return Down(kind, x, y, kinds[kind].like(one.turn))
+    return Down(kind, corner[0] - left, corner[1] - bottom, kinds[kind].like(one.turn))
 
 
 def _leaves(cut: Cut) -> list[Cut]:
@@ -71,9 +76,9 @@ def _sides(one: Lying) -> tuple[float, float]:
     return right - left, top - bottom
 
 
-def _up(value: float) -> int:
-    return math.ceil(value * _STEPS_A_MM - 1e-6)
+def _up(value: float, unit: float) -> int:
+    return math.ceil(value / unit - 1e-6)
 
 
-def _down(value: float) -> int:
-    return math.floor(value * _STEPS_A_MM + 1e-6)
+def _down(value: float, unit: float) -> int:
+    return math.floor(value / unit + 1e-6)

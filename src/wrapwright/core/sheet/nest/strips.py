@@ -28,8 +28,15 @@ class Strip:
         # Where the nester turns an outline about: the corner of its trim's box at turn 0.
         self._rests = [lying_at(kind.part, kind.gutter_mm, 0) for kind in kinds]
 
-    def laid(self, need: Sequence[int], nested: Nested, *, seed: int) -> tuple[Down, ...] | None:
-        """Return where all the copies lie on the area, or None when they were not got onto it."""
+    def laid(self, need: Sequence[int], nested: Nested, *, seed: int, short: bool) -> tuple[Down, ...] | None:
+        """Return where all the copies lie on the area, or None when they were not got onto it.
+
+        Args:
+            need: copies of each kind.
+            nested: the nester.
+            seed: for its search.
+            short: whether the strip shall be as short as can be, not just short enough.
+        """
         back = -90 if self._upright else 0
         which = [kind for kind, copies in enumerate(need) if copies]
         items = tuple(
@@ -40,9 +47,11 @@ class Strip:
             )
             for kind in which
         )
-        wide, high = self._area[::-1] if not self._upright else self._area
-        answer = nested(StripRequest(items, wide + 2.0 * self._over, high + 2.0 * self._over, seed))
-        if answer is None or answer.length_mm > high + 2.0 * self._over + 1e-3:
+        height, most = self._area if self._upright else self._area[::-1]
+        most += 2.0 * self._over
+        enough = 0.0 if short else most
+        answer = nested(StripRequest(items, height + 2.0 * self._over, enough, seed))
+        if answer is None or answer.length_mm > most + 1e-3:
             return None
         return tuple(self._down(which[spot.item], spot) for spot in answer.spots)
 
@@ -60,7 +69,7 @@ def on_roll(kinds: Sequence[Kind], area: Area, plan: Plan, nested: Nested, *, se
     del least
     need = _need(plan, len(kinds))
     if len(plan) == 1:
-        down = Strip(kinds, area, upright=True).laid(need, nested, seed=seed)
+        down = Strip(kinds, area, upright=True).laid(need, nested, seed=seed, short=True)
         yield (Filled(plan[0].stock, down),) if down else ()
 
 
@@ -80,7 +89,7 @@ def on_sheets(
                     break
                 calls += 1
                 need = Counter(one.kind for one in down) + more
-                found = strip.laid([need[kind] for kind in range(len(kinds))], nested, seed=seed + calls)
+                found = strip.laid([need[kind] for kind in range(len(kinds))], nested, seed=seed + calls, short=False)
                 yield ()
                 if found is None:
                     tried = True
