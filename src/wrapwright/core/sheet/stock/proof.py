@@ -18,11 +18,12 @@ from wrapwright.core.sheet.stock.values import Order
 from wrapwright.core.sheet.stock.whole import Rounded, programme, rounded
 
 MOST = 100_000  # patterns of all rectangles together
-BUDGET = 150_000_000  # comparisons: about half a second
+BUDGET = 80_000_000  # comparisons: a third of a second
 MOST_COLUMNS = 6_000
 NODES = 400
 INFEASIBLE = 2  # the solver's word for it
 # When all patterns are too many: so many for each rectangle, from this part of the slack.
+FEW = 40
 SOME = ((60, 8), (200, 8))
 
 
@@ -81,7 +82,7 @@ def settle(pool: Pool, left: Left, bound: Bound, aim: int) -> Settled:
     of columns of small reduced cost; Baldacci, Christofides & Mingozzi, Math. Program. 115 (2008) 351-385). Where they
     are too many, some of them enrich the pool.
     """
-    prices = _prices(pool.call, bound)
+    prices = prices_of(pool.call, bound)
     slack = prices.slack(pool.call, aim)
     if slack < 0:
         return Settled(None, aim + gcd(*pool.call.costs))
@@ -99,6 +100,14 @@ def settle(pool: Pool, left: Left, bound: Bound, aim: int) -> Settled:
     return Settled(None, 0)
 
 
+def enrich(pool: Pool, bound: Bound, prices: Prices, aim: int) -> None:
+    """Take into the pool patterns of which an answer of cost `aim` may consist: all, when they are few."""
+    slack = max(0, prices.slack(pool.call, aim))
+    found = _listed(pool.call, bound.rooms, prices, slack, FEW)
+    if found is not None:
+        _take_in(pool, found)
+
+
 def _take_in(pool: Pool, found: Found) -> None:
     met, kept = found
     for one in met:
@@ -110,7 +119,8 @@ def _take_in(pool: Pool, found: Found) -> None:
                 pool.add(one.bin, group)
 
 
-def _prices(call: Order, bound: Bound) -> Prices:
+def prices_of(call: Order, bound: Bound) -> Prices:
+    """Return prices at which no sheet yields more than it costs, from those of the fractional answer."""
     scale = max(1, FINE // max(call.costs))
     worth = [int(value * scale) if copies else 0 for value, copies in zip(bound.worth, call.copies, strict=True)]
     shrink = Fraction(1)

@@ -9,7 +9,8 @@ from math import gcd
 from wrapwright.core.sheet.stock.bound import Bound, bounded, started
 from wrapwright.core.sheet.stock.columns import Left, Pool, all_of
 from wrapwright.core.sheet.stock.cuts import counts, sheet_cut, without
-from wrapwright.core.sheet.stock.proof import settle
+from wrapwright.core.sheet.stock.fewer import fewer_patterns
+from wrapwright.core.sheet.stock.proof import enrich, prices_of, settle
 from wrapwright.core.sheet.stock.room import Group
 from wrapwright.core.sheet.stock.values import Order, StockAnswer, StockPattern
 from wrapwright.core.sheet.stock.whole import Rounded, dive, programme
@@ -33,7 +34,13 @@ def searched(call: Order, seed: int) -> Iterator[StockAnswer]:
         if best is not None:
             yield _answer(pool, best, bound.least)
             if best.cost <= bound.least and not any(best.missing):
-                return
+                break
+    if best is not None and not any(best.missing) and len(best.plan) > 1:
+        prices = prices_of(call, bound)
+        enrich(pool, bound, prices, best.cost)
+        found = fewer_patterns(pool, left, best, prices)
+        if found is not None:
+            yield _answer(pool, found, bound.least)
 
 
 def _steps(pool: Pool, left: Left, bound: Bound, seed: int) -> Iterator[Step]:
