@@ -120,6 +120,7 @@ def _good(
         order=member.asked.order,
         name=" · ".join(one for one in (title, name) if one),
         folded=(job.wrap.rim == "fold", job.wrap.base == "fold"),
+        first=slips[0].piece,
     )
     bleeds = (job.wrap.bleed_mm, 0.0) if job.wrap.bleed_mm > 0.0 else (0.0,)
     for bleed in bleeds:

@@ -37,6 +37,18 @@ def make_together(request: TogetherRequest, bench: Bench, watch: Watch) -> MadeT
         return _made(jobs, request, folder, bench, watch)
 
 
+def make_gathered(jobs: Gathered, request: TogetherRequest, bench: Bench, watch: Watch) -> MadeTogether:
+    """Return the report of what was left in the request's folder, of jobs that were gathered already.
+
+    Raises:
+        ChecksSayNoError, WrapwrightError: as `make_together`.
+    """
+    from wrapwright.outside.system.delivery import delivery
+
+    with delivery(request.folder, force=request.force) as folder:
+        return _made(jobs, request, folder, bench, watch)
+
+
 def _made(jobs: Gathered, request: TogetherRequest, folder: Path, bench: Bench, watch: Watch) -> MadeTogether:
     from wrapwright.core.sheet.cut.listing import cut_list
     from wrapwright.jobs.lay.arranging import ArrangeParts, arrange_parts

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from wrapwright.core.sheet.cut.pieces import trim_box
 from wrapwright.core.sheet.cut.replaying import Rectangle
 from wrapwright.core.sheet.cut.values import Copy, CutList, Layer, Side, Stroke
-from wrapwright.core.sheet.lay.values import Layout, LayRequest
+from wrapwright.core.sheet.lay.values import Layout, LayRequest, Part
 
 OPPOSITE: dict[Side, Side] = {"left": "right", "right": "left", "bottom": "top", "top": "bottom"}
 HOW = (
@@ -91,15 +91,20 @@ def summary_words(layout: Layout, cuts: CutList) -> str:
     return ", ".join(said) + "."
 
 
+def number_of(part: Part, copy: int) -> str:
+    """Return the number that a copy is called by; none where it is the only one and pieces are not numbered through."""
+    return str(max(part.first, 1) + copy) if part.copies > 1 or part.first else ""
+
+
 def names_of(request: LayRequest, copies: Iterable[Copy]) -> str:
     """Return copies by name: "tag 1–6, wrap 2"."""
     by_part: dict[int, list[int]] = {}
     for part, copy in sorted(set(copies)):
-        by_part.setdefault(part, []).append(copy + 1)
+        by_part.setdefault(part, []).append(max(request.parts[part].first, 1) + copy)
     by_name: dict[str, None] = {}  # in order, each once
     for part, numbers in by_part.items():
         name = part_name(request, part)
-        by_name.setdefault(f"{name} {ranges(numbers)}" if request.parts[part].copies > 1 else name, None)
+        by_name.setdefault(f"{name} {ranges(numbers)}" if number_of(request.parts[part], 0) else name, None)
     names = list(by_name)
     return ", ".join(names) if len(names) <= 4 else f"{', '.join(names[:3])} and {len(names) - 3} more"
 

@@ -58,6 +58,8 @@ class Part:
         name: what the cut list calls it.
         label_mm: where its label lies on a sheet for scissors or plotter: a box at turn 0, counted from the lower left
             corner of the trim's box. None: in the strip that `clear_mm` has beyond bleed and half the gutter.
+        first: the piece number of its first copy where pieces are numbered through all parts; 0 where each part's
+            copies are numbered from 1.
     """
 
     shape: Shape
@@ -69,6 +71,7 @@ class Part:
     order: str = ""
     name: str = ""
     label_mm: Box | None = None
+    first: int = 0
 
 
 @dataclass(frozen=True)

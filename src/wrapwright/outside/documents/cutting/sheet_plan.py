@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from wrapwright.core.sheet.cut.pieces import trim_box
 from wrapwright.core.sheet.cut.values import CutList, Layer
-from wrapwright.core.sheet.cut.words import part_name, ranges
+from wrapwright.core.sheet.cut.words import number_of, part_name, ranges
 from wrapwright.core.sheet.lay.values import Box, Laid, Layout, LayRequest, Part, Ring
 from wrapwright.outside.documents.sketch import Item, Point, arrowed, backed, drawing, line_moves, ring, shape, words
 
@@ -89,8 +89,8 @@ def _piece(request: LayRequest, laid: Laid, scale: _Scale, taken: _Taken, *, num
     else:
         items = [shape(line_moves(scale.corners(box), closed=True), fill="accentsoft")]
     name, number = part_name(request, laid.part), ""
-    if numbered and part.copies > 1:
-        number = str(laid.copy + 1)
+    if numbered and number_of(part, laid.copy):
+        number = number_of(part, laid.copy)
         name += f" {number}"
     return [*items, *_said(name, box, scale, taken, colour="ink", short=number)]
 

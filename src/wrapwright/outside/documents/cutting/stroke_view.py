@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from wrapwright.core.sheet.cut.pieces import trim_box
 from wrapwright.core.sheet.cut.values import CutList, Layer, Side, Stroke
-from wrapwright.core.sheet.cut.words import cut_words, falling, held_part, part_name
+from wrapwright.core.sheet.cut.words import cut_words, falling, held_part, number_of, part_name
 from wrapwright.core.sheet.lay.values import Box, Laid, Layout
 from wrapwright.outside.documents.cutting.sheet_plan import line_of, ring_on_sheet
 from wrapwright.outside.documents.screen.svg import Point, arrowed, chain, dot, drawing, figure, shape, wide, words
@@ -141,8 +141,8 @@ def _piece(layout: Layout, laid: Laid, scale: _Scale, fill: str) -> list[str]:
         out = [shape(scale.outline(box), f"s-line {fill}")]
     corner, far = scale.at(left, bottom), scale.at(right, top)
     across, along = abs(far[0] - corner[0]), abs(far[1] - corner[1])
-    name = part_name(layout.request, laid.part) + (f" {laid.copy + 1}" if part.copies > 1 else "")
-    for said in (name, str(laid.copy + 1)):
+    number = number_of(part, laid.copy)
+    for said in (f"{part_name(layout.request, laid.part)} {number}".rstrip(), number or "1"):
         if wide(said, size=11.0) < max(across, along) - 6 and min(across, along) > 13:
             turn = -90.0 if wide(said, size=11.0) > across - 6 else 0.0
             return [*out, words(said, middle, "wd-small", turn_deg=turn)]

@@ -33,6 +33,7 @@ class Asked:
         order: the order they belong to.
         name: what the cut list calls them.
         folded: whether paper stands over and is folded at the rim and at the base.
+        first: the piece number of the first copy.
     """
 
     copies: int
@@ -41,6 +42,7 @@ class Asked:
     order: str = ""
     name: str = ""
     folded: tuple[bool, bool] = (False, False)
+    first: int = 1
 
 
 def clear_of_trim(bleed_mm: float) -> float:
@@ -71,6 +73,7 @@ def parts_of(wrap: FlatWrap, bleed_mm: float, asked: Asked, labels: Sequence[Nee
         true=_true(shape, asked),
         order=asked.order,
         name=asked.name,
+        first=asked.first,
     )
     apart = clear_of_trim(bleed_mm)
     for need in labels:
