@@ -1,0 +1,1 @@
+"""Outlines nested in a strip by a library, in a process apart."""
