@@ -213,8 +213,8 @@ def _steps(strips: tuple[Strip, ...], lies: Lies, *, taper: bool) -> tuple[str, 
     steps += [
         "Wind it round once, printed side out, paper on the bare wall, through the handle if there is one. Pull it snug"
         " until the head's lower edge and the tail's upper edge touch along their whole length, in one layer.",
-        "Read the millimetre that the vernier's 0 has passed, then the vernier's line that meets a mark. Wind it again:"
-        " twice the same tenth, or once more.",
+        "Read the millimetre that the vernier's 0 has passed, then the vernier's line that meets a mark; where two lines"
+        " meet as well, the half between. Wind it again: twice the same, or once more.",
         f"Type both into Gauge, or give them to wrapwright gauge --read. It holds as it is for wraps that lie {lies}"
         " on the same paper, through the same set-up.",
     ]
