@@ -31,7 +31,7 @@ def made(folder: Path, *, size: tuple[float, float] = LETTER, box: dict[str, flo
     report = {
         "title": name or "Weir Street regatta",
         "sheets": [{**sheet, "pieces": [box]}],
-        "files": [{"path": file.name, "sha256": sha256_of(file)}],
+        "files": [{"path": file.name, "sha256": sha256_of(file), "bytes": file.stat().st_size}],
     }
     (folder / "report.json").write_text(json.dumps(report), encoding="utf-8", newline="\n")
     return file

@@ -14,7 +14,7 @@ from wrapwright.data.press import cautions
 from wrapwright.faces.api.asking import Whole
 from wrapwright.faces.web.rendering import page
 from wrapwright.jobs.bench import Bench, Watch
-from wrapwright.outside.store.records import SetupKept, Table
+from wrapwright.outside.store.records import PrinterKept, SetupKept, Table
 
 if TYPE_CHECKING:
     from wrapwright.outside.jobfile.tables import ColourTable, SheetTable
@@ -56,6 +56,7 @@ def setups(request: Request, change: Whole = 0) -> HTMLResponse:
         setups=[setup_shown(one) for one in list_setups(ListSetups(), bench, Watch())],
         form=setup_shown(kept or blank_setup(bench)),
         changing=kept,
+        printers=_printers(bench),
         papers=PAPERS,
         fonts=list_fonts(ListFonts(), bench, Watch()),
         field=(ACROSS_MM, ALONG_MM),
@@ -80,6 +81,13 @@ def setup_shown(kept: SetupKept) -> SetupShown:
         colour = ColourTable()
     named = sheet.paper.name if sheet.paper.name in PAPERS else "size"
     return SetupShown(kept, sheet, colour, named if sheet.paper.height_mm else "roll")
+
+
+def _printers(bench: Bench) -> dict[int, PrinterKept]:
+    """Return where set-ups print, by their number; nobody is asked."""
+    from wrapwright.jobs.print.printers import ListPrinters, list_printers
+
+    return {one.setup: one for one in list_printers(ListPrinters(here=False), bench, Watch()).setups}
 
 
 def blank_setup(bench: Bench) -> SetupKept:

@@ -121,6 +121,45 @@ export const api = {
   /** @param {number} id @param {string} file */
   madeFileUrl: (id, file) => `/api/made/${id}/files/${name(file)}`,
 
+  // Printing
+  printers: () => call("GET", "/api/printers"),
+  /** @param {number} setup */
+  setupPrinter: (setup) => call("GET", `/api/setups/${setup}/printer`),
+  /** @param {number} setup @param {string} address "" for none */
+  setPrinter: (setup, address) => call("PUT", `/api/setups/${setup}/printer`, { json: { address } }),
+  /** @param {number} made @param {number} setup @param {number} copies @param {AbortSignal} [signal] */
+  printing: (made, setup, copies, signal) => call("GET", `/api/made/${made}/printing${query({ setup, copies })}`, { signal }),
+  /** @param {number} made */
+  madePrints: (made) => call("GET", `/api/made/${made}/prints`),
+  /** @param {number} made @param {{setup: number, copies: number, even_so: boolean}} asked */
+  printMade: (made, asked) => call("POST", `/api/made/${made}/prints`, { json: asked }),
+  /** @param {number} id */
+  onePrint: (id) => call("GET", `/api/prints/${id}`),
+  /** @param {number} id */
+  stopPrint: (id) => call("POST", `/api/prints/${id}/stop`),
+
+  // The tray
+  /** @param {object} tray @param {number} revision */
+  keepTray: (tray, revision) => call("PUT", "/api/tray", { json: tray, headers: match(revision) }),
+  /** @param {object} tray @param {number} seconds @param {AbortSignal} [signal] */
+  layTray: (tray, seconds, signal) => call("POST", "/api/tray/lay", { json: { tray, seconds }, signal }),
+  /** @param {object} tray @param {string[]} accept */
+  makeTray: (tray, accept) => call("POST", "/api/tray/made", { json: { tray, accept } }),
+
+  // Calibrating, and measuring by paper
+  /** @param {number} setup @param {{measured_mm: number[], division_mm: number, day: string|null, note: string}} measured */
+  addScale: (setup, measured) => call("POST", `/api/setups/${setup}/scales`, { json: measured }),
+  /** @param {number} setup @param {number} entry */
+  removeScale: (setup, entry) => call("DELETE", `/api/setups/${setup}/scales/${entry}`),
+  /** @param {Record<string, unknown>} rough setup, girth or top and bottom, wall @param {AbortSignal} [signal] */
+  gauge: (rough, signal) => call("GET", `/api/gauge${query(rough)}`, { signal }),
+  /** @param {Record<string, unknown>} rough */
+  gaugeFileUrl: (rough) => `/api/gauge.pdf${query(rough)}`,
+  /** @param {Record<string, unknown>} rough with page, from 1 */
+  gaugePictureUrl: (rough) => `/api/gauge.svg${query(rough)}`,
+  /** @param {{readings: {at_mm: number|null, flat_mm: number}[], wall_mm: number|null, setup: number, lies: string, blank: number}} read */
+  readGauge: (read) => call("POST", "/api/gauge/reading", { json: read }),
+
   // Who is here
   /** @param {string} person @param {string} password */
   signIn: (person, password) => call("POST", "/api/session", { json: { name: person, password } }),
@@ -136,6 +175,9 @@ export const pages = {
   compose: (design, element = null) => `/designs/${design}${element === null ? "" : `#element-${element}`}`,
   /** @param {number} design */
   sheet: (design) => `/designs/${design}/sheet`,
+  tray: "/tray",
   history: "/history",
   setups: "/setups",
+  /** @param {number} setup */
+  calibrate: (setup) => `/setups/${setup}/calibrate`,
 };

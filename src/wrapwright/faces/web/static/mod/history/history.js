@@ -6,6 +6,7 @@ import { ask } from "../app/ask.js";
 import { freshPart } from "../app/fresh.js";
 import { showFigures } from "../app/figures.js";
 import { say } from "../app/say.js";
+import { Printing } from "../print/printing.js";
 
 const EACH_MS = 1000;
 const RUNNING = ["waiting", "making"];
@@ -61,6 +62,13 @@ const deeds = {
     showFigures(fresh);
     say(`${row.dataset.title} is being made again.`);
     fresh.querySelector("button")?.focus();
+  },
+  /** @param {HTMLElement} row */
+  print: async (row) => {
+    const place = /** @type {HTMLElement} */ (row.querySelector("[data-print]"));
+    place.querySelector("button")?.remove();
+    await new Printing(place, Number(row.dataset.made)).open();
+    /** @type {HTMLElement | null} */ (place.querySelector("select, a"))?.focus();
   },
   /** @param {HTMLElement} row */
   stop: async (row) => {

@@ -6,6 +6,7 @@ import { followUnit, mark, readField } from "../app/fields.js";
 import { freshPart } from "../app/fresh.js";
 import { figure } from "../app/lengths.js";
 import { say, sayError } from "../app/say.js";
+import { printerPart } from "./printer.js";
 import { sendFile } from "./sending.js";
 import { colourOf, sheetOf } from "./tables.js";
 import { atFields } from "./wrong.js";
@@ -26,6 +27,7 @@ function showPaper() {
 }
 get("paper").addEventListener("change", showPaper);
 showPaper();
+printerPart(form, showPaper);
 
 form.addEventListener("change", (event) => {
   const field = /** @type {HTMLInputElement} */ (event.target);

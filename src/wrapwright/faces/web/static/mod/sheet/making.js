@@ -2,6 +2,7 @@
 
 import { api } from "../app/api.js";
 import { say, sayError } from "../app/say.js";
+import { Printing } from "../print/printing.js";
 import { byId, made, size } from "./dom.js";
 
 const EACH_MS = 500;
@@ -11,6 +12,7 @@ const FILES = {
   "proof.pdf": "the finished piece, to show before it is made",
   "ticket.pdf": "the page that goes with the work: cut, wrap, heat",
   "report.json": "every figure, for programs",
+  "cut-list.pdf": "stroke by stroke, for the trimmer",
 };
 
 export class Making {
@@ -25,7 +27,8 @@ export class Making {
 
   /** Take up what another page has begun, or show what was made of this revision. @param {number} revision */
   async resume(revision) {
-    const list = await api.madeList(this.design).catch(() => []);
+    const all = await api.madeList(this.design).catch(() => []);
+    const list = all.filter((/** @type {any} */ row) => row.design === this.design); // 0 asks for all
     const one = list.find((/** @type {any} */ row) => RUNNING.includes(row.state))
       ?? list.find((/** @type {any} */ row) => row.state === "done" && row.revision === revision);
     if (one) this.show(one, false);
@@ -94,12 +97,23 @@ export class Making {
       return;
     }
     trouble.hidden = true;
-    byId("made-words").textContent = `Made: ${now.files.length} files, revision ${now.revision}. Print the sheets at 100 %; the ticket leads through the rest.`;
+    const revision = now.design ? `, revision ${now.revision}` : "";
+    byId("made-words").textContent = `Made: ${now.files.length} files${revision}. Print the sheets at 100 %; the ticket leads through the rest.`;
     byId("files").replaceChildren(...now.files.map((/** @type {any} */ file) => this.file(now.id, file)));
     byId("made").hidden = false;
+    this.print(now);
     if (!speak) return;
     /** @type {HTMLDetailsElement} */ (document.querySelector(".s-heat")).open = true;
     byId("made").scrollIntoView({ block: "nearest" });
+  }
+
+  /** The sheets can be printed from here, where they are a PDF. @param {any} now */
+  print(now) {
+    const place = byId("print");
+    const printable = now.files.some((/** @type {any} */ file) => file.name === "sheets.pdf");
+    place.hidden = !printable;
+    place.replaceChildren(byId("print-title"));
+    if (printable) new Printing(place, now.id, Number(byId("setup").value)).open();
   }
 
   /** @param {number} id @param {{name: string, bytes: number}} file */
