@@ -1,4 +1,4 @@
-"""Laying freely: published irregular strips against their records, with and without a nester, and sectors by density."""
+"""Laying freely: published irregular strips against their records, with and without a nester; sectors by density."""
 
 from __future__ import annotations
 
