@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import json
+from pathlib import Path
+from typing import Any
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -13,6 +17,7 @@ from wrapwright.core.sheet.pack.values import Item
 
 SHEET = (60, 45)
 sizes = st.integers(1, 45)
+PUBLISHED = json.loads((Path(__file__).parent / "data" / "published.json").read_text(encoding="utf-8"))
 orders = st.lists(st.tuples(sizes, sizes, st.integers(0, 5), st.booleans()), max_size=12)
 
 
@@ -28,15 +33,16 @@ def test_any_order_is_laid_whole(items: list[Item], seed: int) -> None:
     assert proven == packing.proven == (packing.sheets == packing.bound)
 
 
-def test_steps_in_one_go_or_in_many_give_the_same_trees() -> None:
-    items = [(23, 17, 9, True), (31, 12, 7, False), (8, 9, 20, True)]
-    whole, parts, other = (Packing(items, SHEET, seed=seed) for seed in (5, 5, 6))
-    whole.advance(700)
-    for steps in (1, 99, 0, 250, 350):
-        parts.advance(steps)
-    other.advance(700)
-    assert whole.best == parts.best
-    assert whole.best != other.best
+def test_the_search_is_the_same_in_one_go_or_in_many() -> None:
+    row = next(one for one in PUBLISHED["instances"] if one["name"] == "Class_10.2bp_80_9")
+    items, sheet = [(w, h, copies, True) for w, h, copies in row["items"]], tuple(row["bin"])
+    whole, parts, other = (Packing(items, sheet, seed=seed) for seed in (1, 1, 2))
+    first = whole.sheets
+    whole.advance(20_000)
+    for _ in range(80):
+        parts.advance(250)
+    assert parts.sheets == whole.sheets < first
+    assert parts.best == whole.best != other.best
 
 
 def test_a_perfect_sheet_is_proven_at_once() -> None:
@@ -80,3 +86,24 @@ def test_what_cannot_be_meant_is_told_with_its_figure(items: list[Item], sheet: 
         Packing(items, sheet, seed=1)
     assert caught.value.kind == Kind.UNUSABLE
     assert words in str(caught.value)
+
+
+@pytest.mark.parametrize("row", PUBLISHED["instances"], ids=lambda row: row["name"])
+def test_published_instances_reach_the_best_known(row: dict[str, Any]) -> None:
+    items = [(w, h, copies, True) for w, h, copies in row["items"]]
+    sheet = (row["bin"][0], row["bin"][1])
+    packing = Packing(items, sheet, seed=1)
+    packing.advance(40_000)
+    assert faults(packing.best, items, sheet) == []
+    assert packing.sheets <= row["best"]
+
+
+def test_five_hundred_pieces_of_forty_types_lie_at_once() -> None:
+    """In hundredths of a millimetre, on A3 less margins of 5 mm: areas of billions."""
+    items = [(4000 + 617 * one % 9000, 2500 + 1013 * one % 12000, 12 + one % 2, one % 3 > 0) for one in range(40)]
+    sheet = (28700, 41000)
+    packing = Packing(items, sheet, seed=1)
+    assert sum(item[2] for item in items) == 500
+    assert packing.sheets <= 1.15 * packing.bound
+    packing.advance(1000)
+    assert faults(packing.best, items, sheet) == []
