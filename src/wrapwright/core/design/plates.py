@@ -88,7 +88,8 @@ def outer_ring(art: Art, *, where: str) -> tuple[Ring, int]:
     subs = [sub for shape in art.shapes if shape.stroke == 0.0 for sub in shape.path.subpaths]
     rings = [ring_of(sub.points * size, error) for sub in subs]
     areas = [Polygon(ring) for ring in rings if len(ring) > 2]
-    areas = sorted((one for one in areas if one.area > 0.0), key=lambda one: -one.area)
+    # The hull's area: one that crosses itself may hold nothing in sum, and is told as crossing later.
+    areas = sorted((one for one in areas if one.convex_hull.area > 0.0), key=lambda one: -one.convex_hull.area)
     if not areas:
         raise unusable(
             "the drawing of the outline holds no filled shape.",

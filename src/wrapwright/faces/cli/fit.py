@@ -9,6 +9,8 @@ import typer
 from wrapwright.core.base.errors import WrapwrightError
 from wrapwright.faces.cli.options import Json, Quiet, Verbose
 from wrapwright.faces.cli.readings import (
+    Circle,
+    Corner,
     Diameter,
     DiameterBottom,
     DiameterTop,
@@ -18,6 +20,7 @@ from wrapwright.faces.cli.readings import (
     Height,
     Placed,
     Wall,
+    Width,
     as_options,
     blank_of,
     length_option,
@@ -42,6 +45,9 @@ def fit(
     diameter_bottom: DiameterBottom = None,
     wall: Wall = None,
     height: Height = None,
+    width: Width = None,
+    circle: Circle = None,
+    corner: Corner = None,
     reading: Placed = None,
     overlap: Annotated[str, typer.Option(metavar="LENGTH", help='Overlap at the seam, or "auto".')] = "0",
     paper_thickness: Annotated[str, length_option("Thickness of the paper.")] = "0",
@@ -68,13 +74,19 @@ def fit(
         "--diameter-bottom": diameter_bottom,
         "--wall": wall,
         "--height": height,
+        "--width": width,
+        "--circle": circle,
+        "--corner": corner,
         "--overlap": None if auto else overlap,
         "--paper-thickness": paper_thickness,
     }
     talk = Talk(quiet, verbose, json)
     given, placed = lengths_of(written, reading or [])
     wish, thickness = given.pop("--overlap", None), given.pop("--paper-thickness")
-    request = FitRequest(blank_of(given, placed), WrapRequest(overlap_mm=wish), thickness)
+    blank = blank_of(given, placed)
+    if blank.kind == "flat" and not wish:
+        wish = None  # 0 is where geometry starts, and a flat blank has none
+    request = FitRequest(blank, WrapRequest(overlap_mm=wish), thickness)
     with talk.watching() as watch:
         try:
             fitted = fit_wrap(request, bench_of(open_settings()), watch)

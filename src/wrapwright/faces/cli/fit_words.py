@@ -14,10 +14,24 @@ if TYPE_CHECKING:
 
 def shape_lines(fitted: Fitted) -> list[str]:
     """Return the lines that say the shape, how to draw it, and how well the girth is known."""
-    rows = _sector_rows(fitted) if fitted.wrapped.wrap.is_sector else _rectangle_rows(fitted.wrapped)
-    rows += _common_rows(fitted)
+    if fitted.wrapped.wrap.plate is not None:
+        rows = _plate_rows(fitted.wrapped)
+    else:
+        rows = _sector_rows(fitted) if fitted.wrapped.wrap.is_sector else _rectangle_rows(fitted.wrapped)
+        rows += _common_rows(fitted)
     width = max(len(name) for name, _ in rows[1:])
     return [rows[0][0], *(f"  {name:<{width}}  {words}" for name, words in rows[1:])]
+
+
+def _plate_rows(wrapped: Wrapped) -> list[tuple[str, str]]:
+    wrap = wrapped.wrap
+    corner = wrap.plate.corner_mm if wrap.plate else 0.0
+    rows = [("width", _both(wrap.lower_mm)), ("height", _both(wrap.height_mm))]
+    if corner:
+        rows.append(("radius of the corners", _both(corner)))
+    rows.append(("the width may be out by", f"{mm_words(wrapped.girth_error_mm)}, read to 1 mm"))
+    head = "A circle." if wrap.plate and wrap.plate.kind == "circle" else "A rectangle."
+    return [(head, ""), *rows]
 
 
 def _rectangle_rows(wrapped: Wrapped) -> list[tuple[str, str]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, Annotated, Literal
 
 import typer
@@ -16,6 +17,9 @@ _OPTIONS = {
     "blank": "",
     "blank: wall": "--wall",
     "blank: height": "--height",
+    "blank: width": "--width",
+    "blank: circle": "--circle",
+    "blank: corner": "--corner",
     "blank: readings": "--reading",
     "wrap: overlap": "--overlap",
     "wrap": "--overlap",
@@ -23,6 +27,7 @@ _OPTIONS = {
 }
 
 
+_FLAT = ("--width", "--circle", "--corner")
 _KEYS = {
     *("girth", "girth_top", "girth_bottom", "diameter", "diameter_top", "diameter_bottom"),
     *("coating", "handle", "readings"),
@@ -42,7 +47,10 @@ Diameter = Annotated[str | None, length_option("Diameter of a straight blank, in
 DiameterTop = Annotated[str | None, length_option("Diameter at the top of the wall.")]
 DiameterBottom = Annotated[str | None, length_option("Diameter at the foot of the wall.")]
 Wall = Annotated[str | None, length_option("Height measured along the wall.")]
-Height = Annotated[str | None, length_option("Upright height, instead of the wall.")]
+Height = Annotated[str | None, length_option("Upright height, instead of the wall; the height of a flat blank.")]
+Width = Annotated[str | None, length_option("Width of a flat blank, with --height.")]
+Circle = Annotated[str | None, length_option("Diameter of a flat round blank.")]
+Corner = Annotated[str | None, length_option("Radius of a flat blank's rounded corners.")]
 Placed = Annotated[
     list[str] | None,
     typer.Option(metavar="POS=GIRTH", help="A girth at a position along the wall; repeat it, from the foot up."),
@@ -76,6 +84,8 @@ def blank_of(given: dict[str, float], placed: list[Reading]) -> Blank:
     from wrapwright.core.blank.readings import Blank, Tape
 
     tape = Tape(thickness_mm=0.0)  # the readings are taken as they stand
+    if any(name in given for name in _FLAT):
+        return replace(_flat_of(given, placed), tape=tape)
     wall_mm, axial_mm = given.pop("--wall", None), given.pop("--height", None)
     if wall_mm is not None and axial_mm is not None:
         raise misuse("--wall and --height both say how high the wall is.", "Give one of them.")
@@ -89,6 +99,23 @@ def blank_of(given: dict[str, float], placed: list[Reading]) -> Blank:
         raise misuse("The height is missing.", "Add --wall (measured along the wall) or --height (upright).")
     kind: Literal["straight", "tapered"] = "straight" if len(ends) == 1 else "tapered"
     return Blank(kind, ends, wall_mm=wall_mm, axial_mm=axial_mm, tape=tape)
+
+
+def _flat_of(given: dict[str, float], placed: list[Reading]) -> Blank:
+    """Return the flat blank that the options describe."""
+    from wrapwright.core.blank.readings import Blank, PlateReadings
+
+    first = next(name for name in _FLAT if name in given)
+    other = next((name for name in given if name not in (*_FLAT, "--height")), "--reading" if placed else "")
+    if other:
+        raise misuse(f"{first} and {other} do not go together.", "A flat blank has a width and a height, or a circle.")
+    width, height, circle = (given.get(name) for name in ("--width", "--height", "--circle"))
+    if circle is None and (width is None or height is None):
+        missing = "--width" if width is None else "--height"
+        raise misuse(f"{first} needs {missing} beside it.", "Give width and height, or the circle.")
+    if circle is not None and (width is not None or height is not None):
+        raise misuse("--circle and sides do not go together.", "Give width and height, or the circle.")
+    return Blank("flat", (), plate=PlateReadings(width, height, circle, given.get("--corner", 0.0)))
 
 
 def _ends(given: dict[str, float]) -> tuple[Reading, ...]:

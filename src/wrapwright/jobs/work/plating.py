@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
-from wrapwright.core.base.errors import unusable
+from wrapwright.core.base.errors import WrapwrightError, unusable
 from wrapwright.core.blank.readings import Blank
 from wrapwright.jobs.bench import Bench
 from wrapwright.jobs.work.opening import Opened
@@ -35,7 +35,10 @@ def outlined(blank: Blank, file: Path, cache: Path) -> Blank:
     from wrapwright.core.design.plates import outer_ring
     from wrapwright.outside.images.reading import read_art
 
-    art = read_art(file, cache=cache)
+    try:
+        art = read_art(file, cache=cache)
+    except WrapwrightError as problem:
+        raise WrapwrightError(problem.kind, problem.message, remedy=problem.remedy, where=WHERE) from problem
     if art.kind != "outlines":
         raise unusable(
             f"the outline {file.name} holds no plain filled shape.",

@@ -10,6 +10,8 @@ from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.faces.cli.kept.telling import day_of, group, show_columns, show_row, show_rows, show_tables, tell
 from wrapwright.faces.cli.options import FromJob, Json, Quiet, Verbose
 from wrapwright.faces.cli.readings import (
+    Circle,
+    Corner,
     Diameter,
     DiameterBottom,
     DiameterTop,
@@ -19,6 +21,7 @@ from wrapwright.faces.cli.readings import (
     Height,
     Placed,
     Wall,
+    Width,
     as_options,
     blank_of,
     length_option,
@@ -83,6 +86,9 @@ def add(
     diameter_bottom: DiameterBottom = None,
     wall: Wall = None,
     height: Height = None,
+    width: Width = None,
+    circle: Circle = None,
+    corner: Corner = None,
     reading: Placed = None,
     handle_gap: Annotated[str | None, length_option("Mugs: the bare width left on the wall at the handle.")] = None,
     coating: Annotated[
@@ -109,6 +115,9 @@ def add(
         "--diameter-bottom": diameter_bottom,
         "--wall": wall,
         "--height": height,
+        "--width": width,
+        "--circle": circle,
+        "--corner": corner,
     }
     more = {"--handle-gap": handle_gap, "--coating": coating}
     talk, bench = Talk(quiet, verbose, json), bench_of(open_settings())
