@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import subprocess
 import sys
@@ -41,7 +42,24 @@ def test_without_a_compiler_the_function_is_used_as_it_stands(monkeypatch: pytes
     assert not has_compiler()
 
 
-@pytest.mark.skipif(not has_compiler(), reason="there is no compiler on this machine")
+needs_compiler = pytest.mark.skipif(not has_compiler(), reason="there is no compiler on this machine")
+
+
+@needs_compiler
+def test_a_kernel_runs_although_the_disk_is_full(monkeypatch: pytest.MonkeyPatch) -> None:
+    tried: list[object] = []
+
+    def full(*what: object) -> None:
+        tried.append(what)
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    made = compiled(triangle)
+    monkeypatch.setattr(made._cache._cache_file, "save", full)  # type: ignore[attr-defined]
+    assert made(np.arange(4, dtype=np.int16)) == 0 + 1 + 4 + 9
+    assert tried
+
+
+@needs_compiler
 def test_a_kernel_whose_code_can_be_kept_nowhere_still_runs(tmp_path: Path) -> None:
     """The source is a text without a file, so there is no folder for its compiled code."""
     words = (

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 from importlib import import_module
 from typing import TypeVar
 
@@ -33,7 +34,23 @@ def compiled(function: Kernel) -> Kernel:
         made: Kernel = numba.njit(cache=True)(function)
     except RuntimeError:  # no folder in which the compiled code could be kept
         made = numba.njit(function)
+    else:
+        _survive_a_full_disk(made)
     return made
+
+
+def _survive_a_full_disk(made: object) -> None:
+    """Let a kernel run although its code cannot be kept."""
+    kept = getattr(made, "_cache", None)
+    save = getattr(kept, "save_overload", None)
+    if save is None:
+        return
+
+    def save_if_possible(*what: object) -> None:
+        with suppress(OSError):
+            save(*what)
+
+    kept.save_overload = save_if_possible  # type: ignore[union-attr]
 
 
 def plain(function: Kernel) -> Kernel:
