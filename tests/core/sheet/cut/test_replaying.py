@@ -63,7 +63,7 @@ def check(layout: Layout, cuts: CutList) -> None:
     assert len(set(freed)) == len(freed) <= copies
 
 
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=80, deadline=None)
 @given(st.integers(0, 10**9), st.sampled_from(TRIMMERS), st.integers(1, 4))
 def test_replaying_gives_exactly_the_pieces(seed: int, trimmer: Trimmer, sheets: int) -> None:
     random = Random(seed)
@@ -88,7 +88,7 @@ def test_sheets_of_different_patterns_share_one_list(seed: int) -> None:
     check(layout, cut_list(layout, TRIMMERS[0]))
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(st.integers(0, 10**9), st.integers(1, 3))
 def test_first_strokes_lie_on_printed_lines_and_no_fence_on_the_papers_edge(seed: int, sheets: int) -> None:
     layout = several(laid_out(Random(seed)), sheets)

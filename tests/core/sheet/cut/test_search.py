@@ -11,16 +11,17 @@ from hypothesis import strategies as st
 from tests.core.sheet.cut.layouts import grid, laid_out, several
 from tests.core.sheet.cut.test_replaying import check
 
+from wrapwright.core.sheet.cut.blocks import Block, Rect
 from wrapwright.core.sheet.cut.least import least_strokes
 from wrapwright.core.sheet.cut.listing import cut_list, strokes_of
-from wrapwright.core.sheet.cut.pieces import sheet_block
+from wrapwright.core.sheet.cut.pieces import copies_in, rects_of, sheet_block
 from wrapwright.core.sheet.cut.values import Trimmer
 from wrapwright.core.sheet.lay.values import SIDES, Cell, Laid, LaidSheet, Layout, LayRequest, Part, Shape, Stock
 
 WIDE = Trimmer(longest_mm=5000.0, least_mm=0.0)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=50, deadline=None)
 @given(st.integers(0, 10**9), st.sampled_from([0.0, 3.0, 5.0]), st.integers(1, 12))
 def test_no_order_of_strokes_needs_fewer(seed: int, gutter_mm: float, most: int) -> None:
     layout = laid_out(Random(seed), most=most, gutter_mm=gutter_mm)
@@ -30,6 +31,60 @@ def test_no_order_of_strokes_needs_fewer(seed: int, gutter_mm: float, most: int)
     least = least_strokes(block.pieces, (0, 0, block.width, block.height))
     assert strokes_of(layout.request, sheet, WIDE) == least
     assert len(cut_list(layout, replace(WIDE, stack_mm=0.12)).strokes) == least
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.integers(0, 10**9), st.sampled_from([0.0, 3.0]))
+def test_many_pieces_need_no_more_than_the_layouts_own_tree(seed: int, gutter_mm: float) -> None:
+    layout = laid_out(Random(seed), most=60, gutter_mm=gutter_mm)
+    (sheet,) = layout.sheets
+    block = sheet_block(layout.request, sheet, exact_paper=False)
+    assert sheet.cell is not None
+    by_tree = strokes_by_tree(sheet.cell, dict(zip(order(layout), rects(layout), strict=True)), block)
+    ours = strokes_of(layout.request, sheet, WIDE)
+    assert ours is not None
+    assert ours <= by_tree
+
+
+def order(layout: Layout) -> list[tuple[int, int]]:
+    return [(one.part, one.copy) for one in layout.sheets[0].pieces]
+
+
+def rects(layout: Layout) -> list[Rect]:
+    return list(rects_of(layout.request, layout.sheets[0]))
+
+
+def strokes_by_tree(cell: Cell, boxes: dict[tuple[int, int], Rect], block: Block) -> int:
+    """Return the strokes when every cell is parted as the tree says, the outer waste of each taken off first."""
+    return _parted(cell, boxes, [0, 0, block.width, block.height])
+
+
+def _parted(cell: Cell, boxes: dict[tuple[int, int], Rect], edges: list[int]) -> int:
+    inside = [boxes[one] for one in copies_in(cell)]
+    if not inside:
+        return 0
+    strokes = 0
+    for side in range(4):
+        choose = min if side < 2 else max
+        out = choose(one[side] for one in inside)
+        if out != edges[side] and any(one[side] == out and one[4] & 1 << side for one in inside):
+            strokes, edges[side] = strokes + 1, out
+    axis = 0 if cell.along == "x" else 1
+    groups = [child for child in cell.children if copies_in(child)]
+    for i, child in enumerate(groups):
+        own = list(edges)
+        here = [boxes[one] for one in copies_in(child)]
+        if i:
+            before = [boxes[one] for one in copies_in(groups[i - 1])]
+            end, begin = max(one[axis + 2] for one in before), min(one[axis] for one in here)
+            true_end = any(one[axis + 2] == end and one[4] & 4 << axis for one in before)
+            true_begin = any(one[axis] == begin and one[4] & 1 << axis for one in here)
+            strokes += 2 if true_end and true_begin and begin > end else 1
+            own[axis] = begin if true_begin else end
+        if i + 1 < len(groups):
+            own[axis + 2] = max(one[axis + 2] for one in here)
+        strokes += _parted(child, boxes, own)
+    return strokes
 
 
 def test_the_proven_least_of_layouts_worked_out_by_hand() -> None:

@@ -12,7 +12,7 @@ from tests.core.sheet.cut.layouts import laid_out
 from tests.core.sheet.cut.test_replaying import check
 
 from wrapwright.core.sheet.cut.listing import cut_list, strokes_of
-from wrapwright.core.sheet.cut.tidying import rest_of, tidied
+from wrapwright.core.sheet.cut.tidying import rest_of, rests, tidied, tidied_layout
 from wrapwright.core.sheet.cut.values import Trimmer
 from wrapwright.core.sheet.lay.values import Cell, Laid, LaidSheet, Layout, LayRequest, Part, Shape, Stock
 
@@ -45,7 +45,7 @@ def check_cells(cell: Cell, pieces: dict[tuple[int, int], Laid], parts: tuple[Pa
     assert at == pytest.approx(cell.x_mm + cell.width_mm if cell.along == "x" else cell.y_mm + cell.height_mm)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=35, deadline=None)
 @given(st.integers(0, 10**9))
 def test_the_same_pieces_no_more_strokes(seed: int) -> None:
     layout = laid_out(Random(seed), most=14)
@@ -66,7 +66,7 @@ def test_the_same_pieces_no_more_strokes(seed: int) -> None:
     check(now, cut_list(now, TRIMMER))
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=20, deadline=None)
 @given(st.integers(0, 10**9))
 def test_what_is_pinned_stays(seed: int) -> None:
     random = Random(seed)
@@ -113,3 +113,20 @@ def test_the_rest_is_what_the_strokes_leave_whole() -> None:
     last = {layer.box for stroke in cuts.strokes for layer in stroke.layers}
     assert rest not in last
     assert rest_of(request, replace(sheet, pieces=()), TRIMMER) == (0.0, 0.0, 150.0, 160.0)
+
+
+def test_a_layout_is_tidied_only_where_the_whole_list_is_no_longer() -> None:
+    request, sheet = rows()
+    layout = Layout(request, (sheet,))
+    after = tidied_layout(layout, TRIMMER)
+    assert len(cut_list(after, TRIMMER).strokes) <= len(cut_list(layout, TRIMMER).strokes)
+    assert after.sheets[0].rest == (0.0, 60.0, 150.0, 160.0)
+    everything = frozenset((one.part, one.copy) for one in sheet.pieces)
+    kept = tidied_layout(layout, TRIMMER, pinned={0: everything})
+    assert kept.sheets[0].pieces == sheet.pieces
+
+
+def test_what_a_whole_list_leaves_is_found_by_sheet() -> None:
+    request, sheet = rows()
+    layout = Layout(request, (sheet, replace(sheet, pieces=(), cell=None)))
+    assert rests(layout, cut_list(layout, TRIMMER)) == {0: (0.0, 60.0, 150.0, 160.0), 1: (0.0, 0.0, 150.0, 160.0)}

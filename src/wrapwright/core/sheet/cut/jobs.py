@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
@@ -22,7 +23,7 @@ from wrapwright.core.sheet.cut.values import Side
 
 SIDE_NAMES: dict[int, Side] = {LEFT: "left", BOTTOM: "bottom", RIGHT: "right", TOP: "top"}
 
-_BREADTH, _EFFORT = 24, 4000  # beginnings weighed at once, and fewer where there are many strokes
+_BREADTH, _MANY = 16, 120  # beginnings weighed at once, for up to so many strokes
 
 
 class Lying(NamedTuple):
@@ -168,20 +169,33 @@ class _Table:
 def ordered(jobs: Sequence[Job]) -> list[Job]:
     """Return the strokes in the order of the work: one fence setting, all that needs it, then the next.
 
-    The fence is set as seldom as a search over several beginnings at once finds. Strokes by eye come as soon as they
-    can be made, one sheet after the other.
+    The fence is set as seldom as a search over several beginnings at once finds; where there are many strokes, one
+    beginning is followed. Strokes by eye come as soon as they can be made, one sheet after the other.
     """
     table = _Table(jobs)
-    front = [table.begun()]
-    breadth = max(1, min(_BREADTH, _EFFORT // max(1, len(jobs))))
+    course = table.begun()
+    return [jobs[i] for i in (_searched if len(jobs) <= _MANY else _followed)(table, course)]
+
+
+def _searched(table: _Table, course: _Course) -> list[int]:
+    front = [course]
     while front[0].ready:
         following: dict[frozenset[int], _Course] = {}
-        for course in front:
-            for fence in sorted({table.fence[i] for i in course.ready}, reverse=True):
-                now = table.on(course, fence)
+        for one in front:
+            for fence in sorted({table.fence[i] for i in one.ready}, reverse=True):
+                now = table.on(one, fence)
                 following.setdefault(frozenset(now.order), now)
-        front = sorted(following.values(), key=table.rank)[:breadth]
-    return [jobs[i] for i in front[0].order]
+        front = sorted(following.values(), key=table.rank)[:_BREADTH]
+    return front[0].order
+
+
+def _followed(table: _Table, course: _Course) -> list[int]:
+    """Return an order that takes a setting which least still waits for, the widest of them."""
+    while course.ready:
+        waiting = Counter(table.fence[i] for i, count in enumerate(course.waits) if count)
+        fences = {table.fence[i] for i in course.ready}
+        course = table.on(course, min(fences, key=lambda one: (waiting[one], -one)))
+    return course.order
 
 
 def _place(job: Job) -> tuple[int, int, int]:

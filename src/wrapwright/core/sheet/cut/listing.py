@@ -33,6 +33,7 @@ def cut_list(layout: Layout, trimmer: Trimmer) -> CutList:
     freed: dict[tuple[int, int, int], Copy] = {}
     for number, sheet in enumerate(layout.sheets):
         block = sheet_block(request, sheet, exact_paper=trimmer.slip_mm <= 0)
+        search.begin()
         trimmed = sheet.cell is not None and bool(block.pieces) and search.best(block).faults < STUCK.faults
         if sheet.cell is not None and block.pieces and not trimmed:
             notes.append(f"Sheet {number + 1} cannot be parted from edge to edge: cut it with scissors.")
@@ -138,6 +139,8 @@ def _settings(strokes: Sequence[Stroke]) -> int:
 def _limit_notes(layout: Layout, trimmer: Trimmer, strokes: Sequence[Stroke], search: Search) -> list[str]:
     """Return what the trimmer's limits forbid, and what the order that keeps to them costs."""
     notes = [one.caution for one in strokes if one.caution]
+    if not search.bound:
+        return notes
     free = Search(Limits(2**60, 0), search.hints)
     more = 0
     for number, sheet in enumerate(layout.sheets):

@@ -81,13 +81,22 @@ class Search:
         limits: the trimmer's.
         hints: for sets of pieces, with the lower left corner of the box round them as origin, lines that a known way
             of cutting uses; blocks of many pieces are cut no worse than by those.
+
+    Attributes:
+        bound: whether the limits could matter for any block met so far.
     """
 
     def __init__(self, limits: Limits, hints: Hints | None = None) -> None:
         self.limits = limits
         self.hints = dict(hints or {})
+        self.bound = False
+        self._begun = 0
         self._found: dict[Block, Found] = {}
         self.kinds = Kinds()
+
+    def begin(self) -> None:
+        """Allow itself the full liberty for the next sheet again."""
+        self._begun = len(self._found)
 
     def best(self, block: Block) -> Found:
         """Return the best way through a block; its line is one of the block that stands for it."""
@@ -117,6 +126,7 @@ class Search:
         """Return the first strokes worth weighing."""
         outer = _in_turn(block)
         if self._tight(block):
+            self.bound = True
             return [*outer, *self._partings(block, upright=True), *self._partings(block, upright=False)]
         uprights = [line for line in outer if line.upright]
         if outer and len(uprights) not in (0, len(outer)):
@@ -130,7 +140,7 @@ class Search:
 
     def _tight(self, block: Block) -> bool:
         """Return whether the trimmer's limits may forbid to take the outer waste off first."""
-        if len(self._found) > _ENOUGH:
+        if len(self._found) - self._begun > _ENOUGH:
             return False
         least = min(min(x1 - x0, y1 - y0) for x0, y0, x1, y1, _ in block.pieces)
         return least < self.limits.least or max(block.width, block.height) > self.limits.longest

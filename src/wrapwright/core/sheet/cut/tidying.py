@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from wrapwright.core.sheet.cut.blocks import Block, Line, Rect, halves
 from wrapwright.core.sheet.cut.hints import hints_of
 from wrapwright.core.sheet.cut.jobs import Lying, cuttings_of
-from wrapwright.core.sheet.cut.listing import limits_of
+from wrapwright.core.sheet.cut.listing import cut_list, limits_of, strokes_of
 from wrapwright.core.sheet.cut.pieces import MICRO, rect_of, sheet_block, trim_box
 from wrapwright.core.sheet.cut.replaying import replay
 from wrapwright.core.sheet.cut.search import EXACT, STUCK, Search
@@ -17,9 +17,9 @@ from wrapwright.core.sheet.lay.values import Box, Cell, Laid, LaidSheet, Layout,
 
 # A rest smaller than this either way is not worth keeping; common practice, no source.
 LEAST_REST_MM = 50.0
-_MOST_NODES = 40
+_WORTH_MM2 = 1000.0  # a rest is not moved for less
+_MOST_NODES = 24
 
-Worth = tuple[int, int, float]
 Path = tuple[int, ...]
 
 
@@ -34,28 +34,59 @@ def tidied(
     """
     if sheet.cell is None or not sheet.pieces:
         return sheet
-    scale = _Scale(request, trimmer)
-    best, worth = sheet, scale.worth(sheet)
-    if worth is None:
+    scale = _Scale(request, trimmer, sheet)
+    if scale.strokes is None:
         return sheet
     start = _plain(sheet.cell)
     everywhere = start
     for path in sorted(_nodes(start), key=len, reverse=True):
         everywhere = _at(everywhere, path, request, pinned)
     for cell in (start, everywhere):
-        best, worth = scale.better(best, worth, _with(sheet, cell))
+        scale.weigh(_with(sheet, cell))
     for number in range(_MOST_NODES):
-        start = _plain(best.cell) if best.cell is not None else start
+        start = _plain(scale.best.cell or start)
         paths = list(_nodes(start))
         if number >= len(paths):
             break
-        best, worth = scale.better(best, worth, _with(sheet, _at(start, paths[number], request, pinned)))
+        other = _at(start, paths[number], request, pinned)
+        if other != start:
+            scale.weigh(_with(sheet, other))
+    best = scale.best if len(sheet.pieces) <= EXACT or _no_worse(request, scale.best, sheet, trimmer) else sheet
     return replace(best, rest=rest_of(request, best, trimmer))
+
+
+def tidied_layout(layout: Layout, trimmer: Trimmer, *, pinned: Mapping[int, frozenset[Copy]] | None = None) -> Layout:
+    """Return the layout with its sheets tidied, or as it is where the whole list would take more of this trimmer.
+
+    A tidied sheet needs no more strokes by itself; together the sheets may share stacks and fence settings less. The
+    layout with fewer strokes in stacks is kept, then the one with fewer settings; `pinned` are the copies, by sheet,
+    that stay where they are.
+    """
+    fixed = pinned or {}
+    sheets = tuple(
+        tidied(layout.request, sheet, trimmer, pinned=fixed.get(number, frozenset()))
+        for number, sheet in enumerate(layout.sheets)
+    )
+    if all(one.pieces == other.pieces for one, other in zip(sheets, layout.sheets, strict=True)):
+        return replace(layout, sheets=sheets)
+    tidy = replace(layout, sheets=sheets)
+    now, before = (cut_list(one, trimmer) for one in (tidy, layout))
+    if (len(now.notes), len(now.strokes), now.settings) <= (len(before.notes), len(before.strokes), before.settings):
+        return tidy
+    rests = tuple(replace(one, rest=rest_of(layout.request, one, trimmer)) for one in layout.sheets)
+    return replace(layout, sheets=rests)
+
+
+def _no_worse(request: LayRequest, best: LaidSheet, sheet: LaidSheet, trimmer: Trimmer) -> bool:
+    """Return whether the best needs no more strokes when searched by itself: of many pieces not all is weighed."""
+    one, other = (strokes_of(request, this, trimmer) for this in (best, sheet))
+    return other is None or (one is not None and one <= other)
 
 
 def rest_of(request: LayRequest, sheet: LaidSheet, trimmer: Trimmer) -> Box | None:
     """Return the largest rectangle with an edge of the paper that the strokes leave whole, in page mm, or None."""
-    return _rest(sheet, _Scale(request, trimmer).block(sheet), Search(limits_of(trimmer), hints_of(request, sheet)))
+    search = Search(limits_of(trimmer), hints_of(request, sheet))
+    return _rest(sheet, sheet_block(request, sheet, exact_paper=trimmer.slip_mm <= 0), search)
 
 
 def rests(layout: Layout, cuts: CutList) -> dict[int, Box]:
@@ -74,32 +105,50 @@ def rests(layout: Layout, cuts: CutList) -> dict[int, Box]:
 
 
 class _Scale:
-    """Weighs one sheet's ways of lying against each other; what it has searched for one it knows for the next."""
+    """Weighs one sheet's ways of lying against the best so far; what it has searched for one it knows for the next.
 
-    def __init__(self, request: LayRequest, trimmer: Trimmer) -> None:
+    Fewer strokes are better, then a rest that is larger by something worth having.
+    """
+
+    def __init__(self, request: LayRequest, trimmer: Trimmer, sheet: LaidSheet) -> None:
         self.request = request
         self.trimmer = trimmer
         self.search = Search(limits_of(trimmer))
+        self.best = sheet
+        self.strokes = self._strokes(sheet)
+        self._rest: float | None = None
 
-    def block(self, sheet: LaidSheet) -> Block:
+    def _block(self, sheet: LaidSheet) -> Block:
         return sheet_block(self.request, sheet, exact_paper=self.trimmer.slip_mm <= 0)
 
-    def worth(self, sheet: LaidSheet) -> Worth | None:
-        """Return strokes, then the rest's area as a negative; None when it cannot be parted from edge to edge."""
-        search = self.search
-        if len(sheet.pieces) > EXACT:
-            search = Search(search.limits, hints_of(self.request, sheet))
-        block = self.block(sheet)
-        found = search.best(block)
-        if found.faults >= STUCK.faults:
-            return None
-        rest = _rest(sheet, block, search)
-        return found.faults, found.strokes, -round(_area(rest), 1) if rest else 0.0
+    def _searching(self, sheet: LaidSheet) -> Search:
+        self.search.hints.update(hints_of(self.request, sheet))
+        return self.search
 
-    def better(self, best: LaidSheet, worth: Worth, other: LaidSheet) -> tuple[LaidSheet, Worth]:
-        """Return the better one of two, with what it is worth."""
-        this = self.worth(other)
-        return (best, worth) if this is None or this >= worth else (other, this)
+    def _strokes(self, sheet: LaidSheet) -> tuple[int, int] | None:
+        """Return strokes that the trimmer cannot make, and all; None when it cannot be parted from edge to edge."""
+        found = self._searching(sheet).best(self._block(sheet))
+        return None if found.faults >= STUCK.faults else (found.faults, found.strokes)
+
+    def _area(self, sheet: LaidSheet) -> float:
+        rest = _rest(sheet, self._block(sheet), self._searching(sheet))
+        return _area(rest) if rest else 0.0
+
+    def weigh(self, other: LaidSheet) -> None:
+        """Keep the sheet where it is better."""
+        strokes = self._strokes(other)
+        if strokes is None or self.strokes is None or strokes > self.strokes:
+            return
+        if strokes == self.strokes:
+            if self._rest is None:
+                self._rest = self._area(self.best)
+            rest = self._area(other)
+            if rest < self._rest + _WORTH_MM2:
+                return
+            self._rest = rest
+        else:
+            self._rest = None
+        self.best, self.strokes = other, strokes
 
 
 def _area(box: Box) -> float:
