@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from wrapwright.core.sheet.pack.values import Item
 from wrapwright.core.sheet.stock.columns import Pool, all_of, relax, whole_cost
 from wrapwright.core.sheet.stock.cuts import extent
-from wrapwright.core.sheet.stock.room import WORK, Group, Room, loose_room, room
+from wrapwright.core.sheet.stock.price.room import WORK, Group, Room, loose_room, room
 from wrapwright.core.sheet.stock.values import Order, fits, order
 
 

@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from wrapwright.core.sheet.stock.cuts import counts, pieces, sheet_cut
-from wrapwright.core.sheet.stock.room import Group, Room
+from wrapwright.core.sheet.stock.price.room import Group, Room
 from wrapwright.core.sheet.stock.values import Order
 
 Real = NDArray[np.float64]
@@ -184,7 +184,7 @@ def whole_cost(call: Order, bound: Fraction) -> int:
     """Return the least cost that whole sheets can have, not under the bound."""
     from math import gcd
 
-    from wrapwright.core.sheet.stock.points import reachable
+    from wrapwright.core.sheet.stock.price.points import reachable
 
     step = gcd(*call.costs)
     need = -int(-(bound / step) // 1)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Literal
 
 from wrapwright.core.sheet.pack.values import Cut, Item
-from wrapwright.core.sheet.stock.room import Group
+from wrapwright.core.sheet.stock.price.room import Group
 
 Axis = Literal["x", "y"]
 

@@ -12,8 +12,8 @@ import numpy as np
 from wrapwright.core.sheet.stock.bound import Bound
 from wrapwright.core.sheet.stock.columns import FINE, Left, Pool
 from wrapwright.core.sheet.stock.cuts import counts, extent
-from wrapwright.core.sheet.stock.every import Lists, every, slacks
-from wrapwright.core.sheet.stock.room import Group, Room
+from wrapwright.core.sheet.stock.price.every import Lists, every, slacks
+from wrapwright.core.sheet.stock.price.room import Group, Room
 from wrapwright.core.sheet.stock.values import Order
 from wrapwright.core.sheet.stock.whole import Rounded, programme, rounded
 

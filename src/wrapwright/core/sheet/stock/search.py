@@ -10,8 +10,8 @@ from wrapwright.core.sheet.stock.bound import Bound, bounded, started
 from wrapwright.core.sheet.stock.columns import Left, Pool, all_of
 from wrapwright.core.sheet.stock.cuts import counts, sheet_cut, without
 from wrapwright.core.sheet.stock.fewer import fewer_patterns
+from wrapwright.core.sheet.stock.price.room import Group
 from wrapwright.core.sheet.stock.proof import enrich, prices_of, settle
-from wrapwright.core.sheet.stock.room import Group
 from wrapwright.core.sheet.stock.values import Order, StockAnswer, StockPattern
 from wrapwright.core.sheet.stock.whole import Rounded, dive, programme
 

@@ -79,8 +79,6 @@ def order(items: Sequence[Item], bins: Sequence[Bin]) -> Order:
         raise WrapwrightError(
             Kind.UNUSABLE, f"{len(items)} different sizes are more than {MOST_TYPES}.", remedy="Split the order."
         )
-    for index, item in enumerate(items):
-        _check_item(index, item, bins)
     for index, (width, height, cost, hand) in enumerate(bins):
         if width <= 0 or height <= 0 or cost <= 0 or (hand is not None and hand < 0):
             raise WrapwrightError(
@@ -88,6 +86,8 @@ def order(items: Sequence[Item], bins: Sequence[Bin]) -> Order:
                 f"Sheet {index + 1} is {width} x {height} at {cost}, {hand} at hand; sides and cost must be above 0.",
                 remedy="Correct the paper.",
             )
+    for index, item in enumerate(items):
+        _check_item(index, item, bins)
     prices = [Fraction(cost).limit_denominator(10_000) for _, _, cost, _ in bins]
     unit = Fraction(1, lcm(*(price.denominator for price in prices)))
     costs = tuple(max(1, int(price / unit)) for price in prices)

@@ -13,8 +13,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from wrapwright.core.sheet.pack.values import Item
-from wrapwright.core.sheet.stock.kernel import best_values
-from wrapwright.core.sheet.stock.points import Length, loosened, normal, thinned
+from wrapwright.core.sheet.stock.price.kernel import best_values
+from wrapwright.core.sheet.stock.price.points import Length, loosened, normal, thinned
 
 Whole = NDArray[np.int64]
 WORK = 24_000_000  # steps of one pricing: about 20 ms, and nearly every sheet of a workshop keeps all its points
