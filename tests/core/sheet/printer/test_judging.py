@@ -90,11 +90,31 @@ def test_margins_of_a_page_turned_to_the_paper() -> None:
     assert judged(replace(lying, margins_mm=(3.3, 5.0, 3.3, 5.0)), GOOD) == ()
 
 
-def test_of_papers_of_one_size_the_one_with_the_narrowest_margins() -> None:
-    bare = replace(LETTER, margins_mm=(0.0, 0.0, 0.0, 0.0))
-    assert loaded(SHEET, replace(GOOD, ready=(LETTER, bare))) is bare
-    assert loaded(SHEET, replace(GOOD, ready=(LETTER,), media=(bare,))) is LETTER  # what is in it comes first
+BARE = replace(LETTER, margins_mm=(0.0, 0.0, 0.0, 0.0))
+WIDE = replace(LETTER, margins_mm=(3.0, 3.2, 12.7, 3.3))
+
+
+def test_of_one_paper_with_several_margins_the_widest_that_the_sheet_leaves_free() -> None:
+    every = replace(GOOD, ready=(BARE, LETTER, WIDE))
+    far, near = replace(SHEET, margins_mm=(20.0, 20.0, 20.0, 20.0)), replace(SHEET, margins_mm=(2.0, 2.0, 2.0, 2.0))
+    assert loaded(far, every) is WIDE
+    assert loaded(SHEET, every) is LETTER
+    assert loaded(near, every) is BARE
+    assert loaded(replace(SHEET, margins_mm=None), every) is LETTER  # over the edge only when it is needed
+    assert loaded(near, replace(GOOD, ready=(WIDE, LETTER))) is LETTER  # none will do: the one that reaches farthest
+
+
+def test_what_lies_in_the_printer_comes_first() -> None:
+    assert loaded(SHEET, replace(GOOD, ready=(LETTER,), media=(BARE,))) is LETTER
+    assert loaded(SHEET, replace(GOOD, ready=(), media=(BARE,))) is BARE
     assert loaded(SHEET, replace(GOOD, ready=None, media=(A4,))) is None
+
+
+def test_printing_over_the_edge_is_warned_of() -> None:
+    near = replace(SHEET, margins_mm=(2.0, 2.0, 2.0, 2.0))
+    assert told(near, ready=(LETTER, BARE)) == [("printer-margins", Severity.WARNING)]
+    assert told(near, ready=(LETTER,)) == [("printer-margins", Severity.ERROR)]
+    assert told(SHEET, ready=(LETTER, BARE)) == []
 
 
 def test_papers_of_any_size() -> None:

@@ -48,13 +48,26 @@ def judged(page: Page, printer: PrinterFacts, *, copies: int = 1) -> tuple[Findi
 def loaded(page: Page, printer: PrinterFacts) -> Media | None:
     """Return the paper for these pages: one that is in the printer, else one that it takes, else None.
 
-    Of several the one with the narrowest margins.
+    A printer may state one paper with several margins. Without any it prints over the edge, and then many enlarge the
+    picture a little whatever they are asked (common practice, no source): so the widest margins that the pages leave
+    free are taken, and none at all only where the pages need it.
     """
     for media in (printer.ready or (), printer.media):
         same = [one for one in media if same_size(page, one)]
         if same:
-            return min(same, key=lambda one: max(one.margins_mm) if one.margins_mm else float("inf"))
+            return min(same, key=lambda one: _choice(page, one))
     return None
+
+
+def _choice(page: Page, media: Media) -> tuple[bool, bool, float]:
+    """Return what orders papers of one size, the best first."""
+    if media.margins_mm is None:
+        return (True, False, 0.0)
+    widest = max(media.margins_mm)
+    if page.margins_mm is None:
+        return (False, widest == 0.0, widest)
+    short = any(True for _ in _out_of_reach(page, media))
+    return (short, False, widest if short else -widest)
 
 
 def same_size(page: Page, media: Media) -> bool:
@@ -127,18 +140,26 @@ def _margins(page: Page, printer: PrinterFacts) -> Iterator[Finding]:
     media = loaded(page, printer)
     if media is None or media.margins_mm is None or page.margins_mm is None:
         return
-    own, needed = page.margins_mm, _turned(page, media)
-    short = [
-        (side, mine, theirs)
-        for side, mine, theirs in zip(SIDES, own, needed, strict=True)
-        if theirs > mine + SAME_MARGIN_MM
-    ]
+    short = list(_out_of_reach(page, media))
     if not short:
+        if max(media.margins_mm) == 0.0:
+            message = (
+                "The printer reaches that far only when it prints over the edge, and then many enlarge the picture: "
+                "measure the check bars before the first piece is pressed."
+            )
+            yield Finding(MARGINS, Severity.WARNING, message)
         return
     worst = max(short, key=lambda one: one[2] - one[1])
     parts = ", ".join(f"{side} {theirs:.2f} mm (the sheet {mine:.2f} mm)" for side, mine, theirs in short)
     message = f"The printer cannot reach as far as the sheet is printed: {parts}. Make the sheet with these margins."
     yield Finding(MARGINS, Severity.ERROR, message, figure=worst[1], limit=worst[2], unit="mm")
+
+
+def _out_of_reach(page: Page, media: Media) -> Iterator[tuple[str, float, float]]:
+    """Yield (side, the page's margin, the printer's) for each side on which the pages are printed farther out."""
+    for side, mine, theirs in zip(SIDES, page.margins_mm or (), _turned(page, media), strict=False):
+        if theirs > mine + SAME_MARGIN_MM:
+            yield side, mine, theirs
 
 
 def _turned(page: Page, media: Media) -> Iterable[float]:
