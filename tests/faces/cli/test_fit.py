@@ -197,3 +197,35 @@ def test_the_lengths_of_the_page_on_measuring_are_read() -> None:
     (written,) = [line for line in page.splitlines() if line.startswith("`235`")]
     texts = [tomllib.loads(f"length = {text}")["length"] for text in re.findall(r"`([^`]+)`", written)]
     assert [length_mm(text) for text in texts] == [235.0, 235.0, 235.0, 234.95, 234.95, 234.95, 1892.3]
+
+
+def test_a_flat_blank_is_as_large_as_it_is(capsys):
+    assert run(["fit", "--width", "6 in", "--height", "4 in", "--corner", "5"]) == 0
+    told = capsys.readouterr().out
+    assert told.startswith("A rectangle.")
+    assert "152.4 mm (6 in)" in told
+    assert "radius of the corners" in told
+    assert "overlap" not in told
+    assert "girth" not in told
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["--circle", "95", "--girth", "200"], "--circle and --girth do not go together"),
+        (["--width", "95"], "--width needs --height beside it"),
+        (["--corner", "5", "--height", "95"], "--corner needs --width beside it"),
+        (["--circle", "95", "--width", "95"], "--circle and sides do not go together"),
+        (["--width", "95", "--height", "9", "--reading", "1=2"], "--width and --reading do not go together"),
+    ],
+)
+def test_a_flat_blank_has_sides_or_a_circle(capsys, words, said):
+    assert run(["fit", *words]) == 2
+    assert said in capsys.readouterr().err
+
+
+def test_a_flat_blank_is_told_by_its_options(capsys):
+    assert run(["fit", "--circle", "2"]) == 3
+    assert "--circle: the circle reads 2 mm" in capsys.readouterr().err
+    assert run(["fit", "--circle", "95", "--overlap", "5"]) == 3
+    assert "--overlap: an overlap is given, but a flat blank has no ends that meet" in capsys.readouterr().err

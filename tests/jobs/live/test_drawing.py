@@ -249,3 +249,46 @@ def test_the_proofs_address_changes_with_what_it_shows(
     others.add(url(asked))
     monkeypatch.setattr(composed, "version", lambda: "another")  # it may draw otherwise
     assert len(others | {url(asked)}) == 4
+
+
+TAG = {"kind": "flat", "outline": [[0, 0], [40, 0], [40, 60], [10, 60], [0, 40]], "height": "60 mm"}
+
+
+def test_a_flat_blank_has_a_middle_instead_of_sides(live_bench: Bench, job_folder: Path, design: Design) -> None:
+    photo = {"kind": "picture", "file": "photo.png", "width": "16 mm", "across": "-7 mm", "up": "20 mm"}
+    document = design({"kind": "fill", "colour": "#0e3a5a"}, photo, blank=TAG, wrap={"bleed": "3 mm"})
+    found = drawn(document, job_folder, live_bench)
+    assert found.problems == ()
+    assert found.frame is not None
+    assert (found.frame.plate, found.frame.lower_mm, found.frame.height_mm) == ("outline", 40.0, 60.0)
+    assert found.frame.box == pytest.approx((-23.0, -63.0, 46.0, 66.0), abs=0.01)
+    assert [one.kind for one in found.lines] == ["bleed", "trim", "safe", "middle", "side"]
+    assert [one.name for one in found.lines if one.kind == "side"] == ["Middle"]
+    fill, copy = found.copies
+    assert (fill.fixed, fill.spoken) == (True, "Fill 1, all over")
+    assert box(copy) == pytest.approx((-7 - 8, -7 + 8, -20 - 6, -20 + 6), abs=0.01)
+    # Screens count a place as a share of the width, too: 7 mm of 40 to the left is 63 degrees of 360.
+    assert (copy.across_mm, copy.at_deg, copy.laps) == (-7.0, pytest.approx(297.0), (0,))
+    assert copy.spoken == "Picture 1, 7 millimetres left of the middle, 20 millimetres up"
+
+
+def test_what_reaches_over_a_flat_blanks_edge_does_not_come_back_at_the_other(
+    live_bench: Bench, job_folder: Path, design: Design
+) -> None:
+    photo = {"kind": "picture", "file": "photo.png", "width": "16 mm", "across": "19 mm"}
+    (copy,) = drawn(design(photo, blank=TAG), job_folder, live_bench).copies
+    assert (copy.laps, box(copy)[:2]) == ((0,), pytest.approx((11.0, 27.0), abs=0.01))
+    (gone,) = drawn(design({**photo, "across": "60 mm"}, blank=TAG), job_folder, live_bench).copies
+    assert gone.laps == ()
+
+
+def test_an_outline_that_is_not_there_or_of_no_use_is_told(live_bench: Bench, job_folder: Path, design: Design) -> None:
+    for file, said in (("lost.svg", '"lost.svg" is not there'), ("photo.png", "holds no plain filled shape")):
+        found = drawn(design(blank={"kind": "flat", "outline": file, "width": "40 mm"}), job_folder, live_bench)
+        assert found.frame is None
+        (problem,) = found.problems
+        assert said in problem.message
+        assert problem.where == "Blank, outline"
+    seen = drawn(design(blank={"kind": "flat", "outline": "star.svg", "width": "40 mm"}), job_folder, live_bench)
+    assert seen.frame is not None
+    assert seen.frame.height_mm == pytest.approx(40.0 * 65.0 / 80.0, abs=0.01)

@@ -8,6 +8,8 @@ import pytest
 from tests.outside.documents.samples import blank, sheet, wrap
 
 from wrapwright.core.base.units import mm_words
+from wrapwright.core.blank.flat import FlatWrap
+from wrapwright.core.blank.plate import Plate
 from wrapwright.outside.documents.steps import Work, steps_of
 
 
@@ -56,3 +58,32 @@ def test_panels_are_joined_before_rim_and_base_are_cut():
     assert "Leave rim and base for later." in trim.lines[0]
     assert not any("marks away" in line for line in trim.lines)
     assert any("marks away" in line for line in join.lines)
+
+
+PLATE = FlatWrap(95.0, 95.0, 95.0, seam_deg=180.0, plate=Plate("circle"))
+
+
+def flat_steps(heater: str, **more: object) -> dict[str, str]:
+    facts = dataclasses.replace(wrap("straight"), flat=PLATE, band_from_mm=0.0)
+    work = Work(blank("straight"), facts, sheet("straight", **more), ware="aluminium", heater=heater)
+    return {step.title: " ".join((*step.lines, *(text for text, _ in step.cautions))) for step in steps_of(work)}
+
+
+def test_a_flat_blank_is_laid_on_and_nothing_goes_round_it():
+    steps = flat_steps("press", guides_mm=3.0)
+    assert list(steps) == ["Print", "Trim", "Clean the blank", "Lay on", "Heat", "Unwrap and look"]
+    assert "a circle of 95 mm" in steps["Trim"]
+    assert "Cut 3 mm inside the dashed line, all round." in steps["Trim"]
+    assert "the edge marked top at the blank's top" in steps["Lay on"]
+    assert "Lay it on the plate with plain paper below and above" in steps["Lay on"]
+    said = " ".join(steps.values())
+    for word in ("seam", "overlap", "end 1", "End 1", "Sleeve over", " rim", "wall", "vessel", "straw", "vacuum"):
+        assert word not in said
+    assert "protective film" in steps["Clean the blank"]
+    assert "Hot surfaces: heat-proof gloves." in steps["Heat"]
+
+
+def test_without_a_press_a_flat_blank_needs_pressure_all_over():
+    steps = flat_steps("oven")
+    assert "clamp it evenly between flat plates" in steps["Lay on"]
+    assert "paper or blank is at temperature" in steps["Heat"]

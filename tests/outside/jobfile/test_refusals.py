@@ -280,3 +280,51 @@ def test_a_font_file_may_lie_in_the_users_font_folder(tmp_path: Path) -> None:
     text = element('kind = "text"\ntext = "a"\nsize = 9\nfont = "Round.TTF"')
     assert "is not there" in str(refused(text, tmp_path))
     assert read_job(text, folder=tmp_path, stem="x", fonts=tmp_path / "mine").files == ("Round.TTF",)
+
+
+FLAT = "format = 1\n[blank]\nkind = 'flat'\n"
+PLACED = "\n[[element]]\nkind = 'text'\ntext = 'a'\nsize = 9\n"
+
+
+@pytest.mark.parametrize(
+    ("text", "where", "said"),
+    [
+        (FLAT, "blank", "a flat blank needs its readings"),
+        (f"{FLAT}width = 95", "blank", "height is missing beside width"),
+        (f"{FLAT}height = 95", "blank", "width is missing beside height"),
+        (f"{FLAT}circle = 95\nwidth = 95", "blank", "circle and width are both given"),
+        (f"{FLAT}outline = [[0, 0], [9, 0], [0, 9]]", "blank", "an outline needs its width or its height"),
+        (f"{FLAT}outline = [[0, 0], [9, 0]]\nwidth = 95", "blank: outline", "3 to 20000 points"),
+        (f"{FLAT}outline = [[0, 0], [9, 0], [0]]\nwidth = 95", "blank: outline", "not two figures"),
+        (f"{FLAT}outline = [[0, 0], [9, 0], [0, 'a']]\nwidth = 95", "blank: outline", 'a number is expected, not "a"'),
+        (f"{FLAT}outline = 'lost.svg'\nwidth = 95", "blank: outline", '"lost.svg" is not there'),
+        (f"{FLAT}circle = 95\ncorner = 3", "blank: corner", "corner rounds a rectangle only"),
+        (f"{FLAT}circle = 95\ncorner = -3", "blank: corner", "-3 mm is less than 0"),
+        (f"{FLAT}circle = 95\ngirth = 300", "blank", "girth does not belong to kind flat"),
+        (f"{FLAT}circle = 95\nwall = 300", "blank", "wall does not belong to kind flat"),
+        (f"format = 1\n{STRAIGHT}circle = 95", "blank", "circle does not belong to kind straight"),
+        (f"{FLAT}circle = 95{PLACED}at = 'back'", "element 1 (text 1)", 'at is "back", but a flat blank has only'),
+        (f"{FLAT}circle = 95{PLACED}at = ['front', '0 deg']", "element 1 (text 1)", "names the front more than once"),
+        (f"{FLAT}circle = 95{PLACED}around = 3", "element 1 (text 1)", "nothing goes round a flat blank"),
+        (f"{FLAT}circle = 95{PLACED}across = 'far'", "element 1 (text 1): across", '"far"'),
+        (f"format = 1\n{STRAIGHT}{PLACED}across = 9", "element 1 (text 1)", "across is for a flat blank"),
+        (f"format = 1\n{STRAIGHT}keepout = [{{ across = 1, up = 9, width = 9, height = 9 }}]", "blank: keepout 1",
+         "across is for a flat blank"),
+        (f"{FLAT}circle = 95\nkeepout = [{{ at = 'left', up = 9, width = 9, height = 9 }}]", "blank: keepout 1",
+         "a flat blank has only a front"),
+    ],
+)  # fmt: skip
+def test_what_a_flat_blank_cannot_have(tmp_path: Path, text: str, where: str, said: str) -> None:
+    problem = refused(text, tmp_path)
+    assert (problem.where, said in problem.message) == (where, True), problem
+
+
+def test_a_flat_blank_is_read_with_its_places(tmp_path: Path) -> None:
+    (tmp_path / "tag.svg").write_text("<svg/>", encoding="utf-8")
+    text = f"{FLAT}outline = 'tag.svg'\nheight = '9 cm'\nkeepout = [{{ up = 9, width = 4, height = 4, across = -3 }}]"
+    job = read_job(f"{text}{PLACED}across = '-1/2 in'\nat = 'front'", folder=tmp_path, stem="x")
+    assert job.files == ("tag.svg",)
+    assert job.blank.plate is not None
+    assert (job.blank.plate.file, job.blank.plate.height_mm, job.blank.plate.width_mm) == ("tag.svg", 90.0, None)
+    assert (job.blank.readings, job.blank.axial_mm, job.blank.keepouts[0].across_mm) == ((), None, -3.0)
+    assert job.elements[0].across_mm == pytest.approx(-12.7)

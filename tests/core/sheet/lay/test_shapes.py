@@ -9,6 +9,7 @@ import pytest
 from shapely.geometry import Point, Polygon
 
 from wrapwright.core.blank.flat import FlatWrap
+from wrapwright.core.blank.plate import Plate
 from wrapwright.core.sheet.lay.shapes import shape_of
 
 
@@ -66,3 +67,28 @@ def test_the_ring_follows_the_arc_within_two_hundredths() -> None:
     assert ring.difference(arc.buffer(0.001)).area == pytest.approx(0.0, abs=1e-6)
     middle = [Point(shape.width_mm / 2.0, shape.height_mm - depth) for depth in (0.021, -0.001)]
     assert [ring.contains(one) for one in middle] == [True, False]
+
+
+@pytest.mark.parametrize(
+    ("plate", "kind"),
+    [
+        (Plate("rectangle"), "rectangle"),
+        (Plate("rectangle", 5.0), "outline"),
+        (Plate("circle"), "circle"),
+        (Plate("outline", ring=((-20, 0), (20, 0), (20, 40), (-20, 25))), "outline"),
+    ],
+    ids=["sharp", "rounded", "circle", "drawn"],
+)
+def test_a_flat_blank_is_what_its_outline_is_mirrored(plate: Plate, kind: str) -> None:
+    shape = shape_of(FlatWrap(40.0, 40.0, 40.0, seam_deg=180.0, plate=plate))
+    assert (shape.kind, shape.width_mm, shape.height_mm) == (kind, pytest.approx(40.0), pytest.approx(40.0))
+    if kind == "rectangle":
+        assert shape.ring == ()
+        return
+    ring = Polygon(shape.ring)
+    assert ring.exterior.is_ccw
+    assert ring.bounds == pytest.approx((0.0, 0.0, 40.0, 40.0), abs=0.021)
+    area = {"circle": math.pi * 400, "outline": 1600 - (4 - math.pi) * 25 if plate.corner_mm else 40 * 32.5}[kind]
+    assert ring.area == pytest.approx(area, rel=2e-3)  # chords lie inside by up to 0.02 mm
+    if plate.ring:  # its high corner, at the right as seen, is at the left of the paper
+        assert (0.0, 40.0) in {(round(x, 6), round(y, 6)) for x, y in shape.ring}

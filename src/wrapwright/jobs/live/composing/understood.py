@@ -88,7 +88,7 @@ def understood(document: Document, folder: Path, bench: Bench) -> Understood:
             break
         if absent and _without(parts, list(_absent(parts.whole(), absent))):
             continue
-        return Understood(Opened(job, folder, JOB_FILE, sha256), tuple(parts.elements), tuple(parts.troubles))
+        return Understood(Opened(job, folder, JOB_FILE, sha256, absent), tuple(parts.elements), tuple(parts.troubles))
     return Understood(None, (), tuple(parts.troubles))
 
 
