@@ -41,8 +41,8 @@ def tidied(
     everywhere = start
     for path in sorted(_nodes(start), key=len, reverse=True):
         everywhere = _at(everywhere, path, request, pinned)
-    for cell in (start, everywhere):
-        scale.weigh(_with(sheet, cell))
+    if everywhere != start:
+        scale.weigh(_with(sheet, everywhere))
     for number in range(_MOST_NODES):
         start = _plain(scale.best.cell or start)
         paths = list(_nodes(start))
@@ -51,8 +51,10 @@ def tidied(
         other = _at(start, paths[number], request, pinned)
         if other != start:
             scale.weigh(_with(sheet, other))
-    best = scale.best if len(sheet.pieces) <= EXACT or _no_worse(request, scale.best, sheet, trimmer) else sheet
-    return replace(best, rest=rest_of(request, best, trimmer))
+    best = scale.best
+    if best is sheet or (len(sheet.pieces) > EXACT and not _no_worse(request, best, sheet, trimmer)):
+        best = sheet
+    return replace(best, rest=scale.rest(best))
 
 
 def tidied_layout(layout: Layout, trimmer: Trimmer, *, pinned: Mapping[int, frozenset[Copy]] | None = None) -> Layout:
@@ -130,8 +132,12 @@ class _Scale:
         found = self._searching(sheet).best(self._block(sheet))
         return None if found.faults >= STUCK.faults else (found.faults, found.strokes)
 
+    def rest(self, sheet: LaidSheet) -> Box | None:
+        """Return the largest usable rectangle that the sheet's strokes leave at its edge."""
+        return _rest(sheet, self._block(sheet), self._searching(sheet))
+
     def _area(self, sheet: LaidSheet) -> float:
-        rest = _rest(sheet, self._block(sheet), self._searching(sheet))
+        rest = self.rest(sheet)
         return _area(rest) if rest else 0.0
 
     def weigh(self, other: LaidSheet) -> None:
