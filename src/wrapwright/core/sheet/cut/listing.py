@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from wrapwright.core.sheet.cut.blocks import BOTTOM, LEFT, RIGHT, TOP
+from wrapwright.core.base.errors import unusable
+from wrapwright.core.sheet.cut.blocks import BOTTOM, LEFT, RIGHT, TOP, Block
 from wrapwright.core.sheet.cut.hints import hints_of
 from wrapwright.core.sheet.cut.jobs import SIDE_NAMES, Cutting, Job, Lying, cuttings_of, ordered, stacked
 from wrapwright.core.sheet.cut.pieces import MICRO, micro, rects_of, sheet_block
@@ -24,6 +25,9 @@ def cut_list(layout: Layout, trimmer: Trimmer) -> CutList:
     The strokes are as few as the layout allows (proven by search for sheets of up to `search.EXACT` pieces, and no more
     than the layout's own tree needs on others); like sheets and like blocks lie in stacks. Sheets without a tree are
     for scissors alone. What the trimmer cannot do is marked on its stroke, with a sentence in `notes`.
+
+    Raises:
+        WrapwrightError: unusable, when a figure of the trimmer cannot be.
     """
     request = layout.request
     search = Search(limits_of(trimmer), _all_hints(layout))
@@ -40,6 +44,7 @@ def cut_list(layout: Layout, trimmer: Trimmer) -> CutList:
         if trimmed:
             cuttings += cuttings_of(Lying(number, 0, 0, block), search)
             freed.update(_freed(request, number, sheet))
+        notes += _edge_notes(request, number, sheet, block) if trimmed else ()
         works = (scissor_work(request.parts[one.part], one, number, trimmed=trimmed) for one in sheet.pieces)
         scissors += [work for work in works if work is not None]
     jobs = ordered(stacked(cuttings, trimmer.layers))
@@ -63,8 +68,39 @@ def strokes_of(request: LayRequest, sheet: LaidSheet, trimmer: Trimmer) -> int |
 
 
 def limits_of(trimmer: Trimmer) -> Limits:
-    """Return the trimmer's limits as the search takes them."""
+    """Return the trimmer's limits as the search takes them.
+
+    Raises:
+        WrapwrightError: unusable, when a figure of the trimmer cannot be.
+    """
+    figures = (
+        ("longest stroke", trimmer.longest_mm, trimmer.longest_mm > 0.0, "more than 0"),
+        ("paper's thickness", trimmer.paper_mm, trimmer.paper_mm > 0.0, "more than 0"),
+        ("stack", trimmer.stack_mm, trimmer.stack_mm >= 0.0, "0 or more"),
+        ("narrowest strip", trimmer.least_mm, trimmer.least_mm >= 0.0, "0 or more"),
+        ("slip of the image", trimmer.slip_mm, trimmer.slip_mm >= 0.0, "0 or more"),
+    )
+    for what, figure, is_right, wanted in figures:
+        if not is_right:
+            raise unusable(f"The trimmer's {what} is {figure:g} mm.", remedy=f"Give {wanted} mm.", where="trimmer")
     return Limits(micro(trimmer.longest_mm), micro(trimmer.least_mm))
+
+
+def _edge_notes(request: LayRequest, number: int, sheet: LaidSheet, block: Block) -> list[str]:
+    """Return a sentence about copies that reach the paper's own edge, where nothing can be cut."""
+    edges = (0, 0, block.width, block.height)
+    reaching = [
+        (laid.part, laid.copy)
+        for rect, laid in rects_of(request, sheet).items()
+        if any(rect[4] & 1 << i and not block.cut & 1 << i and rect[i] == edge for i, edge in enumerate(edges))
+    ]
+    if not reaching:
+        return []
+    names = "1 piece reaches" if len(reaching) == 1 else f"{len(reaching)} pieces reach"
+    return [
+        f"Sheet {number + 1}: {names} the paper's own edge, where there is nothing to cut and the image may sit off. "
+        "Give the paper a margin."
+    ]
 
 
 def _all_hints(layout: Layout) -> Hints:
