@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import os
+import subprocess
+import sys
 import threading
 import time
 from dataclasses import replace
@@ -346,6 +349,28 @@ def test_values_cross_a_process_border(sheet: Path) -> None:
     assert pickle.loads(pickle.dumps(asked)) == asked
     error = pickle.loads(pickle.dumps(PrinterSaysNoError((), "there")))
     assert (error.kind, error.where) == (Kind.CHECKS, "there")
+
+
+def test_a_program_that_is_killed_while_it_prints_is_taken_up_by_the_next(
+    real: RealPrinter, bench: Bench, sheet: Path
+) -> None:
+    before = len(real.received())
+    words = [sys.executable, "-m", "wrapwright", "print", str(sheet), "--to", real.address]
+    environment = {**os.environ, "WRAPWRIGHT_DATA": str(bench.folders.data)}
+    real.take_paper()
+    try:
+        with subprocess.Popen(words, env=environment, stdout=subprocess.DEVNULL) as running:
+            until = time.monotonic() + 30
+            while not (bench.kept().exists() and ("printing" in dict(rows(bench)))) and time.monotonic() < until:
+                time.sleep(0.02)
+            running.kill()
+        ((state, job),) = rows(bench)
+        assert state == "printing"
+    finally:
+        real.give_paper()
+    printed = print_sheets(request(sheet, real.address), bench, QUIET)
+    assert (printed.again, printed.sent.job, printed.sent.state) == (False, job, "done")
+    assert real.received()[before:] == [sheet.read_bytes()]
 
 
 def test_a_print_written_down_before_a_crash_is_found_again(fake: Fake, bench: Bench, sheet: Path) -> None:

@@ -105,8 +105,8 @@ def told_by_report(file: Path, sha256: str) -> tuple[str, tuple[float, float, fl
         report = json.loads(beside.read_bytes())
         of_it = any(one["path"] == file.name and one["sha256"] == sha256 for one in report["files"])
         sheets = [one for one in report["sheets"] if one["file"] == file.name]
-        return (str(report["title"]), _nearest(sheets)) if of_it else ("", None)
-    except (OSError, ValueError, KeyError, TypeError):
+        return (str(report.get("title", "")), _nearest(sheets)) if of_it else ("", None)
+    except (OSError, ValueError, KeyError, TypeError, AttributeError):
         return "", None
 
 
