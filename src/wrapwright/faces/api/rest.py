@@ -9,6 +9,7 @@ from fastapi import FastAPI
 from wrapwright.faces.api.failing import Failure
 from wrapwright.faces.api.routes import (
     bringing,
+    calibrating,
     designs,
     drawings,
     made,
@@ -18,6 +19,7 @@ from wrapwright.faces.api.routes import (
     session,
     setups,
     shelf,
+    tray,
 )
 
 ROUTERS = (
@@ -26,10 +28,12 @@ ROUTERS = (
     drawings.router,
     bringing.router,
     setups.router,
+    calibrating.router,
     designs.router,
     revisions.router,
     made.router,
     printing.router,
+    tray.router,
     session.router,
 )
 

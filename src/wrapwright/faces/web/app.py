@@ -20,7 +20,7 @@ from wrapwright.faces.web.admission import Admission
 from wrapwright.faces.web.assets import Assets
 from wrapwright.faces.web.gate import Gate
 from wrapwright.faces.web.packing import Packing
-from wrapwright.faces.web.pages import compose, history, login, measure, setups, sheet, shelf
+from wrapwright.faces.web.pages import calibrate, compose, gauge, history, login, measure, setups, sheet, shelf, tray
 from wrapwright.faces.web.rendering import trouble
 from wrapwright.jobs.kept.people import WhoIs, who_is
 from wrapwright.jobs.live.worker import Makings
@@ -32,8 +32,11 @@ PAGES = (
     measure.router,
     compose.router,
     sheet.router,
+    tray.router,
     history.router,
     setups.router,
+    calibrate.router,
+    gauge.router,
     login.router,
 )
 THREADS = 12  # requests answered side by side; more would only wait for the processor

@@ -91,7 +91,7 @@ def ask_making(request: AskMaking, bench: Bench, watch: Watch) -> MadeKept:
     from wrapwright.outside.store.rows.designs import design_kept
     from wrapwright.outside.store.rows.made import add_made_row
 
-    accept = _accepted(request.accept)
+    accept = accepted_rules(request.accept)
     if request.output not in get_args(Output):
         message = f'sheets are made as {", ".join(get_args(Output))}, not as "{request.output}".'
         raise WrapwrightError(Kind.USAGE, message, where="output")
@@ -212,7 +212,7 @@ def _left(folder: Path) -> tuple[Any, tuple[FileMade, ...]]:
     return report, (*files, FileMade(REPORT, len(text), hashlib.sha256(text).hexdigest()))
 
 
-def _accepted(accept: tuple[str, ...]) -> list[str]:
+def accepted_rules(accept: tuple[str, ...]) -> list[str]:
     """Return the rules in small letters, in order.
 
     Raises:

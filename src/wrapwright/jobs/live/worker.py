@@ -27,7 +27,10 @@ from wrapwright.jobs.kept.made import (
     tell_progress,
 )
 from wrapwright.jobs.kept.making import MakeKept, make_kept
+from wrapwright.jobs.lay.requests import MadeTogether
 from wrapwright.jobs.requests import Made
+from wrapwright.jobs.tray.making import MakeTray, make_tray
+from wrapwright.jobs.tray.values import tray_of
 from wrapwright.outside.store.records import MadeKept, State
 from wrapwright.outside.system.worker import EndedError, Progress, Worker
 
@@ -45,17 +48,20 @@ class Order:
 
     folders: Folders
     threads: int
-    make: MakeKept
+    make: MakeKept | MakeTray
 
 
-def made_apart(order: Order, progress: Progress) -> Made:
+def made_apart(order: Order, progress: Progress) -> Made | MadeTogether:
     """Return what was made, in the process that makes."""
     from wrapwright.jobs.open_bench import open_bench
 
     places = order.folders
     bench = open_bench(cache=places.cache, data=places.data, fonts=places.fonts, threads=order.threads)
     try:
-        return make_kept(order.make, bench, Watch(progress=progress))
+        watch = Watch(progress=progress)
+        if isinstance(order.make, MakeTray):
+            return make_tray(order.make, bench, watch)
+        return make_kept(order.make, bench, watch)
     finally:
         bench.kept().close()
 
@@ -178,7 +184,9 @@ class Makings:
 
         output = row.output if row.output in {"png", "tiff"} else "pdf"
         folder = folder_made(row.id, self._bench)
-        make = MakeKept(row.design, row.revision, output, row.accept, folder)  # type: ignore[arg-type]
+        make: MakeKept | MakeTray = MakeKept(row.design, row.revision, output, row.accept, folder)  # type: ignore[arg-type]
+        if row.tray:
+            make = MakeTray(tray_of(row.tray), row.accept, folder)
         self._worker.run(made_apart, Order(self._bench.folders, self._bench.threads, make), progress)
 
     def _mend(self) -> None:

@@ -155,6 +155,7 @@ class MadeKept:
         report: report.json once done, else {}.
         error: the failure's document, else {}.
         files: what it left.
+        tray: the designs that were printed together, then `design` is 0; else {}.
     """
 
     id: int
@@ -171,6 +172,15 @@ class MadeKept:
     report: Table = field(default_factory=dict)
     error: Table = field(default_factory=dict)
     files: tuple[FileMade, ...] = ()
+    tray: Table = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class TrayKept:
+    """The tray of designs that are to be printed together, and its revision."""
+
+    document: Table
+    revision: int
 
 
 @dataclass(frozen=True)

@@ -11,7 +11,12 @@ from sqlalchemy import REAL, Column, ForeignKey, Index, Integer, MetaData, Table
 from sqlalchemy.engine import Dialect
 from sqlalchemy.types import TypeDecorator
 
-FORMS = ("0001", "0002", "0003")  # the migrations in their order; the last is what this program reads and writes
+FORMS = (
+    "0001",
+    "0002",
+    "0003",
+    "0004",
+)  # the migrations in order; the last is what this program reads and writes
 
 
 class Moment(TypeDecorator[datetime]):
@@ -172,6 +177,7 @@ MADE = Table(
     Column("report", Plain, nullable=False),
     Column("error", Plain, nullable=False),
     Column("files", Plain, nullable=False),
+    Column("tray", Plain, nullable=False, server_default="{}"),  # what was printed together; then there is no design
     **_COUNTED,
 )
 PEOPLE = Table(
@@ -232,6 +238,15 @@ SCALES = Table(
     Column("division", REAL, nullable=False),  # of the rule
     Column("note", Text, nullable=False),
     Column("added", Moment, nullable=False),
+    **_COUNTED,
+)
+TRAYS = Table(
+    "trays",
+    METADATA,
+    _id(),
+    Column("document", Plain, nullable=False),
+    Column("revision", Integer, nullable=False),
+    Column("changed", Moment, nullable=False),
     **_COUNTED,
 )
 Index("design_files_sha256", DESIGN_FILES.c.sha256)

@@ -59,8 +59,20 @@ def add_made_row(
     connection: Connection, design: DesignKept, output: str, accept: Sequence[str], now: datetime
 ) -> MadeKept:
     """Return a new making of one revision, waiting."""
-    values: dict[str, Any] = {"design": design.id, "revision": design.revision, "title": design.title}
-    values |= {"output": output, "accept": list(accept), "state": "waiting", "words": "", "share": 0.0}
+    what = {"design": design.id, "revision": design.revision, "title": design.title, "output": output}
+    return _waiting(connection, what, accept, now)
+
+
+def add_tray_made_row(
+    connection: Connection, title: str, tray: Mapping[str, Any], accept: Sequence[str], now: datetime
+) -> MadeKept:
+    """Return a new making of designs that are printed together, waiting."""
+    what = {"design": None, "revision": 0, "title": title, "output": "pdf", "tray": dict(tray)}
+    return _waiting(connection, what, accept, now)
+
+
+def _waiting(connection: Connection, what: Mapping[str, Any], accept: Sequence[str], now: datetime) -> MadeKept:
+    values = {**what, "accept": list(accept), "state": "waiting", "words": "", "share": 0.0}
     values |= {"asked": now, "report": {}, "error": {}, "files": []}
     made = connection.execute(insert(MADE).values(**values)).inserted_primary_key
     return made_kept(connection, int(made[0]) if made else 0)
@@ -108,4 +120,5 @@ def _made(row: Row[Any]) -> MadeKept:
         report=row.report,
         error=row.error,
         files=tuple(FileMade(**one) for one in row.files),
+        tray=row.tray,
     )

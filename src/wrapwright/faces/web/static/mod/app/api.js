@@ -39,6 +39,8 @@ export const api = {
   starters: () => call("GET", "/api/starters"),
   /** @param {{blank: object, wrap: object, unit: string}} readings @param {AbortSignal} [signal] */
   measure: (readings, signal) => call("POST", "/api/measure", { json: readings, signal }),
+  /** @param {File} file an SVG @returns {Promise<{points: [number, number][], holes: number}>} */
+  readOutline: (file) => upload(`/api/outlines/${name(file.name)}`, file),
   /** @param {number} id @param {string} [unit] */
   blankDrawingUrl: (id, unit) => `/api/blanks/${id}/drawing.svg${query({ unit })}`,
   /** @param {string} key @param {string} [unit] */
