@@ -60,7 +60,7 @@ def marks_of(data: bytes, scale: tuple[float, float] = (1.0, 1.0)) -> list[Mark]
         ring = corners[:4] * np.array(scale)
         sides = np.linalg.norm(np.roll(ring, -1, axis=0) - ring, axis=1)
         short = int(sides.argmin())
-        if not 0.1 < sides[short] < 0.22 or not np.isclose(sides[short], sides[(short + 2) % 4], atol=0.01):
+        if not 0.125 < sides[short] < 0.22 or not np.isclose(sides[short], sides[(short + 2) % 4], atol=0.01):
             continue
         ends = [(ring[short] + ring[(short + 1) % 4]) / 2, (ring[(short + 2) % 4] + ring[(short + 3) % 4]) / 2]
         low, high = sorted(ends, key=lambda one: one[1])
@@ -166,6 +166,8 @@ def read_arc(ends: Ends, cone: Cone, at: float, low: int) -> tuple[int, float]:
     if abs(beyond) <= 0.025:
         return head, line
     half = line - math.copysign(0.5, beyond)
+    if half > 10:
+        return head + 1, half - 10
     return (head, half) if half > 0 else (head - 1, half + 10)
 
 

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from wrapwright.core.blank.measuring.wall import Wall
     from wrapwright.core.sheet.marks import SetLabel
     from wrapwright.core.sheet.request import SheetRequest
+    from wrapwright.core.sheet.scale.drawn import DrawnPage
 
 Lies = Literal["across", "along"]
 _SOME_WALL_MM = 100.0  # of a straight blank whose wall is not given: only the way its wraps lie hangs on it
@@ -29,6 +30,7 @@ class DrawGauge:
         at_mm: wall positions of the arcs' middle lines; empty: one flush with each end of the wall.
         sheet, setup, id: the paper and the printer's figures, as in PrintTarget.
         lies: the way the strips lie; "" the way the wraps will.
+        picture: number of the page that is wanted as SVG for a screen; 0: the PDF of all of them; -1: no file.
     """
 
     blank: Blank
@@ -37,6 +39,7 @@ class DrawGauge:
     setup: str = ""
     id: int = 0
     lies: Literal["", "across", "along"] = ""
+    picture: int = 0
 
 
 @dataclass(frozen=True)
@@ -52,7 +55,7 @@ class StripDrawn:
 
 @dataclass(frozen=True)
 class GaugeDrawn:
-    """A gauge as a PDF file.
+    """A gauge as a file.
 
     Attributes:
         data: the file.
@@ -82,18 +85,39 @@ def draw_gauge(request: DrawGauge, bench: Bench, watch: Watch) -> GaugeDrawn:
         WrapwrightError: missing for no such set-up; unusable for readings or a paper that cannot be, positions beyond
             the wall, a girth under 60 mm, or one too long for two pieces.
     """
-    from wrapwright.core.sheet.gauge.page import field_for, gauge_pages, strips_for
-    from wrapwright.jobs.calibrate.target import labels, pdf_of, sheet_of
+    from wrapwright.jobs.calibrate.target import sheet_of
 
     watch.step("sizing the strips", 0.1)
     sheet = sheet_of(request.sheet, bench, setup=request.setup, id=request.id)
     blank = _with_wall(request.blank)
-    wall = _wall(blank)
-    set_label = labels(bench)
+    key = (blank, request.at_mm, request.lies, sheet)
+    laid = bench.recent.gauges.get(key, lambda: _laid(blank, request, sheet, bench))
+    watch.step("writing the strips", 0.6)
+    scale = (sheet.scale_across if laid.lies == "across" else sheet.scale_along) if sheet.calibrated else None
+    drawn = tuple(_drawn(one) for one in laid.strips)
+    words = _words(laid.strips, laid.lies, sheet)
+    data = _file(laid.pages, request.picture)
+    figures = (sheet.setup, sheet.paper, sheet.thickness_mm, scale)
+    return GaugeDrawn(data, len(laid.pages), laid.lies, drawn, *figures, words)
+
+
+@dataclass(frozen=True, eq=False)
+class _Laid:
+    """The strips and the pages they are drawn on, before they are written as a file."""
+
+    lies: Lies
+    strips: tuple[Strip, ...]
+    pages: tuple[DrawnPage, ...]
+
+
+def _laid(blank: Blank, request: DrawGauge, sheet: SheetRequest, bench: Bench) -> _Laid:
+    from wrapwright.core.sheet.gauge.page import field_for, gauge_pages, strips_for
+    from wrapwright.jobs.calibrate.target import labels
+
+    wall, set_label = _wall(blank), labels(bench)
     lies = request.lies or as_wraps_lie(blank, sheet, set_label)
     page = field_for(sheet, lies)
     strips = strips_for(_flats(blank, wall, request.at_mm, sheet.thickness_mm), page)
-    watch.step("drawing the strips", 0.4)
     taper = blank.kind != "straight"
     pages = gauge_pages(
         strips,
@@ -103,11 +127,20 @@ def draw_gauge(request: DrawGauge, bench: Bench, watch: Watch) -> GaugeDrawn:
         wall_mm=wall.length_mm if taper else None,
         set_label=set_label,
     )
-    scale = (sheet.scale_across if lies == "across" else sheet.scale_along) if sheet.calibrated else None
-    drawn = tuple(_drawn(one) for one in strips)
-    words = _words(strips, lies, sheet)
-    data = pdf_of(list(pages), "Girth gauge")
-    return GaugeDrawn(data, len(pages), lies, drawn, sheet.setup, sheet.paper, sheet.thickness_mm, scale, words)
+    return _Laid(lies, strips, pages)
+
+
+def _file(pages: tuple[DrawnPage, ...], number: int) -> bytes:
+    from wrapwright.core.base.errors import Kind, WrapwrightError
+    from wrapwright.jobs.calibrate.picture import picture_of
+    from wrapwright.jobs.calibrate.target import pdf_of
+
+    if number <= 0:
+        return b"" if number else pdf_of(list(pages), "Girth gauge")
+    if not 1 <= number <= len(pages):
+        message = f"This gauge has {len(pages)} page{'s' if len(pages) > 1 else ''}; there is no page {number}."
+        raise WrapwrightError(Kind.MISSING, message, remedy="Ask for one of them.")
+    return picture_of(pages[number - 1])
 
 
 def _with_wall(blank: Blank) -> Blank:
@@ -213,7 +246,7 @@ def _steps(strips: tuple[Strip, ...], lies: Lies, *, taper: bool) -> tuple[str, 
     steps += [
         "Wind it round once, printed side out, paper on the bare wall, through the handle if there is one. Pull it snug"
         " until the head's lower edge and the tail's upper edge touch along their whole length, in one layer.",
-        "Read the millimetre that the vernier's 0 has passed, then the vernier's line that meets a mark; where two lines"
+        "Read the millimetre that the vernier's 0 has passed, then its line that meets a mark; where two of its lines"
         " meet as well, the half between. Wind it again: twice the same, or once more.",
         f"Type both into Gauge, or give them to wrapwright gauge --read. It holds as it is for wraps that lie {lies}"
         " on the same paper, through the same set-up.",

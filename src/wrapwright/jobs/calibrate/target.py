@@ -24,16 +24,18 @@ class PrintTarget:
         sheet: paper and margins as a job file's [sheet]; with a set-up, what differs from it.
         setup: name of a kept set-up, "" for none.
         id: number of a kept set-up, instead of its name.
+        picture: as SVG for a screen instead of PDF.
     """
 
     sheet: Mapping[str, Any] = field(default_factory=dict)
     setup: str = ""
     id: int = 0
+    picture: bool = False
 
 
 @dataclass(frozen=True)
 class Drawn:
-    """A drawn page as a PDF file.
+    """A drawn page as a file.
 
     Attributes:
         data: the file.
@@ -47,7 +49,7 @@ class Drawn:
 
 
 def print_target(request: PrintTarget, bench: Bench, watch: Watch) -> Drawn:
-    """Return the target's PDF.
+    """Return the target as a file.
 
     Raises:
         WrapwrightError: missing for no such set-up; unusable for a paper that cannot be, or of which too little is
@@ -55,11 +57,13 @@ def print_target(request: PrintTarget, bench: Bench, watch: Watch) -> Drawn:
     """
     from wrapwright.core.sheet.scale.target import target_on
     from wrapwright.core.sheet.scale.target_page import target_page
+    from wrapwright.jobs.calibrate.picture import picture_of
 
     watch.step("drawing the target", 0.2)
     target = target_on(sheet_of(request.sheet, bench, setup=request.setup, id=request.id))
     page = target_page(target, set_label=labels(bench))
-    return Drawn(pdf_of([page], "Two long lines"), target.paper, target.asked_mm)
+    data = picture_of(page) if request.picture else pdf_of([page], "Two long lines")
+    return Drawn(data, target.paper, target.asked_mm)
 
 
 def sheet_of(table: Mapping[str, Any], bench: Bench, *, setup: str = "", id: int = 0) -> SheetRequest:  # noqa: A002

@@ -91,6 +91,7 @@ class Recent:
         packed: by key, sprites and proofs as files, weighed in bytes (sprites, proofs).
         checks: what the checks said (checking).
         pages, painters: sheets arranged, and what paints them at a scale (sheet_view).
+        gauges: strips drawn for rough readings (calibrate.gauge).
         bands: rows of sheets as pixels, weighed in bytes (sheet_view).
     """
 
@@ -110,6 +111,7 @@ class Recent:
     checks: Shelf[Any] = field(default_factory=partial(Shelf[Any], 16))
     pages: Shelf[Any] = field(default_factory=partial(Shelf[Any], 4))
     painters: Shelf[Any] = field(default_factory=partial(Shelf[Any], 6))
+    gauges: Shelf[Any] = field(default_factory=partial(Shelf[Any], 6))
     bands: Shelf[Any] = field(default_factory=partial(Shelf[Any], 96 * MEGABYTE))
 
     def forget(self) -> None:

@@ -46,6 +46,7 @@ class Pen:
 
     def __init__(self, set_label: SetLabel) -> None:
         self._set = lru_cache(maxsize=None)(set_label)
+        self._widths: dict[tuple[str, float], float] = {}
         self._inks: list[Ink] = []
 
     def shape(self, path: Path, grey: float = BLACK) -> None:
@@ -75,8 +76,10 @@ class Pen:
 
     def width(self, text: str, cap_mm: float) -> float:
         """Return how wide words are set, in mm."""
-        box = exact_box(self._set(text, cap_mm)) if text.strip() else (0.0, 0.0, 0.0, 0.0)
-        return box[2] - min(box[0], 0.0)
+        if (text, cap_mm) not in self._widths:
+            box = exact_box(self._set(text, cap_mm)) if text.strip() else (0.0, 0.0, 0.0, 0.0)
+            self._widths[text, cap_mm] = box[2] - min(box[0], 0.0)
+        return self._widths[text, cap_mm]
 
     def text(
         self, words: str, at: Point, cap_mm: float, *, share: float = 0.0, turn: float = 0.0, grey: float = BLACK

@@ -59,6 +59,7 @@ class MadeShown:
         findings: errors first.
         files: what can be downloaded.
         trouble: the failure's sentence and remedy, or "".
+        scale: which scale it was printed with, or "".
     """
 
     kept: MadeKept
@@ -68,6 +69,7 @@ class MadeShown:
     findings: tuple[FindingShown, ...]
     files: tuple[FileShown, ...]
     trouble: str
+    scale: str
 
 
 @router.get("/history")
@@ -100,6 +102,7 @@ def made_shown(kept: MadeKept, blank: str) -> MadeShown:
         _findings(kept.report or kept.error),
         tuple(FileShown(one.name, _words_of(one.name), size_words(one.bytes)) for one in kept.files),
         _trouble(kept.error),
+        _scale(kept.report),
     )
 
 
@@ -125,6 +128,17 @@ def _words_of(name: str) -> str:
     if name in _FILES:
         return _FILES[name]
     return "a sheet as a picture" if name.startswith("sheet") else ""
+
+
+def _scale(report: Mapping[str, Any]) -> str:
+    """Return the sentence that tells sheets made before and after a calibration apart; "" while nothing is made."""
+    if not report:
+        return ""
+    whose = f" of {report['setup']}" if report.get("setup") else ""
+    if report.get("scale_date"):
+        return f"Printed with the scale{whose} of {report['scale_date']}."
+    measured = any(one != 1.0 for one in report.get("scale", ()))
+    return f"Printed with the scale{whose} that was typed in." if measured else "Printed with no measured scale."
 
 
 def _findings(document: Mapping[str, Any]) -> tuple[FindingShown, ...]:
