@@ -207,3 +207,39 @@ def test_nothing_that_can_be_typed_is_raised(kind: str, blank: dict[str, Any], w
     found = measured({"kind": kind} | blank, wrap, unit)
     assert found.ready is (not found.problems and not found.needed and found.blank_svg != "")
     assert found.ready or found.problems or found.needed
+
+
+def test_a_flat_blank_is_measured_by_its_sides_or_its_circle() -> None:
+    found = measured({"kind": "flat", "width": "95", "height": "3 3/4 in", "corner": ""})
+    assert found.ready
+    assert found.table == {"kind": "flat", "width": "95 mm", "height": "3 3/4 in"}
+    assert dict(found.figures)["Height"] == "95.2 mm (3.75 in)"
+    assert found.spoken == "Transfer: a rectangle, 95 mm wide and 95.2 mm high."
+    assert found.overlap_words == "The transfer is cut to the blank's edge, all round."
+    for drawing in (found.blank_svg, found.flat_svg):
+        assert "95 mm" in drawing
+        assert not any(word in drawing for word in ("Seam", "Back", "overlap", "girth"))
+    disc = measured({"kind": "flat", "circle": "95"})
+    assert disc.spoken == "Transfer: a circle, 95 mm wide and 95 mm high."
+
+
+def test_what_a_flat_blank_still_needs_and_what_it_cannot_be() -> None:
+    assert measured({"kind": "flat", "width": "95", "height": ""}).needed == "Still needed: the height."
+    assert measured({"kind": "flat", "circle": ""}).needed == "Begin with: the diameter."
+    drawn = measured({"kind": "flat", "outline": "", "width": "60", "height": ""})
+    assert drawn.needed == "Still needed: a drawing of the outline."
+    small = measured({"kind": "flat", "width": "95", "height": "4"})
+    assert [(one.field, "5 to 5000 mm" in one.message) for one in small.problems] == [("blank.height", True)]
+    crossed = measured({"kind": "flat", "outline": [[0, 0], [60, 90], [60, 0], [0, 90]], "width": "60", "height": ""})
+    assert [one.field for one in crossed.problems] == ["blank.outline"]
+    assert "crosses or touches itself" in crossed.problems[0].message
+    keepout = [{"across": "45", "up": "50", "width": "10", "height": "10"}]
+    beside = measured({"kind": "flat", "circle": "95", "keepout": keepout})
+    assert [one.field for one in beside.problems] == ["blank.keepout.0"]
+    assert beside.blank_svg != ""
+
+
+def test_a_flat_blank_is_drawn_small_for_the_shelf() -> None:
+    table = {"kind": "flat", "outline": [[0, 0], [60, 0], [60, 90], [30, 60], [0, 90]], "width": "60 mm"}
+    small = draw_blank(DrawBlank(table, {}, "Flag"), None, Watch())  # type: ignore[arg-type]
+    assert 'aria-label="Flag: an outline, 60 mm wide, 90 mm high."' in small

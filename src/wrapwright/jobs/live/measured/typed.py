@@ -145,8 +145,11 @@ def _plate_needed(blank: Table, kept: dict[str, Any]) -> Iterator[Needed]:
     """Yield what a flat blank still needs: its two sides or its diameter; beside an outline one side is enough."""
     keys = ["circle"] if "circle" in blank else ["width", "height"]
     missing = [key for key in keys if key not in kept]
-    if "outline" in blank and len(missing) < len(keys):
-        return
+    if "outline" in blank:
+        if "outline" not in kept:
+            yield Needed("blank.outline", "a drawing of the outline")
+        if len(missing) < len(keys):
+            return
     words = {**_WORDS, "height": "the height"}
     yield from (Needed(f"blank.{key}", words[key]) for key in missing)
 

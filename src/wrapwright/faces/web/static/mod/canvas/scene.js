@@ -266,7 +266,9 @@ export class Scene {
     if (!dropped || !this.frame) return;
     const stand = this.held.present(dropped, this.frame);
     const at = angleWords(this.frame.atOf(stand.turn)).replace("°", " degrees");
-    this.parts.said.textContent = `${dropped.name}: ${at} round, ${format(stand.up)} up`;
+    this.parts.said.textContent = this.frame.view.plate
+      ? `${dropped.name}: ${placeWords(this.frame, stand)}`
+      : `${dropped.name}: ${at} round, ${format(stand.up)} up`;
   }
 
   /** Put back what is in hand. */

@@ -16,6 +16,8 @@ export class Form {
     this.plate = /** @type {HTMLSelectElement} */ (root.querySelector("#plate"));
     /** The points of a flat blank's own outline, as they were kept. @type {unknown} */
     this.outline = undefined;
+    /** What a printed gauge was printed with, as it was kept. @type {Record<string, unknown>} */
+    this.gauge = {};
     this.handled = /** @type {HTMLInputElement} */ (root.querySelector("#handled"));
     this.pick = /** @type {HTMLInputElement} */ (root.querySelector("#coating-pick"));
   }
@@ -57,12 +59,13 @@ export class Form {
     const made = { blank: {}, wrap: {} };
     if (this.kind) made.blank.kind = this.kind;
     if (this.handled.checked && this.kind !== "flat") made.blank.handle = {};
-    if (this.kind === "flat" && this.plate.value === "outline") made.blank.outline = this.outline;
+    if (this.kind === "flat" && this.plate.value === "outline") made.blank.outline = this.outline ?? "";
     for (const field of this.fields()) {
       // A tape's own words are its default: what was never chosen is not kept.
       if (field instanceof HTMLSelectElement && field.value === "") continue;
       put(made, String(field.dataset.field).split("."), field.value);
     }
+    if (made.blank.tape?.kind === "gauge" && this.how.value === "flat") Object.assign(made.blank.tape, this.gauge);
     return made;
   }
 
@@ -76,6 +79,7 @@ export class Form {
     this.how.value = HOWS.find((one) => one in blank || `${one}_top` in blank) ?? "girth";
     this.tall.value = "height" in blank ? "height" : "wall";
     this.outline = blank.outline;
+    this.gauge = Object.fromEntries(["setup", "scale", "lies", "pieces"].filter((key) => key in (blank.tape ?? {})).map((key) => [key, blank.tape[key]]));
     this.plate.value = "circle" in blank ? "circle" : "outline" in blank ? "outline" : "sides";
     this.handled.checked = Boolean(blank.handle);
     this.arrange();

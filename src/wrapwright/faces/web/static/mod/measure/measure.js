@@ -5,6 +5,7 @@ import { setUnit, unit } from "../app/lengths.js";
 import { dropDraft, heldDraft, holdDraft } from "./draft.js";
 import { Form } from "./form.js";
 import { Keeping } from "./keeping.js";
+import { joinOutline } from "./outline.js";
 import { newestWins } from "./live.js";
 import { Rows } from "./rows.js";
 import { Shown } from "./shown.js";
@@ -22,6 +23,7 @@ const readings = new Rows({
 const keepouts = new Rows({
   list: byId("keepouts"), template: byId("keepout-row"), path: "blank.keepout", least: 0, word: "place", changed: changed,
 });
+const outlineTold = joinOutline(form, changed);
 const keeping = new Keeping(start, () => shown.last, dropDraft);
 const live = newestWins(
   (/** @type {any} */ asked) => api.measure(asked),
@@ -54,6 +56,7 @@ function fill({ blank, wrap }) {
   readings.fill((blank.readings ?? []).map((/** @type {unknown[]} */ row) => ({ 0: row[0], 1: row[1] })));
   keepouts.fill(blank.keepout ?? []);
   form.fill({ blank, wrap });
+  outlineTold();
 }
 
 /** A new blank's tape is divided as the unit on the screen, until its division is chosen. */

@@ -30,7 +30,19 @@ export function snapWords(snap, frame, stand) {
   const edge = snap.part === "centre" ? "" : `${snap.part[0].toUpperCase()}${snap.part.slice(1)}: `;
   if (snap.axis === "up") return `${edge}${snap.name} · ${format(snap.up ?? 0)} up`;
   if (snap.opposite) return `${edge}${snap.name} · ${format(frame.turnLength(stand.up) / 2)} round`;
-  return `${edge}${snap.name} · ${format(roundAt(frame, snap.turn ?? 0, stand.up))}`;
+  return `${edge}${snap.name} · ${wayWords(frame, snap.turn ?? 0, stand.up)}`;
+}
+
+/**
+ * @param {Frame} frame
+ * @param {number} turn
+ * @param {number} up
+ * @returns {string} how far round on the ruler, or on a flat blank from its middle
+ */
+function wayWords(frame, turn, up) {
+  if (!frame.view.plate) return format(roundAt(frame, turn, up));
+  const across = frame.placeTurn(turn, up).x;
+  return Math.abs(across) < 0.05 ? "middle" : `${format(Math.abs(across))} ${across > 0 ? "right" : "left"}`;
 }
 
 /**
@@ -162,9 +174,10 @@ function hint(layer, note) {
 /**
  * @param {Frame} frame
  * @param {Stand} stand
- * @returns {string} where it stands: on the ruler, up, and the angle
+ * @returns {string} where it stands: on the ruler, up, and the angle; on a flat blank from its middle, and up
  */
 export function placeWords(frame, stand) {
+  if (frame.view.plate) return `${wayWords(frame, stand.turn, stand.up)}   ${format(stand.up)} up`;
   return `${format(roundAt(frame, stand.turn, stand.up))} round   ${format(stand.up)} up   ${angleWords(frame.atOf(stand.turn))}`;
 }
 

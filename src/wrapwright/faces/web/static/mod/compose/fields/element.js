@@ -13,7 +13,7 @@ import { SPECIAL } from "./special.js";
  * @typedef {import("./control.js").Field} Field
  */
 
-const LIVE = /^(at|up|up\.middle|side|round\..+|turn|width|height|size)$/;
+const LIVE = /^(at|across|up|up\.middle|side|round\..+|turn|width|height|size)$/;
 
 /** A panel of fields for whichever element is selected. */
 export class ElementFields {
