@@ -215,7 +215,7 @@ class _Writer:
     def _stamped(self, piece: LaidPiece, names: dict[str, None]) -> list[str]:
         found = [self._stamp(stamp, names) for stamp in piece.stamps]
         if piece.guides:
-            draws = " ".join(f"/{self._stamp_form(path, names)} Do" for path in piece.guides)
+            draws = " ".join(f"/{self._stamp_form(path, names, 'G')} Do" for path in piece.guides)
             found.append(f"q {_matrix_ops(_stamp_points(piece.to_page))} cm {draws} Q")
         return found
 
@@ -223,10 +223,10 @@ class _Writer:
         name = self._stamp_form(stamp.path, names)
         return f"q {_matrix_ops(_stamp_points(stamp.to_page))} cm /{name} Do Q"
 
-    def _stamp_form(self, path: Path, names: dict[str, None]) -> str:
+    def _stamp_form(self, path: Path, names: dict[str, None], kind: str = "S") -> str:
         """Return the form of a shape, on a grid of its own of 5 micrometres; it has the ink that is set before it."""
         if id(path) not in self.stamps:
-            name = f"S{len(self.stamps)}"
+            name = f"{kind}{len(self.stamps)}"
             grid = np.diag([1.0 / GRID_MM, 1.0 / GRID_MM, 1.0])
             body = f"{content.path_ops(path, grid, 0)}\nf\n".encode("ascii")
             low = [np.floor(value / GRID_MM) - 1 for value in path.box()[:2]]

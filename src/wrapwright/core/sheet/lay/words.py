@@ -96,12 +96,9 @@ def rest_words(sheet: LaidSheet, stock: Stock) -> str:
         return ""
     wide, high = size_of(sheet.rest)
     share = area(sheet.rest) / (sheet.width_mm * sheet.height_mm)
-    what = (
-        f"half a {stock.paper} sheet"
-        if _HALF[0] <= share <= _HALF[1]
-        else f"{100 * share:.0f} % of a {stock.paper} sheet"
-    )
-    return f"{what} left: {wide:.0f} x {high:.0f} mm"
+    much = "half" if _HALF[0] <= share <= _HALF[1] else f"{100 * share:.0f} % of"
+    article = "an" if stock.paper[:1] in "AEIO" else "a"
+    return f"{much} {article} {stock.paper} sheet left: {wide:.0f} x {high:.0f} mm"
 
 
 def size_of(box: Box) -> tuple[float, float]:
