@@ -14,7 +14,7 @@ from wrapwright.jobs.bench import Bench
 from wrapwright.jobs.requests import Output
 from wrapwright.jobs.work.composing import Composition
 from wrapwright.jobs.work.painting import device_strips, renderer_of
-from wrapwright.jobs.work.panelling import in_panels
+from wrapwright.jobs.work.pages.panelling import in_panels
 from wrapwright.outside.system.installed import version
 
 BLACK = (0.0, 0.0, 0.0)
@@ -93,7 +93,7 @@ def _pdf(composed: Composition, pages: tuple[PlacedPage, ...], bench: Bench) -> 
 
 def _rasters(ending: str, composed: Composition, pages: tuple[PlacedPage, ...], bench: Bench) -> list[SheetFile]:
     """Return a file a page; the art is the same on all, the marks and words are each page's own."""
-    from wrapwright.jobs.work.whole_page import whole_page
+    from wrapwright.jobs.work.pages.whole_page import whole_page
 
     return [
         SheetFile(f"sheet-{_numbers(page)}.{ending}", *_with(page, whole_page(composed, page, ending, bench)))

@@ -1,0 +1,1 @@
+"""The pages of one job: panels, and whole pages as pictures."""
