@@ -142,6 +142,19 @@ def test_each_sheet_is_squared_singly_before_it_is_stacked(sheets: int) -> None:
     assert sum(len(one.frees) for one in cuts.strokes) == sheets
 
 
+def test_one_cut_edge_is_enough_to_stack_what_is_cut_along_it() -> None:
+    """Two pieces side by side whose upper and lower sides are folded: no edge squares the sheets the other way."""
+    true = frozenset({"left", "right"})
+    parts = tuple(Part(Shape("rectangle", width, 50.0), copies=4, true=true) for width in (60.0, 40.0))
+    cells = (Cell(10.0, 10.0, 60.0, 50.0, part=0, copy=0), Cell(70.0, 10.0, 40.0, 50.0, part=1, copy=0))
+    pieces = (Laid(0, 0, 10.0, 10.0, 0), Laid(1, 0, 70.0, 10.0, 0))
+    sheet = LaidSheet(0, 120.0, 70.0, pieces, Cell(10.0, 10.0, 100.0, 50.0, "x", cells))
+    layout = several(Layout(LayRequest(parts, (Stock("paper", 120.0, 70.0),)), (sheet,)), 4)
+    cuts = cut_list(layout, WIDE)
+    check(layout, cuts)
+    assert [(one.kind, len(one.layers)) for one in cuts.strokes] == [("margin", 1)] * 4 + [("trim", 4), ("part", 4)]
+
+
 def strips(widths: list[float], waste: float) -> Layout:
     """Return strips side by side with waste right of them, all of one height, on paper with a margin."""
     parts = tuple(Part(Shape("rectangle", width, 60.0)) for width in widths)

@@ -77,6 +77,9 @@ def test_many_names_are_shortened_and_nameless_parts_numbered() -> None:
     request = LayRequest(parts, ())
     assert names_of(request, [(i, 0) for i in range(5)]) == "Ada, Ben, Cy and 2 more"
     assert names_of(request, [(5, 0)]) == "piece 6"
+    tags = LayRequest((Part(shape, copies=20, name="tag"),), ())
+    assert names_of(tags, [(0, i) for i in (0, 2, 3, 4, 9)]) == "tag 1, 3–5, 10"
+    assert names_of(tags, [(0, i) for i in range(0, 18, 2)]) == "9 × tag"
 
 
 def test_a_paper_that_does_not_slip_needs_no_printed_lines() -> None:

@@ -94,7 +94,7 @@ def _cutting(lying: Lying, line: Line, parent: Cutting | None, search: Search) -
 
 
 def stacked(cuttings: Sequence[Cutting], layers: int) -> list[Job]:
-    """Return the strokes: like blocks lie in stacks of up to `layers` once a cut edge each way aligns them.
+    """Return the strokes: like blocks lie in stacks of up to `layers` when the edge at the fence is a cut one.
 
     A stroke on a printed line takes one sheet at a time: the image lies a little differently on every one.
     """
@@ -103,7 +103,7 @@ def stacked(cuttings: Sequence[Cutting], layers: int) -> list[Job]:
         alike.setdefault(one.kind, []).append(one)
     jobs, job_of = [], dict[int, Job]()
     for ones in alike.values():
-        most = layers if ones[0].hold.fence and _squared(ones[0].kind) else 1
+        most = layers if ones[0].hold.fence else 1
         for start in range(0, len(ones), most):
             job = Job(ones[start : start + most])
             jobs.append(job)
@@ -112,10 +112,6 @@ def stacked(cuttings: Sequence[Cutting], layers: int) -> list[Job]:
         before = {id(job_of[id(one.parent)]): job_of[id(one.parent)] for one in job.cuttings if one.parent}
         job.before = list(before.values())
     return jobs
-
-
-def _squared(block: Block) -> bool:
-    return bool(block.cut & (LEFT | RIGHT) and block.cut & (BOTTOM | TOP))
 
 
 @dataclass(eq=False)

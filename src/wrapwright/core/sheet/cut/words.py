@@ -16,9 +16,10 @@ HOW = (
     "An edge is named as it lies on the drawing; a turn is from how that paper lay at its last stroke.",
     "Distances count from edges already cut, never from the paper's own edge: the image sits on the paper only to "
     "about {slip:.1f} mm. That is why the first strokes of every sheet are made by eye, on a printed line.",
-    "Set the fence once and cut all that is listed for it. Stacks: knock both cut edges flush first.",
+    "Set the fence once and cut all that is listed for it. Stacks: knock the cut edges flush first.",
 )
 _LONGEST_NAME = 22
+_RUNS = 4  # runs of numbers beyond which copies are counted
 CAUTIONS = (
     "Blade: keep fingers behind the clamp, never reach under the arm, latch the arm when you put it down.",
     "Cut all marks away: what stays on the paper prints on the piece or the oven.",
@@ -97,14 +98,16 @@ def number_of(part: Part, copy: int) -> str:
 
 
 def names_of(request: LayRequest, copies: Iterable[Copy]) -> str:
-    """Return copies by name: "tag 1–6, wrap 2"."""
+    """Return copies by name: "tag 1–6, wrap 2"; many single ones are counted: "9 × tag"."""
     by_part: dict[int, list[int]] = {}
     for part, copy in sorted(set(copies)):
         by_part.setdefault(part, []).append(max(request.parts[part].first, 1) + copy)
     by_name: dict[str, None] = {}  # in order, each once
     for part, numbers in by_part.items():
         name = part_name(request, part)
-        by_name.setdefault(f"{name} {ranges(numbers)}" if number_of(request.parts[part], 0) else name, None)
+        told = ranges(numbers)
+        said = f"{len(numbers)} × {name}" if told.count(",") >= _RUNS else f"{name} {told}"
+        by_name.setdefault(said if number_of(request.parts[part], 0) else name, None)
     names = list(by_name)
     return ", ".join(names) if len(names) <= 4 else f"{', '.join(names[:3])} and {len(names) - 3} more"
 
@@ -181,7 +184,7 @@ def _lies(request: LayRequest, stroke: Stroke, holds: _Holds) -> tuple[str, str]
         side = OPPOSITE[first.edge] if not off else first.edge
         return f"cut on the printed line along the {side} edge", f"line along {side}"
     between = f"between {names_of(request, kept)} and {names_of(request, off)}"
-    return f"cut on the printed line {between}", f"line {between}"
+    return f"cut on the printed line {between}", "line in the gap"
 
 
 def _then(request: LayRequest, stroke: Stroke, holds: _Holds) -> str:
