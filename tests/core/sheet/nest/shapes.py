@@ -46,7 +46,7 @@ def exactly(shape: Shape) -> shapely.Polygon:
         return shapely.box(0.0, 0.0, shape.width_mm, shape.height_mm)
     if shape.kind == "circle":
         radius = shape.width_mm / 2.0
-        return shapely.Point(radius, radius).buffer(radius, quad_segs=256)
+        return shapely.Point(radius, radius).buffer(radius, quad_segs=128)
     if shape.kind == "sector" and not shape.lean_mm:
         return shapely.Polygon(sector(shape.inner_mm, shape.outer_mm, shape.half_deg, fine=0.0005).ring)
     return shapely.Polygon(shape.ring)
@@ -64,7 +64,8 @@ def nearest(polygons: list[shapely.Polygon]) -> float:
     """Return the least distance between any two, infinite for one alone; negative (their area) where two overlap."""
     tree, least = shapely.STRtree(polygons), math.inf
     for index, one in enumerate(polygons):
-        for other in tree.query(one.buffer(12.0)):
+        left, bottom, right, top = one.bounds
+        for other in tree.query(shapely.box(left - 12.0, bottom - 12.0, right + 12.0, top + 12.0)):
             if other > index:
                 apart = one.distance(polygons[other])
                 least = min(least, apart if apart > 0.0 else -one.intersection(polygons[other]).area)

@@ -28,17 +28,18 @@ def boxed_plan(
         area: width and height in mm of what can be printed on it.
         need: copies of each kind.
     """
-    unit = request.step_mm[0] if request.step_mm[0] == request.step_mm[1] else min(request.step_mm)
+    step = request.step_mm
     which = [at for at, copies in enumerate(need) if copies]
     boxes = [boxed(kinds[at].part, request.gutter_mm) for at in which]
     over = max(0.0, min((one.overhang for some in boxes for one in some), default=0.0))
     margins = request.stocks[stock].margins_mm
     # In whole steps from the paper's corner, as the corners of clear rooms shall lie.
-    start = [_up(margins[axis] - over, unit) for axis in (0, 1)]
-    sheet = tuple(_down(margins[axis] + area[axis] + over, unit) - start[axis] for axis in (0, 1))
+    start = [_up(margins[axis] - over, step[axis]) for axis in (0, 1)]
+    sheet = [_down(margins[axis] + area[axis] + over, step[axis]) - start[axis] for axis in (0, 1)]
     items = []
     for at, some in zip(which, boxes, strict=True):
-        width, height = (_up(side, unit) for side in _sides(some[0]))
+        # What may be turned is as large as it is either way, where steps across and along differ.
+        width, height = (max(_up(side, one) for one in step) for side in _sides(some[0]))
         items.append((width, height, need[at], len({one.turn % 180 for one in some}) > 1))
     fit = all(
         (width <= sheet[0] and height <= sheet[1]) or (turn and height <= sheet[0] and width <= sheet[1])
@@ -48,12 +49,12 @@ def boxed_plan(
         return ()
     packing = Packing(items, (sheet[0], sheet[1]), seed=request.seed)
     packing.advance(_SEARCH)
-    origin = tuple(start[axis] * unit - margins[axis] for axis in (0, 1))
+    origin = tuple(start[axis] * step[axis] - margins[axis] for axis in (0, 1))
     plan = []
     for tree in packing.best:
         down = []
         for leaf in _leaves(tree):
-            corner = (origin[0] + leaf.x * unit, origin[1] + leaf.y * unit)
+            corner = (origin[0] + leaf.x * step[0], origin[1] + leaf.y * step[1])
             down.append(_laid(leaf, corner, which[leaf.item], boxes[leaf.item], kinds))
         plan.append(Filled(stock, tuple(down), exact=True))
     return tuple(plan)

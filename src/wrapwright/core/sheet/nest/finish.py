@@ -18,6 +18,7 @@ from wrapwright.core.sheet.nest.kinds import Kind
 from wrapwright.core.sheet.nest.outlines import lying_at, trim_points
 
 _NEAR_MM = 1e-6
+_OFF_MM = 2e-5
 _TOUCH_MM2 = 1e-3
 _HAIR_MM = 0.03  # rooms are drawn that much too large
 
@@ -48,23 +49,41 @@ def sound(request: LayRequest, sheets: Sequence[LaidSheet]) -> bool:
 
 
 def _sheet_is_sound(request: LayRequest, sheet: LaidSheet, pinned: set[tuple[int, int]]) -> bool:
+    free = [(one.part, one.copy) not in pinned for one in sheet.pieces]
+    if any(
+        off_area_mm(request, sheet.stock, one) > _OFF_MM
+        for one, is_free in zip(sheet.pieces, free, strict=True)
+        if is_free
+    ):
+        return False
+    return too_near(request, sheet.pieces, request.gutter_mm - _NEAR_MM, free) is None
+
+
+def too_near(
+    request: LayRequest, pieces: Sequence[Laid], least_mm: float, free: Sequence[bool] = ()
+) -> tuple[int, int, float] | None:
+    """Return the first two of a sheet's pieces that are too near to each other, and how far apart they are, or None.
+
+    Args:
+        request: whose parts they are.
+        pieces: what lies on the sheet.
+        least_mm: between two trims; bleed and labels must not lie on each other.
+        free: which pieces are held against the others; all by default.
+    """
     import shapely
 
-    free = [(one.part, one.copy) not in pinned for one in sheet.pieces]
-    if not all(_printable(request, sheet, one) for one, is_free in zip(sheet.pieces, free, strict=True) if is_free):
-        return False
-    trims = [_trim(request, one) for one in sheet.pieces]
-    rooms = [_ground(request, one) for one in sheet.pieces]
+    trims = [_trim(request, one) for one in pieces]
+    rooms = [_ground(request, one) for one in pieces]
     tree = shapely.STRtree([room.buffer(request.gutter_mm + 1.0, quad_segs=1) for room in rooms])
     for index, room in enumerate(rooms):
-        for other in tree.query(room):
-            if other <= index or not (free[index] or free[other]):
+        for other in sorted(int(near) for near in tree.query(room)):
+            if other <= index or (free and not (free[index] or free[other])):
                 continue
             (one, round_one), (two, round_two) = trims[index], trims[other]
-            near = one.distance(two) - round_one - round_two < request.gutter_mm - _NEAR_MM
-            if near or room.intersection(rooms[other]).area > _TOUCH_MM2:
-                return False
-    return True
+            apart = one.distance(two) - round_one - round_two
+            if apart < least_mm or room.intersection(rooms[other]).area > _TOUCH_MM2:
+                return index, other, max(float(apart), 0.0)
+    return None
 
 
 def _trim(request: LayRequest, one: Laid) -> tuple[Any, float]:
@@ -90,12 +109,14 @@ def _ground(request: LayRequest, one: Laid) -> Any:
     return room.buffer(-_HAIR_MM, join_style="mitre")
 
 
-def _printable(request: LayRequest, sheet: LaidSheet, one: Laid) -> bool:
-    left, bottom, right, top = request.stocks[sheet.stock].margins_mm
+def off_area_mm(request: LayRequest, stock: int, one: Laid) -> float:
+    """Return how far a piece's ink reaches beyond what can be printed on a paper; negative when all lies within."""
+    paper = request.stocks[stock]
+    left, bottom, right, top = paper.margins_mm
     ink = lying_at(request.parts[one.part], request.gutter_mm, one.turn_deg).ink
-    low = (one.x_mm + ink[0] - left, one.y_mm + ink[1] - bottom)
-    high = (sheet.width_mm - right - one.x_mm - ink[2], sheet.height_mm - top - one.y_mm - ink[3])
-    return min(*low, *high) >= -2e-5
+    height = math.inf if paper.height_mm is None else paper.height_mm
+    low = max(left - one.x_mm - ink[0], bottom - one.y_mm - ink[1])
+    return max(low, one.x_mm + ink[2] + right - paper.width_mm, one.y_mm + ink[3] + top - height)
 
 
 class _Names:

@@ -8,15 +8,15 @@ from itertools import count as counting
 import numpy as np
 
 from wrapwright.core.sheet.lay.plan import priced
-from wrapwright.core.sheet.lay.values import LaidSheet, LayRequest, Pin
+from wrapwright.core.sheet.lay.values import LaidSheet, LayRequest
 from wrapwright.core.sheet.nest.alike.blocks import Block, best_block
 from wrapwright.core.sheet.nest.bound import least_sheets
 from wrapwright.core.sheet.nest.boxes import boxed_plan
 from wrapwright.core.sheet.nest.finish import Filled, finished, sound
 from wrapwright.core.sheet.nest.ground import Down, Ground, filled
-from wrapwright.core.sheet.nest.kinds import Kind, area_of, fits, kinds_of
+from wrapwright.core.sheet.nest.kinds import area_of, fits, kinds_of
 from wrapwright.core.sheet.nest.nofit import NoFit
-from wrapwright.core.sheet.nest.outlines import Lying, lying_at
+from wrapwright.core.sheet.nest.pins import as_down, pinned_sheets
 from wrapwright.core.sheet.nest.strips import on_roll, on_sheets
 from wrapwright.core.sheet.nest.values import Nested
 
@@ -47,6 +47,9 @@ def lay_free(
 class FreeLaying:
     """A search for a free layout; the same request and steps give the same answer.
 
+    Raises:
+        WrapwrightError: unusable, when what is pinned cannot stay.
+
     Attributes:
         bound: no way of laying needs fewer sheets (on rolls alone: whole millimetres).
         over: indices of parts that fit no paper.
@@ -56,13 +59,14 @@ class FreeLaying:
     def __init__(self, request: LayRequest, nested: Nested | None = None, *, begin: Sequence[LaidSheet] = ()) -> None:
         self.request, self._nested = request, nested
         self.kinds = kinds_of(request)
+        self._pinned = pinned_sheets(request)
         self.areas = [area_of(stock) for stock in request.stocks]
         held = [kind for kind in self.kinds if any(fits(kind, area) for area in self.areas)]
         self.over = tuple(sorted(part for kind in self.kinds if kind not in held for part in kind.parts))
         self.bound = least_sheets(request, self.kinds)
         self.sheets = tuple(begin)
         self._plan: tuple[Filled, ...] = ()
-        self._no_fit = NoFit([(*kind.lyings, *self._pinned_turns(kind)) for kind in self.kinds])
+        self._no_fit = NoFit([kind.lyings for kind in self.kinds])
         self._blocks: dict[tuple[int, int, int], Block] = {}
         self._set(upwards=True, liking=1.0)
         self._work = self._search()
@@ -127,10 +131,11 @@ class FreeLaying:
     def _attempt(self, stocks: Sequence[int], order: Sequence[int]) -> Iterator[int]:
         """Fill sheet after sheet, each as full as it can be made."""
         left = self._copies()
-        pinned = self._pinned(stocks[0])
+        pinned = self._pinned
         plan: dict[int, Filled] = {}
         for at, one in pinned.items():
-            ground = Ground(self.kinds, self._no_fit, self.areas[one.stock], down=self._held(one))
+            held_down = as_down(self.request, self.kinds, one)
+            ground = Ground(self.kinds, self._no_fit, self.areas[one.stock], down=held_down)
             held = len(ground.down)
             left = filled(ground, order, left, upwards=self._upwards)
             plan[at] = Filled(one.stock, tuple(ground.down[held:]), one.pins)
@@ -233,29 +238,6 @@ class FreeLaying:
                 if worth[0]:
                     plan[at] = Filled(other, down)
                     break
-
-    def _pinned(self, stock: int) -> dict[int, Filled]:
-        """Return the sheets that hold pinned copies, by their index."""
-        held: dict[int, list[Pin]] = {}
-        for pin in self.request.pins:
-            held.setdefault(pin.sheet, []).append(pin)
-        return {at: Filled(stock, (), tuple(pins)) for at, pins in sorted(held.items())}
-
-    def _pinned_turns(self, kind: Kind) -> list[Lying]:
-        """Return a kind at the turns at which copies were pinned though they are none of its own."""
-        turns = {kind.like(pin.turn_deg) for pin in self.request.pins if pin.part in kind.parts}
-        own = {one.turn for one in kind.lyings}
-        return [lying_at(kind.part, kind.gutter_mm, turn) for turn in sorted(turns - own)]
-
-    def _held(self, one: Filled) -> list[Down]:
-        """Return pinned copies as they lie in the printable area of their sheet."""
-        left, bottom, _, _ = self.request.stocks[one.stock].margins_mm
-        kinds = {part: at for at, kind in enumerate(self.kinds) for part in kind.parts}
-        down = []
-        for pin in one.pins:
-            kind = kinds[pin.part]
-            down.append(Down(kind, pin.x_mm - left, pin.y_mm - bottom, self.kinds[kind].like(pin.turn_deg)))
-        return down
 
     def _nest(self) -> Iterator[int]:
         """Let the nester try what the sheets found leave open."""

@@ -21,7 +21,7 @@ def judged(shape: Shape, spots: tuple[Spot, ...], area: tuple[float, float], gut
     return len(spots)
 
 
-@settings(max_examples=25, deadline=None, derandomize=True)
+@settings(max_examples=14, deadline=None, derandomize=True)
 @given(
     inner=some.floats(60.0, 700.0),
     deep=some.floats(40.0, 200.0),
@@ -38,7 +38,7 @@ def test_sectors_keep_their_distance_and_are_never_fewer_than_boxes(
     assert found >= grid(shape, area, gutter)
 
 
-@settings(max_examples=12, deadline=None, derandomize=True)
+@settings(max_examples=8, deadline=None, derandomize=True)
 @given(across=some.floats(20.0, 120.0), width=some.floats(100.0, 500.0), gutter=some.sampled_from([0.0, 2.5]))
 def test_circles_are_never_fewer_than_a_grid_and_keep_their_distance(
     across: float, width: float, gutter: float

@@ -152,20 +152,25 @@ class _Search:
         return beside(one, other, ups), middle
 
     def run(self, most: int) -> list[Columns]:
-        """Return, for every number of columns and of copies, the narrowest row found."""
+        """Return rows of columns, each of more copies than every narrower one, from few copies to many."""
         stands = self.stands
         full = int(stands.count.max())
         short = full - stands.count  # 0 or 1
         ends = np.array([self.pair[kind].ink[2] for kind in stands.kind])
         starts = np.array([-self.pair[kind].ink[0] for kind in stands.kind])
         layers = [{int(miss): np.where(short == miss, starts, np.inf) for miss in np.unique(short)}]
-        found: list[Columns] = []
+        reached: list[tuple[float, int, int, int, int]] = []  # width, -copies, columns, short ones, the last
         while layers[-1] and len(layers) * full - max(layers[-1]) < most + 2 * full:
             for miss, places in layers[-1].items():
                 at = int(np.argmin(places + ends))
-                if places[at] + ends[at] <= self.area[0] + _SAME_MM:
-                    found += self._read(layers, miss, at)
+                width = float(places[at] + ends[at])
+                if width <= self.area[0] + _SAME_MM:
+                    reached.append((width, miss - len(layers) * full, len(layers), miss, at))
             layers.append(self._next(layers[-1], short, ends))
+        found: list[Columns] = []
+        for _, fewer, columns, miss, at in sorted(reached):
+            if not found or -fewer > found[-1].count:
+                found += self._read(layers[:columns], miss, at)
         return found
 
     def _next(self, layer: dict[int, Array], short: NDArray[np.int64], ends: Array) -> dict[int, Array]:
