@@ -18,6 +18,7 @@ SLOW = (
     "house/docs",
     "house/test_run.py",
     "jobs/kept/test_making.py",
+    "jobs/tray",
     "outside/documents",
     "outside/icc",
     "outside/images",

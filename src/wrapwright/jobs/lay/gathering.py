@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from wrapwright.core.base.errors import ORDER, Kind, SeveralProblemsError, WrapwrightError, raise_all, unusable
 from wrapwright.core.colour.request import ColourRequest
+from wrapwright.core.sheet.lay.values import Pin
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.lay.requests import TogetherRequest
 from wrapwright.jobs.work.composing import Composition, compose
@@ -51,12 +52,20 @@ class Member:
 
 @dataclass(frozen=True, eq=False)
 class Gathered:
-    """What was asked, and its jobs; `name` and `sha256` are the sheets file's, "" without one."""
+    """What was asked, and its jobs.
+
+    Attributes:
+        asked: the sheets file, or what stands for one.
+        members: the jobs.
+        name, sha256: the sheets file's; "" without one.
+        pins: what was put in its place by hand; `part` counts the members.
+    """
 
     asked: SheetsAsked
     members: tuple[Member, ...]
     name: str = ""
     sha256: str = ""
+    pins: tuple[Pin, ...] = ()
 
 
 def gathered(request: TogetherRequest, bench: Bench, watch: Watch) -> Gathered:

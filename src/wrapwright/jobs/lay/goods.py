@@ -13,7 +13,7 @@ from wrapwright.core.sheet.lay.grid import Grid
 from wrapwright.core.sheet.lay.printed.labels import Lettering, Need, needs
 from wrapwright.core.sheet.lay.printed.parts import Asked, parts_of
 from wrapwright.core.sheet.lay.printed.values import Good, Level, Modules, Slip
-from wrapwright.core.sheet.lay.values import LayRequest, Part, Stock
+from wrapwright.core.sheet.lay.values import LayRequest, Part, Pin, Stock
 from wrapwright.core.sheet.unfit import does_not_fit
 from wrapwright.jobs.bench import Bench
 from wrapwright.jobs.lay.gathering import Gathered, Member
@@ -80,6 +80,25 @@ def request_of(goods: Goods, asked: SheetsAsked, seed: int = 1) -> LayRequest:
     """Return the request to lay goods as a sheets file asks."""
     parts = tuple(good.part for good in goods.goods)
     return LayRequest(parts, asked.stocks, asked.gutter_mm, asked.way, seed=seed, step_mm=step_of(asked.sheet))
+
+
+def pinned(request: LayRequest, goods: Goods, pins: Sequence[Pin]) -> tuple[LayRequest, tuple[int, ...]]:
+    """Return the request with what was put by hand, and the places of those pins that pin nothing any more.
+
+    Args:
+        request: for these goods.
+        goods: what is laid.
+        pins: `part` counts the jobs, not the goods.
+    """
+    parts = {member: part for part, member in enumerate(goods.members)}
+    kept, loose = [], []
+    for number, pin in enumerate(pins):
+        part = parts.get(pin.part)
+        if part is None or pin.copy >= request.parts[part].copies:
+            loose.append(number)
+        else:
+            kept.append(replace(pin, part=part))
+    return replace(request, pins=tuple(kept)), tuple(loose)
 
 
 def step_of(sheet: SheetRequest) -> tuple[float, float]:

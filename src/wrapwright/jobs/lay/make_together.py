@@ -52,7 +52,7 @@ def make_gathered(jobs: Gathered, request: TogetherRequest, bench: Bench, watch:
 def _made(jobs: Gathered, request: TogetherRequest, folder: Path, bench: Bench, watch: Watch) -> MadeTogether:
     from wrapwright.core.sheet.cut.listing import cut_list
     from wrapwright.jobs.lay.arranging import ArrangeParts, arrange_parts
-    from wrapwright.jobs.lay.goods import goods_of, request_of
+    from wrapwright.jobs.lay.goods import goods_of, pinned, request_of
     from wrapwright.jobs.lay.papers import papers_of
     from wrapwright.jobs.lay.printing import FILE, pages_of, print_pages
     from wrapwright.jobs.lay.telling import together_report
@@ -61,7 +61,8 @@ def _made(jobs: Gathered, request: TogetherRequest, folder: Path, bench: Bench, 
     goods = goods_of(jobs, bench)
     judged = _judged(jobs, goods, request.accept, watch)
     trimmer = jobs.asked.trimmer
-    layout = arrange_parts(ArrangeParts(request_of(goods, jobs.asked), request.seconds, trimmer), bench, watch)
+    wanted, _ = pinned(request_of(goods, jobs.asked), goods, jobs.pins)
+    layout = arrange_parts(ArrangeParts(wanted, request.seconds, trimmer), bench, watch)
     _all_laid(layout, goods)
     watch.step("listing the cuts", 0.38)
     cuts = cut_list(layout, trimmer)

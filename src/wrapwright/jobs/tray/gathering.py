@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from wrapwright.core.base.errors import SeveralProblemsError, WrapwrightError
 from wrapwright.core.sheet.cut.values import Trimmer
+from wrapwright.core.sheet.lay.values import Pin
 from wrapwright.core.sheet.papers import Paper, paper_named, roll_of
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.tray.values import Tray, TrayPaper, TrayPiece
@@ -75,8 +76,11 @@ def gathered_tray(tray: Tray, bench: Bench, watch: Watch) -> TrayGathered:
             troubles += [Trouble(place, one) for one in every]
     if not members:
         return TrayGathered(None, (), tuple(designs), tuple(troubles))
-    asked = _asked(tray, members)
-    return TrayGathered(Gathered(asked, tuple(members)), tuple(places), tuple(designs), tuple(troubles))
+    # A pin of a piece that cannot be laid pins a member that there is not.
+    at = {place: member for member, place in enumerate(places)}
+    pins = tuple(Pin(at.get(one.piece, -1), one.copy, one.sheet, one.x_mm, one.y_mm, one.turn_deg) for one in tray.pins)
+    gathered = Gathered(_asked(tray, members), tuple(members), pins=pins)
+    return TrayGathered(gathered, tuple(places), tuple(designs), tuple(troubles))
 
 
 def _design(piece: TrayPiece, bench: Bench, watch: Watch) -> DesignKept:

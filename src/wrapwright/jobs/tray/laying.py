@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.core.base.findings import Severity
-from wrapwright.core.sheet.lay.values import Layout, LayRequest, Pin
+from wrapwright.core.sheet.lay.values import Layout
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.tray.drawn import Drawn, strokes_of
 from wrapwright.jobs.tray.values import Tray
@@ -38,7 +37,7 @@ def lay_tray(request: LayTray, bench: Bench, watch: Watch) -> TrayView:
         WrapwrightError: missing, for a set-up that is no more; unusable, for a paper or a trimmer that is none.
     """
     from wrapwright.jobs.lay.arranging import ArrangeParts, arrange_parts
-    from wrapwright.jobs.lay.goods import goods_of, request_of
+    from wrapwright.jobs.lay.goods import goods_of, pinned, request_of
     from wrapwright.jobs.tray.gathering import gathered_tray
 
     tray = request.tray
@@ -48,8 +47,7 @@ def lay_tray(request: LayTray, bench: Bench, watch: Watch) -> TrayView:
     goods = goods_of(found.gathered, bench)
     asked = found.gathered.asked
     wanted = request_of(goods, asked)
-    parts = {found.places[member]: part for part, member in enumerate(goods.members)}
-    wanted, loose = _pinned(wanted, tray, parts)
+    wanted, loose = pinned(wanted, goods, found.gathered.pins)
     seconds, notes = min(request.seconds, LONGEST_S), tuple[str, ...]()
     try:
         layout = arrange_parts(ArrangeParts(wanted, seconds, asked.trimmer), bench, watch)
@@ -61,18 +59,6 @@ def lay_tray(request: LayTray, bench: Bench, watch: Watch) -> TrayView:
         layout = arrange_parts(ArrangeParts(replace(wanted, pins=()), seconds, asked.trimmer), bench, watch)
     view = _view(found, goods, layout, asked, tray)
     return replace(view, loose=loose, notes=(*notes, *view.notes))
-
-
-def _pinned(wanted: LayRequest, tray: Tray, parts: Mapping[int, int]) -> tuple[LayRequest, tuple[int, ...]]:
-    """Return the request with the tray's pins, and the places of those that pin nothing any more."""
-    pins, loose = [], []
-    for number, pin in enumerate(tray.pins):
-        part = parts.get(pin.piece)
-        if part is None or pin.copy >= wanted.parts[part].copies:
-            loose.append(number)
-        else:
-            pins.append(Pin(part, pin.copy, pin.sheet, pin.x_mm, pin.y_mm, pin.turn_deg))
-    return replace(wanted, pins=tuple(pins)), tuple(loose)
 
 
 def _view(found: TrayGathered, goods: Goods, layout: Layout, asked: SheetsAsked, tray: Tray) -> TrayView:

@@ -13,8 +13,8 @@ from wrapwright.core.sheet.placed import Arrangement, PlacedPage, Slip
 from wrapwright.jobs.bench import Bench
 from wrapwright.jobs.requests import Output
 from wrapwright.jobs.work.composing import Composition
-from wrapwright.jobs.work.painting import device_strips, renderer_of
 from wrapwright.jobs.work.pages.panelling import in_panels
+from wrapwright.jobs.work.painting import device_strips, renderer_of
 from wrapwright.outside.system.installed import version
 
 BLACK = (0.0, 0.0, 0.0)
