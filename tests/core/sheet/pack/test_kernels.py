@@ -87,10 +87,12 @@ def test_the_tables_keep_their_promises(items: list[Item], seed: int) -> None:
     while sheets_in(attempt.now) > 1:
         attempt.dissolve()
         check(attempt)
-    attempt.begin()
+    attempt.begin(50)
     for steps in (1, 2, 3, 200):
         attempt.search(steps)
         check(attempt)
+    assert attempt.search(50, go_on=True) == 50
+    check(attempt)
 
 
 def test_a_sheet_that_holds_nothing_may_be_dissolved() -> None:
@@ -118,12 +120,12 @@ def test_an_item_waits_where_the_table_has_no_room() -> None:
 
 def test_luck_runs_through_the_numbers_of_its_source() -> None:
     """Both generators of the pair, computed with Python's own whole numbers."""
-    luck = np.array([12345, 67890, 0], dtype=np.int64)
+    luck = np.array([12345, 67890, 0, 0], dtype=np.int64)
     one, two = 12345, 67890
     for _ in range(1000):
         one, two = one * 40014 % 2147483563, two * 40692 % 2147483399
         assert row.drawn(luck) == ((one - two - 1) % 2147483562 + 1) / 2147483563
-    assert luck.tolist() == [one, two, 0]
+    assert luck.tolist() == [one, two, 0, 0]
 
 
 STORY = """

@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
-from wrapwright.core.sheet.pack.trees import faults
+from wrapwright.core.sheet.pack.trees import faults, wastes
 from wrapwright.core.sheet.pack.trimmer import LONGEST, MOST_PIECES, Packing
 from wrapwright.core.sheet.pack.values import Item
 
@@ -19,6 +19,11 @@ SHEET = (60, 45)
 sizes = st.integers(1, 45)
 PUBLISHED = json.loads((Path(__file__).parent / "data" / "published.json").read_text(encoding="utf-8"))
 orders = st.lists(st.tuples(sizes, sizes, st.integers(0, 5), st.booleans()), max_size=12)
+
+
+def rests(packing: Packing) -> list[int]:
+    """Return the areas of what is left of the sheets, the largest first."""
+    return sorted((one.width * one.height for cut in packing.best for one in wastes(cut)), reverse=True)
 
 
 @settings(max_examples=60, deadline=None)
@@ -30,6 +35,13 @@ def test_any_order_is_laid_whole(items: list[Item], seed: int) -> None:
     proven = packing.advance(200)
     assert faults(packing.best, items, SHEET) == []
     assert packing.bound <= packing.sheets == len(packing.best) <= first
+    sheets, waste = packing.sheets, rests(packing)
+    packing.tidy(120)
+    assert packing.bound <= packing.sheets == len(packing.best) <= sheets
+    assert faults(packing.best, items, SHEET) == []
+    assert sum(rests(packing)) == sum(waste) - SHEET[0] * SHEET[1] * (sheets - packing.sheets)
+    packing.advance(50)
+    assert faults(packing.best, items, SHEET) == []
     assert proven == packing.proven == (packing.sheets == packing.bound)
 
 
@@ -43,6 +55,18 @@ def test_the_search_is_the_same_in_one_go_or_in_many() -> None:
         parts.advance(250)
     assert parts.sheets == whole.sheets < first
     assert parts.best == whole.best != other.best
+
+
+def test_tidied_sheets_have_fewer_and_larger_rests() -> None:
+    row = next(one for one in PUBLISHED["instances"] if one["name"] == "Class_10.2bp_80_9")
+    packing = Packing([(w, h, copies, True) for w, h, copies in row["items"]], tuple(row["bin"]), seed=1)
+    before, sheets = rests(packing), packing.sheets
+    packing.tidy(10_000)
+    after = rests(packing)
+    assert packing.sheets == sheets
+    assert len(after) < len(before)
+    assert after[0] > before[0]
+    assert sum(after) == sum(before)
 
 
 def test_a_perfect_sheet_is_proven_at_once() -> None:

@@ -10,8 +10,6 @@ from wrapwright.core.sheet.pack import kernels as row
 from wrapwright.core.sheet.pack.trees import cuts_of
 from wrapwright.core.sheet.pack.values import Cut, Item
 
-PATIENCE = 500  # steps that a worse trial may look back
-
 
 class Attempt:
     """All pieces of an order on a number of equal sheets, as far as they have found room.
@@ -31,8 +29,8 @@ class Attempt:
         self.now = np.zeros((row.ROWS, 6 * self.count + 64), dtype=np.int32)
         self._trial = np.zeros_like(self.now)
         self._desk = np.zeros((4, 2 * self.now.shape[1]), dtype=np.int32)
-        self._past = np.zeros(PATIENCE)
-        self._luck = np.array([seed % 2147483562 + 1, seed * 7919 % 2147483398 + 1, 0], dtype=np.int64)
+        self._past = np.zeros(1)
+        self._luck = np.array([seed % 2147483562 + 1, seed * 7919 % 2147483398 + 1, 0, 0], dtype=np.int64)
 
     @property
     def lies(self) -> bool:
@@ -62,13 +60,14 @@ class Attempt:
         """Return the area left over less a little of the worth of what is free, in sheets."""
         return float(row.badness(self.now, self.goods))
 
-    def begin(self) -> None:
-        """Forget what was kept so far: the search begins here."""
-        self._past[:] = self.badness()
+    def begin(self, patience: int) -> None:
+        """Begin the search here; `patience` is how many steps a worse trial may look back."""
+        self._past = np.full(patience, self.badness())
         self._luck[row.STEP] = 0
 
-    def search(self, steps: int) -> int:
-        """Return how many steps were taken until every piece lies, at most so many."""
+    def search(self, steps: int, *, go_on: bool = False) -> int:
+        """Return how many steps were taken until every piece lies, at most so many; all of them with `go_on`."""
+        self._luck[row.GO_ON] = int(go_on)
         return int(row.search(self.now, self._trial, self.goods, self._past, self._desk, self._luck, steps))
 
     def cuts(self, table: row.Table) -> tuple[Cut, ...]:

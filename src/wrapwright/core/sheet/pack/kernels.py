@@ -29,7 +29,7 @@ ROWS = 17
 TOP, FREES, SPARES, LEFTS, SHEET_WIDE, SHEET_HIGH = range(6)  # in COUNTS
 ITEM_WIDE, ITEM_HIGH, TURNS = 0, 1, 2  # rows of goods, one column an item
 STACK, ORDER, KEYS, GAINS = 0, 1, 2, 3  # rows of the desk, room to work on, twice as long as those of the trees
-STEP = 2  # in luck, behind the generator's two numbers
+STEP, GO_ON = 2, 3  # in luck, behind the generator's two numbers; go on when everything lies (1) or stop (0)
 
 WHOLE_WORTH = np.float32(2**28)
 NO_PLACE = np.int32(-(2**30))
@@ -376,7 +376,7 @@ def search(
     """
     bad = badness(now, goods)
     for step in range(steps):
-        if now[COUNTS, LEFTS] == 0:
+        if now[COUNTS, LEFTS] == 0 and luck[GO_ON] == 0:
             return step
         copy_trees(trial, now)
         ruin_some(trial, desk, luck)

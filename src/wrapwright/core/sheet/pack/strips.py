@@ -13,6 +13,7 @@ from wrapwright.core.sheet.pack.values import Cut, CutBin, Item
 
 FIRST_TRIES = 12
 FIRST_PIECES = 6000
+PATIENCE = 500  # steps that a worse trial may look back
 SPAN = 100_000  # steps of an attempt at one length
 
 
@@ -78,7 +79,7 @@ class Strip:
         self._share = min(self._share, room)
         self._goal = self.length - max(1, room // max(self._share, 1))
         self._attempt.clear(1, (self._width, self._goal))
-        self._attempt.begin()
+        self._attempt.begin(PATIENCE)
         self._tried = 0
 
     def _first(self) -> Cut:

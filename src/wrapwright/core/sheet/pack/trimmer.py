@@ -13,7 +13,11 @@ LONGEST = 2**24  # sides are weighed in single precision, exact up to here
 MOST_PIECES = 20_000
 FIRST_TRIES = 12
 FIRST_PIECES = 6000  # with more pieces, fewer tries
-SPAN = 150_000  # steps of an attempt; beginning anew helps more than going on
+# How many steps a worse trial may look back, and how many an attempt takes: a hasty one, then thorough ones. By then
+# nothing moves any more, and beginning anew helps more than going on.
+HASTY = (500, 60_000)
+THOROUGH = (3000, 800_000)
+TIDY_STEPS = 50  # between two looks at whether everything lies better
 
 
 class Packing:
@@ -71,6 +75,23 @@ class Packing:
                 self._keep()
         return self.proven
 
+    def tidy(self, steps: int) -> None:
+        """Search on for so many steps for the same number of sheets (or fewer) with fewer and larger rests.
+
+        What waste there is lies together then, and fewer strokes cut it off. The next call of `advance` begins its search anew.
+        """
+        attempt = self._attempt
+        attempt.take(self._kept)
+        attempt.begin(HASTY[0])
+        least = attempt.badness()
+        while steps > 0 and attempt.count:
+            steps -= attempt.search(min(steps, TIDY_STEPS), go_on=True)
+            if attempt.lies and attempt.badness() < least:
+                least = attempt.badness()
+                self._kept = attempt.now.copy()
+        self._sheets = sheets_used(self._kept)
+        self._begun, self._tried = 0, self._span
+
     def _lay_first(self) -> None:
         """Lay everything some times from nothing and keep the best."""
         attempt, least = self._attempt, float("inf")
@@ -86,22 +107,25 @@ class Packing:
 
     def _keep(self) -> None:
         """Keep the layout, in which every piece lies, and begin the search for one with a sheet less."""
+        while sheets_in(self._attempt.now) > sheets_used(self._attempt.now):
+            self._attempt.dissolve()
         self._kept = self._attempt.now.copy()
         self._sheets = sheets_used(self._kept)
         self._begun = 0
         self._begin()
 
     def _begin(self) -> None:
-        """Begin with one sheet less than the best: first with its emptiest one taken away, then from nothing."""
+        """Begin with one sheet less than the best: twice with its emptiest one taken away, then from nothing."""
         attempt = self._attempt
-        if self._begun == 0:
+        if self._begun < 2:
             attempt.take(self._kept)
             while sheets_in(attempt.now) > max(self._sheets - 1, 0):
                 attempt.dissolve()
         else:
             attempt.clear(self._sheets - 1, self._sheet)
-        attempt.begin()
-        self._tried, self._span = 0, SPAN
+        patience, self._span = THOROUGH if self._begun else HASTY
+        attempt.begin(patience)
+        self._tried = 0
         self._begun += 1
 
 
