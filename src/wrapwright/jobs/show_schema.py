@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Any, Literal
 
-Document = Literal["job", "report"]
+Document = Literal["job", "report", "sheets", "sheets-report"]
 
 
 def show_schema(document: Document) -> Mapping[str, Any]:
-    """Return the JSON Schema of the job file or of report.json."""
-    if document == "job":
-        from wrapwright.outside.jobfile.model import job_schema
-
-        return job_schema()
+    """Return the JSON Schema of the job file, of the sheets file, or of the report.json of either."""
+    from wrapwright.outside.jobfile.model import job_schema
     from wrapwright.outside.jobfile.report import report_schema
+    from wrapwright.outside.jobfile.together.report import together_schema
+    from wrapwright.outside.jobfile.together.tables import sheets_schema
 
-    schema: Mapping[str, Any] = report_schema()
-    return schema
+    makers: dict[Document, Callable[[], Mapping[str, Any]]] = {
+        "job": job_schema,
+        "report": report_schema,
+        "sheets": sheets_schema,
+        "sheets-report": together_schema,
+    }
+    return makers[document]()

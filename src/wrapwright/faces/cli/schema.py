@@ -18,16 +18,18 @@ class Document(StrEnum):
 
     JOB = "job"
     REPORT = "report"
+    SHEETS = "sheets"
+    SHEETS_REPORT = "sheets-report"
 
 
 def schema(
-    document: Annotated[Document, typer.Argument(metavar="job|report", help="Which schema.")],
+    document: Annotated[Document, typer.Argument(metavar="job|report|sheets|sheets-report", help="Which schema.")],
     *,
     quiet: Quiet = False,
     verbose: Verbose = False,
     json: Json = False,
 ) -> None:
-    """Print the JSON Schema of the job file or of the report."""
+    """Print the JSON Schema of the job file or of the report, or of the sheets file or its report."""
     from wrapwright.jobs.show_schema import show_schema
 
     del quiet, verbose, json  # it prints one JSON document and says nothing in any case

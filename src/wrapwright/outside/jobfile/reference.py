@@ -18,6 +18,8 @@ from wrapwright.outside.jobfile.element_tables import KINDS
 from wrapwright.outside.jobfile.model import JobFile, job_schema
 from wrapwright.outside.jobfile.problems import inner_tables, keys_of
 from wrapwright.outside.jobfile.report import Report, report_schema
+from wrapwright.outside.jobfile.together.report import TogetherReport, together_schema
+from wrapwright.outside.jobfile.together.tables import SheetsFile, sheets_schema
 
 MADE = "<!-- Made from the models by wrapwright.outside.jobfile.reference; change the models, not this page. -->"
 
@@ -43,6 +45,20 @@ REPORT_HEAD = """# The report
 `report.json` is written beside the sheets. UTF-8, line feeds, keys in this order; lengths in millimetres and angles in
 degrees, rounded to 6 decimals. No absolute path, host, user, clock time or random id stands in it. Later versions may
 add keys and rename none. The same model as a JSON Schema: [report.schema.json](report.schema.json).
+"""
+
+SHEETS_HEAD = """# The sheets file
+
+A sheets file is a TOML file, format 1; lengths and words are written as in [a job file](job-file.md). How it is used:
+[several jobs on the fewest sheets](sheets.md). The same model as a JSON Schema:
+[sheets-file.schema.json](sheets-file.schema.json).
+"""
+
+SHEETS_REPORT_HEAD = """# The report of sheets
+
+`report.json` is written beside the sheets of several jobs, by the rules of [a job's report](report.md). Places are the
+file's millimetres after scale correction. The same model as a JSON Schema:
+[sheets-report.schema.json](sheets-report.schema.json).
 """
 
 CHECKS_HEAD = """# The checks
@@ -84,6 +100,26 @@ def report_page() -> str:
     return "\n".join([MADE, "", *lines]) + "\n"
 
 
+def sheets_page() -> str:
+    """Return the page on the sheets file."""
+    schema = sheets_schema()
+    lines = [SHEETS_HEAD.rstrip(), "", "## The file", "", *_table(SheetsFile, schema, with_default=True)]
+    for key, table in _tables(SheetsFile):
+        heading = f"## `[[{key}]]`" if key == "piece" else f"## `[{key}]`"
+        lines += ["", heading, "", table.__doc__ or "", "", *_table(table, schema, with_default=True)]
+    return "\n".join([MADE, "", *lines]) + "\n"
+
+
+def sheets_report_page() -> str:
+    """Return the page on the report of sheets."""
+    schema = together_schema()
+    lines = [SHEETS_REPORT_HEAD.rstrip(), "", "## The document", ""]
+    lines += _table(TogetherReport, schema, with_default=False)
+    for key, table in _tables(TogetherReport):
+        lines += ["", f"## `{key}`", "", table.__doc__ or "", "", *_table(table, schema, with_default=False)]
+    return "\n".join([MADE, "", *lines]) + "\n"
+
+
 def checks_page() -> str:
     """Return the page on the checks, one line a rule from the rule's own words."""
     lines = [CHECKS_HEAD.rstrip()]
@@ -110,7 +146,7 @@ def _tables(model: type[BaseModel], before: str = "") -> Iterator[tuple[str, typ
 
 def _table(model: type[BaseModel], schema: dict[str, Any], *, with_default: bool) -> list[str]:
     name = model.__name__
-    part = schema if name in ("JobFile", "Report") else schema["$defs"][name]
+    part = schema["$defs"].get(name, schema)
     needed = part.get("required", [])
     rows = []
     for key in keys_of(model):
@@ -172,8 +208,12 @@ def pages() -> dict[str, str]:
         "job-file.md": job_page(),
         "report.md": report_page(),
         "checks.md": checks_page(),
+        "sheets-file.md": sheets_page(),
+        "sheets-report.md": sheets_report_page(),
         "job-file.schema.json": json.dumps(job_schema(), indent=2, ensure_ascii=False) + "\n",
         "report.schema.json": json.dumps(report_schema(), indent=2, ensure_ascii=False) + "\n",
+        "sheets-file.schema.json": json.dumps(sheets_schema(), indent=2, ensure_ascii=False) + "\n",
+        "sheets-report.schema.json": json.dumps(together_schema(), indent=2, ensure_ascii=False) + "\n",
     }
 
 

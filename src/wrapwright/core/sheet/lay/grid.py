@@ -149,10 +149,6 @@ class Grid:
         """Return how many copies there are of each class."""
         return [sum(self.request.parts[part].copies for part in one.parts) for one in self.classes]
 
-    def turn_of(self, part: Part, *, turned: bool) -> int:
-        """Return the part's first turn that lies so."""
-        return next(turn for turn in part.turns if (turn % 180 == 90) == turned)
-
     def lies_turned(self, item: int, cut: Cut) -> bool:
         """Return whether the copy of a class in a cut lies a quarter round."""
         return cut.turned if self.classes[item].upright else True
@@ -198,3 +194,8 @@ def leaves(cut: Cut) -> Iterator[Cut]:
         yield cut
     for child in cut.children:
         yield from leaves(child)
+
+
+def turn_of(part: Part, *, turned: bool) -> int:
+    """Return the part's first turn that lies so."""
+    return next(turn for turn in part.turns if (turn % 180 == 90) == turned)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from wrapwright.core.sheet.lay.grid import Grid, leaves
+from wrapwright.core.sheet.lay.grid import Grid, leaves, turn_of
 from wrapwright.core.sheet.lay.plan import Planned
 from wrapwright.core.sheet.lay.values import Laid
 from wrapwright.core.sheet.pack.values import Cut
@@ -60,6 +60,6 @@ class Names:
         chosen = min(self._choices(cut), key=rank)
         copy = self.left[chosen].pop(0)
         part = parts[chosen]
-        turn = self.grid.turn_of(part, turned=self.grid.lies_turned(cut.item, cut))
+        turn = turn_of(part, turned=self.grid.lies_turned(cut.item, cut))
         x, y = self.grid.corner_mm(cut, stock, part, turn)
         return Laid(chosen, copy, x, y, turn)
