@@ -129,14 +129,14 @@ def trouble(content: bytes) -> Kind | None:
     return None
 
 
-@settings(max_examples=200)
+@settings(max_examples=100)
 @given(some.binary(max_size=300))
 def test_any_bytes_give_a_message_or_our_error(tail: bytes) -> None:
     for content in (tail, HEAD + tail, EXAMPLE[:9] + tail):
         assert trouble(content) in {None, Kind.UNREACHABLE}
 
 
-@settings(max_examples=200)
+@settings(max_examples=100)
 @given(some.data())
 def test_a_message_bent_anywhere_gives_a_message_or_our_error(data: some.DataObject) -> None:
     bent = bytearray(packed(0, 1, [(Group.OPERATION, OPERATION), (Group.JOB, [deep(3), *JOB])]))

@@ -88,7 +88,7 @@ def test_a_name_that_leads_to_itself_ends() -> None:
     assert records(HEAD + b"\xc0\x20" + bytes(40)) == ()
 
 
-@settings(max_examples=200)
+@settings(max_examples=100)
 @given(some.data())
 def test_any_answer_is_survived(data: some.DataObject) -> None:
     bent = bytearray(answer())

@@ -102,7 +102,7 @@ NESTED = some.recursive(
 KEYS = [one.name for one in says()] + ["media-supported", "media-ready", "media-size-supported", "printer-info"]
 
 
-@settings(max_examples=150)
+@settings(max_examples=80)
 @given(some.dictionaries(some.sampled_from(KEYS), some.lists(NESTED, max_size=3).map(tuple), max_size=6))
 def test_attributes_of_the_wrong_kind_count_as_not_said(said: dict[str, tuple[object, ...]]) -> None:
     found = printer_facts(said, "x")  # type: ignore[arg-type]
