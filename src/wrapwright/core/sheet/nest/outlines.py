@@ -19,6 +19,7 @@ RING_OFF_MM = 0.02  # how far the ring of a curved trim may lie beside it
 _QUARTER_STEPS = 16  # of a rounded corner
 _ROUND = 1.0 / math.cos(math.pi / (4 * _QUARTER_STEPS))  # so that its straight pieces lie outside the arc
 _CIRCLE_STEPS = 72
+_ARC_ENDS_MM = 0.05
 
 
 @dataclass(frozen=True, eq=False)
@@ -118,22 +119,23 @@ def _at_rest(part: Part, gutter_mm: float) -> tuple[Array, Box, float]:
     if shape.kind == "circle" and not labels:
         radius = shape.width_mm / 2.0 + max(half, *part.bleed_mm)
         return _disc(shape.width_mm / 2.0, radius), ink, radius
-    room, ink = _drawn_room(part, half, labels, ink)
-    return room, ink, 0.0
+    return (*_drawn_room(part, half, labels), 0.0)
 
 
-def _drawn_room(part: Part, half: float, labels: list[Box], ink: Box) -> tuple[Array, Box]:
+def _drawn_room(part: Part, half: float, labels: list[Box]) -> tuple[Array, Box]:
     from shapely import Polygon, box, union_all
 
     trim = Polygon(_ring(part.shape))
     bleed = _bled(part, trim)
     grown = trim.buffer(half * _ROUND + RING_OFF_MM, quad_segs=_QUARTER_STEPS)
     room = union_all([grown, bleed.buffer(RING_OFF_MM, quad_segs=2)])
+    ink = _round_both((0.0, 0.0, part.shape.width_mm, part.shape.height_mm), bleed.bounds)
+    over = half if part.label_mm is None else 0.0  # a strip's words keep that far from its edge
     for label in labels:
         room = _joined(room, box(*label))
-        ink = _round_both(ink, label)
-    left, bottom, right, top = bleed.bounds
-    ink = _round_both(ink, (left, bottom, right, top))
+        left, bottom, right, top = label
+        held = (min(left + over, 0.0), min(bottom + over, 0.0), max(right - over, 0.0), max(top - over, 0.0))
+        ink = _round_both(ink, held)
     points = np.asarray(room.exterior.coords, dtype=np.float64)[:-1]
     return (points if room.exterior.is_ccw else points[::-1]), ink
 
@@ -146,7 +148,10 @@ def _bled(part: Part, trim: Any) -> Any:
         return trim.buffer(most * _ROUND, quad_segs=_QUARTER_STEPS) if most else trim
     from shapely import Polygon, union_all
 
-    shape, ends, arcs = part.shape, max(left, right), max(bottom, top)
+    shape, arcs = part.shape, max(bottom, top)
+    ends = max(left, right)
+    if ends <= arcs * math.sin(math.radians(shape.half_deg)) + _ARC_ENDS_MM:
+        ends = 0.0  # the arcs' own bleed reaches that far at their ends
     wide = trim.buffer(ends * _ROUND, quad_segs=_QUARTER_STEPS) if ends else trim
     if not arcs:
         return wide
