@@ -10,6 +10,7 @@ from tests.sheet_on_paper.lettering import set_label
 
 from wrapwright.core.base.findings import NEVER_ACCEPTED, Severity
 from wrapwright.core.blank.flat import FlatWrap
+from wrapwright.core.blank.plate import Plate
 from wrapwright.core.design.borders import trim_outline
 from wrapwright.core.sheet.arrange import arrange
 from wrapwright.core.sheet.placed import PlacedPage, Slip
@@ -224,3 +225,45 @@ def test_report_numbers_are_the_box_round_the_trim():
     assert row["y_mm"] == pytest.approx(box[1], abs=1e-6)
     assert row["turn_deg"] == 0
     assert row["mirrored"] is True
+
+
+def flat(width: float, height: float, plate: Plate) -> FlatWrap:
+    return FlatWrap(width, width, height, seam_deg=180.0, plate=plate)
+
+
+@pytest.mark.parametrize(
+    ("plate", "guides"),
+    [
+        (Plate("rectangle"), "corner marks"),
+        (Plate("rectangle", 6.0), "guide line 3 mm"),
+        (Plate("circle"), "guide line 3 mm"),
+    ],
+    ids=["sharp", "rounded", "circle"],
+)
+def test_a_flat_blank_has_a_top_and_no_ends(plate, guides):
+    result = laid(flat(95.0, 95.0, plate))
+    assert result.notes == ()
+    page = result.pages[0]
+    assert set(page.marks) == {guides, "top", "check bars 100 mm", "label"}
+    assert {label.text for label in page.labels if label.what == "top"} == {"top"}
+    assert distance(ink(page), sampled(page.trim)) >= 2.9
+
+
+def test_what_gives_way_round_a_flat_blank_is_told_in_its_words():
+    small = SheetRequest(paper="card", width_mm=106.0, height_mm=106.0)
+    result = laid(flat(97.5, 97.5, Plate("circle")), small)
+    assert [one.message.split(": ")[0] for one in result.findings] == [
+        "There is room for the blank on card but not for its bleed"
+    ]
+    assert "0 mm of 2 mm is left all round" in result.findings[0].message
+    assert "band" not in result.findings[0].message
+    assert any("no room on the page for the dashed line to cut by" in note for note in result.notes)
+    assert not any(word in note for note in result.notes for word in ("lay first", "lay on top", "corner marks", " rim"))
+
+
+def test_a_flat_blank_too_large_for_its_paper_is_offered_a_larger_one_alone():
+    (finding,) = laid(flat(300.0, 250.0, Plate("rectangle"))).findings
+    assert (finding.rule, finding.severity) == ("does-not-fit", Severity.ERROR)
+    assert finding.message.startswith("The blank is 300.0 x 250.0 mm")
+    assert finding.message.endswith("lies. Tabloid would take it as it is.")
+    assert not any(word in finding.message for word in ("band", "wrap", "panels"))

@@ -93,6 +93,7 @@ def _remedy(wrap: FlatWrap, sheet: SheetRequest) -> str:
         length = min(min(size_on(wrap, turn)) for turn in (0, 90)) / sheet.scale_across
         side = math.ceil(length + sheet.margins_mm[1] + sheet.margins_mm[3])
         ways.append(f"a roll at least {side} mm wide would take it")
-    ways.append('panels = "auto" under [wrap] prints it in pieces that are joined on the blank')
+    if wrap.plate is None:
+        ways.append('panels = "auto" under [wrap] prints it in pieces that are joined on the blank')
     words = "; ".join(ways)
     return f"{words[0].upper()}{words[1:]}."
