@@ -78,7 +78,8 @@ class Packing:
     def tidy(self, steps: int) -> None:
         """Search on for so many steps for the same number of sheets (or fewer) with fewer and larger rests.
 
-        What waste there is lies together then, and fewer strokes cut it off. The next call of `advance` begins its search anew.
+        What waste there is lies together then, and fewer strokes cut it off. The next call of `advance` begins its
+        search anew.
         """
         attempt = self._attempt
         attempt.take(self._kept)
