@@ -7,7 +7,7 @@ from pathlib import Path
 
 from wrapwright.core.sheet.cut.listing import sheets_alike
 from wrapwright.core.sheet.cut.tidying import rests
-from wrapwright.core.sheet.cut.values import CutList
+from wrapwright.core.sheet.cut.values import CutList, Stroke
 from wrapwright.core.sheet.cut.words import (
     CAUTIONS,
     StrokeWords,
@@ -99,29 +99,29 @@ def _sheets(data: CutPages, width_mm: float) -> dict[str, object]:
 
 
 def table_rows(layout: Layout, cuts: CutList) -> list[tuple[str, StrokeWords]]:
-    """Return the table's rows with their numbers; strokes by eye on sheets laid alike are one row."""
+    """Return the table's rows with their numbers; strokes by eye at one place of sheets laid alike are one row."""
     group = {number: i for i, alike in enumerate(sheets_alike(layout.sheets)) for number in alike}
-    rows: list[tuple[list[int], list[int], StrokeWords]] = []
+    rows: list[tuple[list[int], Stroke]] = []
     open_rows: dict[tuple[object, ...], int] = {}
-    for stroke, said in zip(cuts.strokes, cut_words(layout, cuts), strict=True):
-        sheet = stroke.layers[0].sheet
-        key = (group[sheet], said.turn, said.lies, said.length, said.then)
-        if stroke.fence_mm is not None or not said.what.startswith("Sheet") or said.caution:
-            rows.append(([said.number], [sheet + 1], said))
-        elif key in open_rows:
-            numbers, sheets, _ = rows[open_rows[key]]
-            numbers.append(said.number)
-            sheets.append(sheet + 1)
-        else:
+    for stroke in cuts.strokes:
+        layer = stroke.layers[0]
+        place = (layer.edge, *(round(one, 1) for one in (*layer.box, layer.at_mm)))
+        key = (group[layer.sheet], place, stroke.turn)
+        at = open_rows.get(key) if stroke.fence_mm is None and not stroke.caution else None
+        if at is None:
             open_rows[key] = len(rows)
-            rows.append(([said.number], [sheet + 1], said))
-    return [(ranges(numbers), _one_by_one(sheets, said)) for numbers, sheets, said in rows]
+            rows.append(([stroke.number], stroke))
+        else:
+            numbers, whole = rows[at]
+            numbers.append(stroke.number)
+            both = (*whole.layers, *stroke.layers), (*whole.frees, *stroke.frees)
+            rows[at] = (numbers, replace(whole, layers=both[0], frees=both[1]))
+    told = cut_words(layout, replace(cuts, strokes=tuple(stroke for _, stroke in rows)))
+    return [(ranges(numbers), _one_by_one(numbers, said)) for (numbers, _), said in zip(rows, told, strict=True)]
 
 
-def _one_by_one(sheets: list[int], said: StrokeWords) -> StrokeWords:
-    if len(sheets) == 1:
-        return said
-    return replace(said, what=f"Sheets {ranges(sheets)}, one at a time")
+def _one_by_one(numbers: list[int], said: StrokeWords) -> StrokeWords:
+    return said if len(numbers) == 1 else replace(said, what=f"{said.what}, one at a time", layers=1)
 
 
 def _row(row: tuple[str, StrokeWords]) -> dict[str, object]:
