@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -12,6 +12,7 @@ from wrapwright.outside.store.records import SetupKept, Table
 
 # Any blank will do to hear what the reader says of a sheet and its colours.
 _SOME_BLANK = {"kind": "straight", "girth": "230 mm", "wall": "100 mm"}
+_SAME_SCALE = 6e-5  # half of the last digit that a form shows
 
 
 @dataclass(frozen=True)
@@ -146,8 +147,9 @@ def change_setup(request: ChangeSetup, bench: Bench, watch: Watch) -> SetupKept:
     Raises:
         WrapwrightError: as `add_setup`, and missing when there is no such set-up.
     """
-    show_setup(ShowSetup(request.id or -1), bench, watch)
-    kept = _put(request, bench, watch, own=request.id)
+    before = show_setup(ShowSetup(request.id or -1), bench, watch)
+    same = replace(request, sheet=_measured_as(before.sheet, request.sheet))
+    kept = _put(same, bench, watch, own=request.id)
     _forget(bench)
     return kept
 
@@ -205,6 +207,20 @@ def _put(request: AddSetup | ChangeSetup, bench: Bench, watch: Watch, *, own: in
         colour = _with_profile(colour, found[0] if found else "")
         setup = put_setup_row(connection, name, (sheet, colour), profile, bench.clock(), own=own)
         return setup_kept(connection, id=setup)
+
+
+def _measured_as(before: Table, sheet: Table) -> Table:
+    """Return a changed [sheet] with the day and the doubt of its scale, where paper and scale are the measured ones.
+
+    A form gives the scale back with fewer digits than it was measured with.
+    """
+    old, new = before.get("scale"), sheet.get("scale") if isinstance(sheet, dict) else None
+    if not (isinstance(old, list) and isinstance(new, list) and len(old) == len(new) == 2):
+        return sheet
+    alike = all(isinstance(b, int | float) and abs(a - b) <= _SAME_SCALE for a, b in zip(old, new, strict=True))
+    if not alike or before.get("paper", "Letter") != sheet.get("paper", "Letter"):
+        return sheet
+    return {**sheet, **{key: value for key, value in before.items() if key.startswith("scale")}}
 
 
 def _with_profile(colour: dict[str, Any], name: str) -> dict[str, Any]:

@@ -86,3 +86,21 @@ def test_a_long_history_goes_back_in_pages(client: Any, bench: Bench) -> None:
     assert f'id="made-{asked[2]}"' not in second
     assert "Older" not in second
     assert "personal data" in second
+
+
+def test_sheets_made_before_and_after_a_calibration_are_told_apart() -> None:
+    told = [
+        made_shown(kept(report=report), "").scale
+        for report in (
+            {"scale": [1.002, 0.999], "scale_date": "2026-05-02", "setup": "Desk", "checks": []},
+            {"scale": [1.002, 0.999], "scale_date": None, "setup": None, "checks": []},
+            {"scale": [1.0, 1.0], "checks": []},
+            {},
+        )
+    ]
+    assert told == [
+        "Printed with the scale of Desk of 2026-05-02.",
+        "Printed with the scale that was typed in.",
+        "Printed with no measured scale.",
+        "",
+    ]

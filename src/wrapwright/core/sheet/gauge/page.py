@@ -22,6 +22,7 @@ GAP_MM = 5.0
 _EDGE_MM = 0.5  # of room kept beyond what is drawn
 _RULE_MM = 16.0  # room that the paper rule takes
 _MAX_ROLL_MM = 1200.0
+_WORDS_MM = 240.0  # that the steps and the example like to have beside each other
 
 
 @dataclass(frozen=True)
@@ -115,7 +116,7 @@ def gauge_pages(
         wall_mm: height of the wall, for a paper rule beside the strips; None: no rule.
         set_label: sets words.
     """
-    maker = _Pages(field, set_label)
+    maker = _Pages(field, set_label, _widest(strips) + (_RULE_MM if wall_mm is not None else 0.0))
     beside = wall_mm is not None and _widest(strips) <= maker.right - maker.left - _RULE_MM
     if wall_mm is not None and beside:
         maker.rule(wall_mm)
@@ -132,12 +133,14 @@ def gauge_pages(
 class _Pages:
     """Pages filled from the top down."""
 
-    def __init__(self, field: Field, set_label: SetLabel) -> None:
+    def __init__(self, field: Field, set_label: SetLabel, needed_mm: float) -> None:
         self.field, self.set_label = field, set_label
         self.done: list[DrawnPage] = []
         left, bottom, _, top = field.margins_mm
         self.left = left * field.scale[0] + _EDGE_MM
-        self.right = self.left + field.room_mm[0] - 2.0 * _EDGE_MM
+        room = field.room_mm[0] - 2.0 * _EDGE_MM
+        # Along a roll nothing is wider than it must be: it is cut where the drawing ends.
+        self.right = self.left + (min(room, max(needed_mm, _WORDS_MM)) if field.turned else room)
         self.top = (field.height_mm - top) * field.scale[1] - _EDGE_MM
         self.bottom = bottom * field.scale[1] + _EDGE_MM
         self.cap = 2.1 if self.right - self.left > 150.0 else 1.6

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -60,11 +61,10 @@ class Pen:
     def chain(self, points: Iterable[Point], width_mm: float, grey: float = BLACK) -> None:
         """Draw a line through points, one after the other."""
         corners = list(points)
-        pairs = zip(corners, corners[1:], strict=False)
-        parts = [line(np.array(a), np.array(b), width_mm) for a, b in pairs if a != b]
+        parts = [line(np.array(a), np.array(b), width_mm) for a, b in pairwise(corners) if a != b]
         self.shape(joined(parts), grey)
 
-    def arrow(self, start: Point, end: Point, width_mm: float = 0.25, head_mm: float = 2.2, grey: float = BLACK) -> None:
+    def arrow(self, start: Point, end: Point, width_mm: float, head_mm: float, grey: float = BLACK) -> None:
         """Draw an arrow whose tip is `end`."""
         a, b = np.array(start), np.array(end)
         along = (b - a) / float(np.linalg.norm(b - a))

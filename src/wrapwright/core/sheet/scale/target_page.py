@@ -80,7 +80,10 @@ def _measured(pen: Pen, target: Target, room: _Quarter) -> None:
         pen.line((room.left + 14.5 * cap, at - 0.5), (room.left + room.width, at - 0.5), 0.15, GREY)
     at -= 5.0 * cap
     asked = [mm_words(one) for one in target.asked_mm]
-    words = f"Asked: {asked[0]} across, {asked[1]} along. More than 3 % off? Then it was scaled on the way, or the unit is another."
+    words = (
+        f"Asked: {asked[0]} across, {asked[1]} along. More than 3 % off? Then it was scaled on the way, or the unit is"
+        " another."
+    )
     pen.paragraph(words, (room.left, at), cap, room.width, grey=GREY)
     x = room.x + _CLEAR_MM + 4.0 * cap
     foot = room.bottom

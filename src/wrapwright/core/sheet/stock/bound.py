@@ -11,6 +11,9 @@ from wrapwright.core.sheet.stock.cuts import extent
 from wrapwright.core.sheet.stock.price.room import WORK, Group, Room, loose_room, room
 from wrapwright.core.sheet.stock.values import Order, fits, order
 
+MANY = 10  # items
+LEAST_WORK = 1_500_000
+
 
 @dataclass(frozen=True)
 class Bound:
@@ -37,8 +40,14 @@ def guillotine_bound(items: Sequence[Item], bin_: tuple[int, int]) -> int:
     return bounded(started(order(items, [(bin_[0], bin_[1], 1, None)]))).least
 
 
-def started(call: Order, work: int = WORK) -> Pool:
+def work_for(call: Order) -> int:
+    """Return the steps that one pricing may take: fewer with more items, for then more pricings are needed."""
+    return max(LEAST_WORK, WORK * MANY // max(MANY, len(call.items)))
+
+
+def started(call: Order, work: int = 0) -> Pool:
     """Return the pool of an order with one plain pattern for each item and kind of sheet: a grid of that item."""
+    work = work or work_for(call)
     rooms = tuple(room(call.items, (bin_[0], bin_[1]), work) for bin_ in call.bins)
     pool = Pool(call, rooms)
     for kind, (width, height, _, _) in enumerate(call.bins):
@@ -64,14 +73,14 @@ def _grid(call: Order, index: int, bin_: tuple[int, int]) -> Group:
     return best[1]
 
 
-def bounded(pool: Pool, work: int = WORK) -> Bound:
+def bounded(pool: Pool, work: int = 0) -> Bound:
     """Return the bound; the pool gains the patterns found on the way."""
     if not any(pool.call.copies):
         return Bound(0, (0.0,) * len(pool.call.items), pool.rooms)
     found = relax(pool, all_of(pool.call), exact=True)
     if all(space.exact for space in pool.rooms):
         return Bound(whole_cost(pool.call, found.bound), found.worth, pool.rooms)
-    return _loose(pool, work)
+    return _loose(pool, work or work_for(pool.call))
 
 
 def _loose(pool: Pool, work: int) -> Bound:

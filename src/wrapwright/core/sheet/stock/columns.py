@@ -18,7 +18,8 @@ Real = NDArray[np.float64]
 FINE = 10**9  # the dearest sheet in units of a dual value, so that pricing is exact in whole numbers
 SHORT = 100  # a copy not cut costs as much as so many of the dearest sheets
 EACH = 8  # patterns taken from one pricing of one kind of sheet
-ROUNDS = 400
+ROUNDS = 30_000  # pricings, shared out over the items: with more items each takes longer
+LEAST_ROUNDS = 30
 
 
 @dataclass(frozen=True)
@@ -104,14 +105,15 @@ def all_of(call: Order) -> Left:
     return Left(call.copies, tuple(bin_[3] for bin_ in call.bins))
 
 
-def relax(pool: Pool, left: Left, *, exact: bool = False) -> Relaxed:
+def relax(pool: Pool, left: Left, *, exact: bool = False, rounds: int = 0) -> Relaxed:
     """Return the fractional answer for what is left, adding patterns to the pool until they cannot change it.
 
     Column generation (Gilmore & Gomory, Oper. Res. 9 (1961) 849-859; 13 (1965) 94-120). It stops when no pattern
-    prices out or, unless `exact`, when the bound rounded up already equals the cost rounded up.
+    prices out or, unless `exact`, when the bound rounded up already equals the cost rounded up, or after `rounds`: the
+    bound is true at any time.
     """
     best = Fraction(0)
-    for _ in range(ROUNDS):
+    for _ in range(rounds or LEAST_ROUNDS + ROUNDS // len(left.copies)):
         times, cost, worth, hand_worth = _master(pool, left)
         fresh, bound = _priced(pool, left, worth, hand_worth)
         best = max(best, bound)

@@ -16,6 +16,8 @@ from wrapwright.core.sheet.stock.values import Order, StockAnswer, StockPattern
 from wrapwright.core.sheet.stock.whole import Rounded, dive, programme
 
 NODES = 300
+FEW_ITEMS = 20
+OFTEN = 8  # copies of an item, on average
 
 
 Step = tuple[Rounded | None, int]
@@ -35,7 +37,7 @@ def searched(call: Order, seed: int) -> Iterator[StockAnswer]:
             yield _answer(pool, best, bound.least)
             if best.cost <= bound.least and not any(best.missing):
                 break
-    if best is not None and not any(best.missing) and len(best.plan) > 1:
+    if best is not None and not any(best.missing) and len(best.plan) > 1 and repeats(call):
         prices = prices_of(call, bound)
         enrich(pool, bound, prices, best.cost)
         found = fewer_patterns(pool, left, best, prices)
@@ -43,11 +45,19 @@ def searched(call: Order, seed: int) -> Iterator[StockAnswer]:
             yield _answer(pool, found, bound.least)
 
 
+def repeats(call: Order) -> bool:
+    """Return whether patterns will repeat, so that whole programmes over them are quick; else packing finds more."""
+    ordered = [copies for copies in call.copies if copies]
+    return len(ordered) <= FEW_ITEMS or sum(ordered) >= OFTEN * len(ordered)
+
+
 def _steps(pool: Pool, left: Left, bound: Bound, seed: int) -> Iterator[Step]:
     """Yield answers as they are found, and the bound as it rises (0: as before)."""
     best: Rounded | None = None
     for best in dive(pool, left, 0):
         yield best, 0
+    if not repeats(pool.call):
+        return
     found = programme(pool, left, bound.least, NODES)
     yield found, 0
     if best is not None and not any(best.missing):

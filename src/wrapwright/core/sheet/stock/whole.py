@@ -11,6 +11,7 @@ import numpy as np
 
 from wrapwright.core.sheet.stock.columns import Left, Pool, relax
 
+ROUNDS = 12  # pricings for what is left at each step of rounding
 Plan = dict[int, int]  # pattern of the pool -> how many sheets
 
 
@@ -58,7 +59,7 @@ def dive(pool: Pool, left: Left, variant: int) -> Iterator[Rounded | None]:
     plan: Counter[int] = Counter()
     rest = left
     while any(rest.copies):
-        found = relax(pool, rest)
+        found = relax(pool, rest, rounds=ROUNDS)
         floors = {int(index): int(found.floors[index]) for index in np.flatnonzero(found.floors)}
         if not floors:
             shares = found.times + (noise.random(len(found.times)) * 0.5 * (found.times > 1e-6) if variant else 0)

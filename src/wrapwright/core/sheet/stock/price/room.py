@@ -5,7 +5,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Literal
 
@@ -65,12 +65,13 @@ class Room:
 
 @dataclass(frozen=True)
 class Priced:
-    """The values of all rectangles of a room under one set of prices."""
+    """The values of all rectangles of a room under one set of prices, and the groups already read from them."""
 
     room: Room
     base: Whole
     who: Whole
     value: Whole
+    read: dict[tuple[int, int], Group | None] = field(default_factory=dict, compare=False)
 
     @property
     def best(self) -> int:
@@ -108,6 +109,11 @@ class Priced:
         if aim == 0:
             return None
         i, j = self._shrunk(i, j)
+        if (i, j) not in self.read:
+            self.read[i, j] = self._best_group(i, j, int(aim))
+        return self.read[i, j]
+
+    def _best_group(self, i: int, j: int, aim: int) -> Group | None:
         if self.base[i, j] == aim:
             item, turned, _, _ = self.room.cells[int(self.who[i, j])]
             return Group(item, turned)
