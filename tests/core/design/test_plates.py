@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -12,6 +13,9 @@ from wrapwright.core.base.errors import WrapwrightError
 from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.blank.plate import Plate
 from wrapwright.core.design.borders import bleed_outline, flattened, inside_trim, safe_outline, trim_outline
+from wrapwright.core.design.drawlist import PlacedOutline, PlacedPicture
+from wrapwright.core.design.elements import Picture, Tile
+from wrapwright.core.design.layout import lay_out
 from wrapwright.core.design.path import Path, joined, polygon, rectangle
 from wrapwright.core.design.plates import outer_ring, plate_room
 from wrapwright.core.design.supplies import Art, ArtShape
@@ -120,3 +124,29 @@ def test_a_drawing_without_one_shape_is_refused(drawn: Art, said: str) -> None:
     with pytest.raises(WrapwrightError) as caught:
         outer_ring(drawn, where="blank: outline")
     assert said in str(caught.value)
+
+
+def test_a_tile_keeps_the_size_that_is_asked_and_covers_the_bleed() -> None:
+    tile = Tile(name="it", file="x.svg", width_mm=17.0, gap_mm=1.0)
+    dot = Art("x", "outlines", 10.0, 10.0, shapes=(ArtShape(rectangle(0, 0, 1, 1), (0, 0, 0)),))
+    laid = lay_out([tile], wrap=SHARP, bleed_mm=2.0, supplies={0: dot})
+    assert laid.remarks == ()  # nothing closes at a seam, so that nothing was changed
+    (item,) = laid.draw_list.items
+    assert isinstance(item, PlacedOutline)
+    boxes = np.array([Path((sub,)).box() for sub in item.path.subpaths])
+    assert boxes[:, 2] - boxes[:, 0] == pytest.approx(17.0)
+    lefts = sorted({round(one, 6) for one in boxes[:, 0].tolist()})
+    assert np.diff(lefts) == pytest.approx(18.0)
+    assert -8.5 in lefts  # one repeat is centred on the middle
+    assert (min(lefts), max(lefts) + 17.0) == (-44.5, 44.5)  # 32 mm either side with the bleed, 18 mm a step
+
+
+def test_a_picture_as_wide_as_the_blank_takes_in_the_bleed_and_does_not_lap() -> None:
+    photo = Art("x", "pixels", 640.0, 440.0)
+    wide = Picture(name="it", file="x.png", wrap_width=True)
+    laid = lay_out([wide], wrap=SHARP, bleed_mm=2.0, supplies={0: photo})
+    (item,) = laid.draw_list.items
+    assert isinstance(item, PlacedPicture)
+    assert (item.width_mm, item.height_mm, item.placement.laps) == (pytest.approx(64.0), pytest.approx(44.0), 0)
+    with pytest.raises(WrapwrightError, match="a flat blank has no ends that meet"):
+        lay_out([replace(wide, join_mm=5.0)], wrap=SHARP, bleed_mm=2.0, supplies={0: photo})
