@@ -14,6 +14,8 @@ from tests.browser.running import Running, running
 
 from wrapwright.jobs.bench import Watch
 from wrapwright.jobs.kept.example import KeepExample, keep_example
+from wrapwright.jobs.tray.keeping import KeepTray, keep_tray
+from wrapwright.jobs.tray.values import Tray, TrayPaper, TrayPiece
 
 PICTURES = Path(__file__).parents[2] / "build" / "screens"
 SIZES = {"desk": (1440, 900), "small-desk": (1180, 760), "phone": (390, 844)}
@@ -23,6 +25,7 @@ SCREENS = (
     ("measure", "/measure?starter=bulging-bottle", "#misfit-drawing svg"),
     ("compose", "/designs/1", "#findings li"),
     ("sheet", "/designs/1/sheet", "#checks .finding"),
+    ("tray", "/tray", ".t-copy"),
     ("history", "/history", "main"),
     ("set-ups", "/setups", "main"),
     ("login", "/login", "form"),
@@ -35,7 +38,9 @@ NO_CARD = "GPU stall due to ReadPixels"
 def example(tmp_path_factory: pytest.TempPathFactory, art_cache: Path) -> Iterator[Running]:
     """Give a bench with nothing but the example on it; no screen changes it."""
     with running(tmp_path_factory.mktemp("screens") / "data", art_cache) as started:
-        keep_example(KeepExample(), started.app.state.bench, Watch())
+        bench = started.app.state.bench
+        design = keep_example(KeepExample(), bench, Watch())
+        keep_tray(KeepTray(Tray(pieces=(TrayPiece(design, 4),), papers=(TrayPaper("A3", 0.4),)), 0), bench, Watch())
         yield started
 
 
