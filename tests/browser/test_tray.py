@@ -14,7 +14,6 @@ from wrapwright.jobs.kept.designs import NewDesign, new_design
 from wrapwright.jobs.tray.keeping import KeepTray, ShowTray, keep_tray, show_tray
 from wrapwright.jobs.tray.values import Tray
 
-
 PATIENCE_MS = 40_000  # the first search of all brings its code along
 
 
