@@ -52,7 +52,7 @@ def pages_of(gathered: Gathered, goods: Goods, layout: Layout, cuts: CutList) ->
             if (box := label_box(one, goods.goods[one.part])) is not None
         }
         rest = None if laid.rest is None else _scaled(laid.rest, scale)
-        words = f"{gathered.asked.title}  ·  sheet {number + 1} of {len(layout.sheets)}"
+        words = (f"{gathered.asked.title}  ·  sheet", str(number + 1), "of", str(len(layout.sheets)))
         lines = [_first_cut(layer, scale) for layer in firsts.get(number, [])]
         found.append(with_lines(page, goods.goods, labels, sheet, goods.pen, Extras(lines, words, rest)))
     return tuple(found)

@@ -19,7 +19,7 @@ from pikepdf import Dictionary, Name
 
 from wrapwright.core.design.drawlist import PlacedOutline
 from wrapwright.core.design.path import Path
-from wrapwright.core.sheet.lay.printed.values import LaidPage, LaidPiece, Stamp
+from wrapwright.core.sheet.lay.printed.values import Array, Bars, LaidPage, LaidPiece, Stamp
 from wrapwright.core.sheet.mirror import image_box
 from wrapwright.core.sheet.placed import Box
 from wrapwright.outside.pdf import content
@@ -102,7 +102,7 @@ class _Writer:
     images: dict[tuple[int, int, int, int], tuple[pikepdf.Object, str]] = field(default_factory=dict)
     vectors: dict[int, pikepdf.Object | None] = field(default_factory=dict)
     pieces: dict[tuple[int, int, int, int], tuple[str, str | None]] = field(default_factory=dict)
-    stamps: dict[int, tuple[str, Path]] = field(default_factory=dict)
+    stamps: dict[int, tuple[str, Path | Bars]] = field(default_factory=dict)
     objects: dict[str, pikepdf.Object] = field(default_factory=dict)
 
     def add(self, page: LaidPage) -> tuple[str | None, ...]:
@@ -223,15 +223,12 @@ class _Writer:
         name = self._stamp_form(stamp.path, names)
         return f"q {_matrix_ops(_stamp_points(stamp.to_page))} cm /{name} Do Q"
 
-    def _stamp_form(self, path: Path, names: dict[str, None], kind: str = "S") -> str:
+    def _stamp_form(self, path: Path | Bars, names: dict[str, None], kind: str = "S") -> str:
         """Return the form of a shape, on a grid of its own of 5 micrometres; it has the ink that is set before it."""
         if id(path) not in self.stamps:
             name = f"{kind}{len(self.stamps)}"
-            grid = np.diag([1.0 / GRID_MM, 1.0 / GRID_MM, 1.0])
-            body = f"{content.path_ops(path, grid, 0)}\nf\n".encode("ascii")
-            low = [np.floor(value / GRID_MM) - 1 for value in path.box()[:2]]
-            high = [np.ceil(value / GRID_MM) + 1 for value in path.box()[2:]]
-            bounds = PdfArray([int(value) for value in (*low, *high)])
+            body, box = _on_grid(path)
+            bounds = PdfArray([int(value) for value in box])
             self.document.digest.update(body)
             self.objects[name] = self.document.packed_stream(
                 body, Type=Name.XObject, Subtype=Name.Form, FormType=1, BBox=bounds, Resources=Dictionary()
@@ -243,6 +240,19 @@ class _Writer:
 
 
 GRID_MM = 0.005
+
+
+def _on_grid(shape: Path | Bars) -> tuple[bytes, Array]:
+    """Return the operators that fill a shape, in whole steps of its grid, and the box round it."""
+    if isinstance(shape, Bars):
+        boxes = np.rint(shape.boxes / GRID_MM).astype(np.int64)
+        body = "\n".join(f"{x} {y} {wide} {high} re" for x, y, wide, high in boxes.tolist())
+        box = np.concatenate([boxes[:, :2].min(axis=0), (boxes[:, :2] + boxes[:, 2:]).max(axis=0)])
+        return f"{body}\nf\n".encode("ascii"), box
+    grid = np.diag([1.0 / GRID_MM, 1.0 / GRID_MM, 1.0])
+    left, bottom, right, top = (value / GRID_MM for value in shape.box())
+    box = np.array([np.floor(left) - 1, np.floor(bottom) - 1, np.ceil(right) + 1, np.ceil(top) + 1])
+    return f"{content.path_ops(shape, grid, 0)}\nf\n".encode("ascii"), box
 
 
 def _stamp_points(to_page: Matrix) -> Matrix:

@@ -7,12 +7,14 @@ way round the art lies.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
 
-from wrapwright.core.design.path import Path, joined, rectangle
-from wrapwright.core.sheet.lay.printed.values import Array, Level, Modules, SetLabel, Slip, Stamp
+from wrapwright.core.design.path import Path, joined
+from wrapwright.core.sheet.lay.printed.values import Array, Bars, Level, Modules, SetLabel, Slip, Stamp
+from wrapwright.core.sheet.marks import check_bar
 from wrapwright.core.sheet.placed import Box
 from wrapwright.core.sheet.room import exact_box
 
@@ -23,6 +25,7 @@ SMALL_NUMBER_MM = 2.0
 LINE_MM = 1.6
 _BETWEEN_MM = 1.4  # between the code, the number and the words, and between the two lines
 _LEAST_WORDS_MM = 10.0  # a shorter title says nothing
+_SPACE = 0.5  # between words, of the cap height
 
 
 @dataclass
@@ -31,8 +34,10 @@ class Lettering:
 
     set_label: SetLabel
     words: dict[tuple[str, float], Path] = field(default_factory=dict)
+    widths: dict[tuple[str, float], float] = field(default_factory=dict)
     digits: dict[float, float] = field(default_factory=dict)
-    codes: dict[bytes, Path] = field(default_factory=dict)
+    codes: dict[bytes, Bars] = field(default_factory=dict)
+    bars: dict[float, tuple[Path, Box]] = field(default_factory=dict)
 
     def path(self, text: str, height_mm: float) -> Path:
         """Return the outlines of words."""
@@ -42,7 +47,9 @@ class Lettering:
 
     def wide(self, text: str, height_mm: float) -> float:
         """Return how far the words reach to the right."""
-        return exact_box(self.path(text, height_mm))[2] if text else 0.0
+        if (text, height_mm) not in self.widths:
+            self.widths[text, height_mm] = exact_box(self.path(text, height_mm))[2] if text else 0.0
+        return self.widths[text, height_mm]
 
     def pitch(self, height_mm: float) -> float:
         """Return the distance from digit to digit: all digits are as wide as each other."""
@@ -50,22 +57,29 @@ class Lettering:
             self.digits[height_mm] = self.wide("00", height_mm) - self.wide("0", height_mm)
         return self.digits[height_mm]
 
-    def code(self, modules: Modules) -> Path:
+    def bar(self, length_mm: float) -> tuple[Path, Box]:
+        """Return a check bar along x with its caption, and the box round it."""
+        if length_mm not in self.bars:
+            one = check_bar(length_mm, set_label=self.path)
+            self.bars[length_mm] = (joined([one.lines, *(text.path for text in one.words)]), one.box)
+        return self.bars[length_mm]
+
+    def code(self, modules: Modules) -> Bars:
         """Return a code's dark modules as rectangles, row by row, from its lower left corner."""
         key = modules.shape[0].to_bytes(2, "big") + np.packbits(modules).tobytes()
         if key not in self.codes:
-            self.codes[key] = joined(_bars(modules))
+            self.codes[key] = _bars(modules)
         return self.codes[key]
 
 
-def _bars(modules: Modules) -> list[Path]:
-    found = []
-    for row, line in enumerate(modules[::-1]):
-        edges = np.flatnonzero(np.diff(np.concatenate([[0], line.astype(np.int8), [0]])))
-        low, high = row * MODULE_MM, (row + 1) * MODULE_MM
-        for start, end in edges.reshape(-1, 2):
-            found.append(rectangle(start * MODULE_MM, low, end * MODULE_MM, high))
-    return found
+def _bars(modules: Modules) -> Bars:
+    """Return one rectangle for each run of dark modules in a row."""
+    lines = np.pad(modules[::-1].astype(np.int8), ((0, 0), (1, 1)))
+    edges = np.diff(lines, axis=1)
+    rows, starts = np.nonzero(edges == 1)
+    ends = np.nonzero(edges == -1)[1]
+    boxes = np.stack([starts, rows, ends - starts, np.ones_like(rows)], axis=1) * MODULE_MM
+    return Bars(boxes)
 
 
 @dataclass(frozen=True)
@@ -127,7 +141,7 @@ def stamps_of(
     length = max(box[2] - box[0], box[3] - box[1])
     depth = min(box[2] - box[0], box[3] - box[1])
     frame = _frame(box, upright=upright, scale=scale)
-    shapes: list[tuple[Path, float, float]] = []
+    shapes: list[tuple[Path | Bars, float, float]] = []
     at, cap = 0.0, NUMBER_MM
     if level == "piece number":
         cap = SMALL_NUMBER_MM
@@ -145,6 +159,25 @@ def stamps_of(
         low = (depth - LINE_MM - rise * (len(lines) - 1)) / 2.0
         shapes += [(pen.path(line, LINE_MM), at, low + rise * up) for up, line in enumerate(reversed(lines))]
     return tuple(Stamp(path, frame @ _shift(x, y)) for path, x, y in shapes)
+
+
+def row_of(words: Sequence[str], height_mm: float, pen: Lettering) -> tuple[list[tuple[Path, float]], float]:
+    """Return words and numbers in a row, each shape with its distance from the start, and the row's length.
+
+    Numbers are set digit by digit, so that rows which differ in them alone share all their shapes.
+    """
+    found: list[tuple[Path, float]] = []
+    at = 0.0
+    for word in words:
+        if word.isdigit() and word.isascii():
+            for digit in word:
+                found.append((pen.path(digit, height_mm), at))
+                at += pen.pitch(height_mm)
+            at += height_mm * _SPACE - (pen.pitch(height_mm) - pen.wide(word[-1], height_mm))
+        else:
+            found.append((pen.path(word, height_mm), at))
+            at += pen.wide(word, height_mm) + height_mm * _SPACE
+    return found, at - height_mm * _SPACE
 
 
 def shortened(text: str, room_mm: float, pen: Lettering) -> str:

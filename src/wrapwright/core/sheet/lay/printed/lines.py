@@ -10,11 +10,11 @@ import numpy as np
 from wrapwright.core.design.borders import trim_outline
 from wrapwright.core.design.path import Path, joined
 from wrapwright.core.sheet.lay.printed.free import Flags, Ground, Taken
-from wrapwright.core.sheet.lay.printed.labels import LINE_MM, Lettering
+from wrapwright.core.sheet.lay.printed.labels import LINE_MM, Lettering, row_of
 from wrapwright.core.sheet.lay.printed.parts import clear_of_trim
 from wrapwright.core.sheet.lay.printed.values import Array, Good, LaidPage, LaidPiece, Stamp
 from wrapwright.core.sheet.lay.values import Box
-from wrapwright.core.sheet.marks import CORNER_MM, check_bar, line, mark, shifted
+from wrapwright.core.sheet.marks import CORNER_MM, line
 from wrapwright.core.sheet.request import SheetRequest
 from wrapwright.core.sheet.room import corners, sampled
 
@@ -40,12 +40,12 @@ class Extras:
 
     Attributes:
         first: the lines of the first cuts.
-        words: about the sheet.
+        words: about the sheet, in a row; numbers by themselves.
         rest: what stays whole, and so without ink.
     """
 
     first: Sequence[FirstCut] = ()
-    words: str = ""
+    words: tuple[str, ...] = ()
     rest: Box | None = None
 
 
@@ -74,11 +74,11 @@ def with_lines(
     ticks = [tick for index, one in enumerate(pieces) for tick in _ticks(one, goods[one.good], index, ground)]
     firsts = [segment for cut in extras.first for segment in _first_cut(cut, ground)]
     spared = [*([extras.rest] if extras.rest else []), *(one.box() for one in firsts)]
-    bars, taken, names = _bars(ground, spared, pen)
-    stamps = _words(extras.words, ground, [*spared, *taken], pen) if extras.words else ()
-    shown = [("ticks", ticks), (FIRST_CUT, firsts), (names[0] if names else "", bars), ("sheet number", stamps)]
+    bars, taken, name = _bars(ground, spared, pen)
+    words = _words(extras.words, ground, [*spared, *taken], pen) if extras.words else ()
+    shown = [("ticks", ticks), (FIRST_CUT, firsts), (name, bars), ("sheet number", words)]
     marks = tuple(name for name, what in shown if what)
-    return replace(page, pieces=pieces, lines=joined([*ticks, *firsts, *bars]), stamps=stamps, marks=marks)
+    return replace(page, pieces=pieces, lines=joined([*ticks, *firsts]), stamps=(*bars, *words), marks=marks)
 
 
 def printable_of(page: LaidPage, sheet: SheetRequest) -> Box:
@@ -161,35 +161,37 @@ def _stretches(points: Array, free: Flags) -> list[Path]:
     return found
 
 
-def _bars(ground: Ground, spared: Sequence[Box], pen: Lettering) -> tuple[list[Path], list[Box], list[str]]:
+def _bars(ground: Ground, spared: Sequence[Box], pen: Lettering) -> tuple[tuple[Stamp, ...], list[Box], str]:
     """Return check bars along both axes, the boxes they take, and their name; none where there is no room for both."""
     for length in (100.0, 50.0):
-        one = check_bar(length, set_label=pen.path)
-        wide, high = one.box[2] - one.box[0], one.box[3] - one.box[1]
+        path, box = pen.bar(length)
+        wide, high = box[2] - box[0], box[3] - box[1]
         level = ground.spot((wide, high), spared)
         taken = [(level[0], level[1], level[0] + wide, level[1] + high)] if level else []
         upright = ground.spot((high, wide), [*spared, *taken])
         if level is None or upright is None:
             continue
-        boxes = [*taken, (upright[0], upright[1], upright[0] + high, upright[1] + wide)]
-        stood = [shifted(one, 0.0, level), shifted(one, 90.0, upright)]
-        paths = [path for each in stood for path in (each.lines, *(text.path for text in each.words))]
-        return paths, boxes, [f"check bars {length:g} mm"]
-    return [], [], []
+        taken.append((upright[0], upright[1], upright[0] + high, upright[1] + wide))
+        stamps = (_stamped(path, box, level, turned=False), _stamped(path, box, upright, turned=True))
+        return stamps, taken, f"check bars {length:g} mm"
+    return (), [], ""
 
 
-def _words(text: str, ground: Ground, taken: Sequence[Box], pen: Lettering) -> tuple[Stamp, ...]:
-    path = pen.path(text, LINE_MM)
-    box = mark("words", path, ()).box
+def _words(text: Sequence[str], ground: Ground, taken: Sequence[Box], pen: Lettering) -> tuple[Stamp, ...]:
+    row, length = row_of(text, LINE_MM, pen)
+    box = (0.0, -LINE_MM / 3.0, length, LINE_MM)
+    size = (length, box[3] - box[1])
     for turned in (False, True):
-        size = (box[2] - box[0], box[3] - box[1])
         spot = ground.spot(size[::-1] if turned else size, taken)
         if spot is not None:
             x, y = spot
-            turn = (
-                [[0.0, -1.0, x + box[3]], [1.0, 0.0, y - box[0]]]
-                if turned
-                else [[1.0, 0.0, x - box[0]], [0.0, 1.0, y - box[1]]]
-            )
-            return (Stamp(path, np.array([*turn, [0.0, 0.0, 1.0]])),)
+            return tuple(_stamped(path, box, (x, y + at) if turned else (x + at, y), turned=turned) for path, at in row)
     return ()
+
+
+def _stamped(path: Path, box: Box, to: tuple[float, float], *, turned: bool) -> Stamp:
+    """Return a shape whose box's lower left corner comes to a place, level or reading upwards."""
+    x, y = to
+    level = [[1.0, 0.0, x - box[0]], [0.0, 1.0, y - box[1]]]
+    upright = [[0.0, -1.0, x + box[3]], [1.0, 0.0, y - box[0]]]
+    return Stamp(path, np.array([*(upright if turned else level), [0.0, 0.0, 1.0]]))

@@ -58,6 +58,13 @@ class Good:
 
 
 @dataclass(frozen=True, eq=False)
+class Bars:
+    """Filled rectangles in mm, one a row: left, bottom, width, height."""
+
+    boxes: Array
+
+
+@dataclass(frozen=True, eq=False)
 class Stamp:
     """A filled shape that stands on a page and may stand on others.
 
@@ -66,7 +73,7 @@ class Stamp:
         to_page: 3x3 matrix, its own mm -> page mm; never mirrors.
     """
 
-    path: Path
+    path: Path | Bars
     to_page: Array
 
 
