@@ -12,7 +12,8 @@ from wrapwright.core.sheet.pack.trimmer import LONGEST, MOST_PIECES
 from wrapwright.core.sheet.pack.values import Cut, CutBin, Item
 
 FIRST_TRIES = 12
-FIRST_PIECES = 6000
+FIRST_PIECES = 2000
+FIRST_SHARE = 8  # of the room between bound and best: so much less is asked for at first
 PATIENCE = 500  # steps that a worse trial may look back
 SPAN = 100_000  # steps of an attempt at one length
 
@@ -20,8 +21,8 @@ SPAN = 100_000  # steps of an attempt at one length
 class Strip:
     """The shortest strip found so far, better from call to call.
 
-    A layout is there at once. Each further search asks for a length between the bound and the best: half way at
-    first, and nearer to the best each time it is not found. The same items, seed and steps give the same trees.
+    A layout is there at once. Each further search asks for a length between the bound and the best: nearer to the
+    best when one was not found, nearer to the bound when one was. The same items, seed and steps give the same trees.
     """
 
     def __init__(self, items: Sequence[Item], width: int, *, seed: int, bound: int = 0) -> None:
@@ -40,7 +41,7 @@ class Strip:
         self._width = width
         self.bound = max(bound, shortest_strip(items, width))
         self._attempt = Attempt(items, seed)
-        self._share, self._tried, self._goal, self._misses = 2, 0, 0, 0
+        self._share, self._tried, self._goal = FIRST_SHARE, 0, 0
         self._kept = self._first()
 
     @property
@@ -69,6 +70,7 @@ class Strip:
             if self._attempt.lies:
                 self._kept = shortened(self._attempt.cuts(self._attempt.now)[0])
                 self._goal = 0
+                self._share = max(2, self._share // 2)
             elif self._tried >= SPAN:
                 self._share *= 2
         return self.proven

@@ -12,7 +12,7 @@ from wrapwright.core.sheet.pack.values import CutBin, Item
 LONGEST = 2**24  # sides are weighed in single precision, exact up to here
 MOST_PIECES = 20_000
 FIRST_TRIES = 12
-FIRST_PIECES = 6000  # with more pieces, fewer tries
+FIRST_PIECES = 2000  # with more pieces, fewer tries
 # How many steps a worse trial may look back, and how many an attempt takes: a hasty one, then thorough ones. By then
 # nothing moves any more, and beginning anew helps more than going on.
 HASTY = (500, 60_000)
