@@ -4,12 +4,18 @@ from __future__ import annotations
 
 import time
 from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
 
 from wrapwright.core.sheet.cut.values import Trimmer
 from wrapwright.core.sheet.lay.values import LaidSheet, Layout, LayRequest
 from wrapwright.jobs.bench import Bench, Watch
 
+if TYPE_CHECKING:
+    from wrapwright.core.sheet.nest.values import Nested
+
 LONGEST_S = 600.0
+_NESTS = 4  # strips that are nested within the time
+_LEAST_NEST_S = 4.0
 _CHUNK = 2000  # steps between two looks at the time and at the wish to stop
 # So many steps are searched for each second asked for, where the machine is quick enough: most are, and then the same
 # request gives the same layout on all of them.
@@ -33,10 +39,9 @@ def arrange_parts(request: ArrangeParts, bench: Bench, watch: Watch) -> Layout:
     """
     from wrapwright.core.sheet.lay.lay import start
 
-    del bench
     watch.step("arranging", 0.0)
-    laying = start(request.request)
     seconds = min(max(request.seconds, 0.0), LONGEST_S)
+    laying = start(request.request, _nester(request.request, seconds, bench))
     begun = time.monotonic()
     left = int(seconds * _STEPS_A_SECOND)
     while left > 0 and not laying.advance(min(_CHUNK, left)):
@@ -46,6 +51,15 @@ def arrange_parts(request: ArrangeParts, bench: Bench, watch: Watch) -> Layout:
         if used >= seconds:
             break
     return tidied_layout(laying.layout, request.trimmer, watch)
+
+
+def _nester(request: LayRequest, seconds: float, bench: Bench) -> Nested | None:
+    """Return somebody who nests outlines, where the library for it is installed and there is time for it."""
+    from wrapwright.outside.nesting.spyrrow import nester
+
+    if request.way != "free" or seconds < _LEAST_NEST_S:
+        return None
+    return nester(bench.folders.cache, seconds=seconds / _NESTS)
 
 
 def tidied_layout(layout: Layout, trimmer: Trimmer, watch: Watch) -> Layout:
