@@ -9,20 +9,22 @@ from collections.abc import Sequence
 from importlib import import_module
 from pathlib import Path
 
+HERE = Path(__file__).parent
 PREFIX = "_sheets_"
+FOLDER = "sheet_parts"
 
 
 def main(*, quick: bool, words: Sequence[str] = ()) -> None:
     """Print the rows of every part that is there."""
-    parts = sorted(file.stem for file in Path(__file__).parent.glob(f"{PREFIX}*.py"))
-    names = [part.removeprefix(PREFIX) for part in parts]
-    wanted, further = _asked(list(words), [*names, "packing"])
+    parts = {file.stem.removeprefix(PREFIX): f"benchmarks.{file.stem}" for file in HERE.glob(f"{PREFIX}*.py")}
+    parts |= {file.stem: f"benchmarks.{FOLDER}.{file.stem}" for file in (HERE / FOLDER).glob("*.py")}
+    wanted, further = _asked(list(words), [*sorted(parts), "packing"])
     for name in wanted:
         print(f"{name}:", flush=True)
         if name == "packing":
             import_module("benchmarks.packing").main(quick=quick, words=further)
             continue
-        for row in import_module(f"benchmarks.{PREFIX}{name}").rows(quick):
+        for row in import_module(parts[name]).rows(quick):
             print(f"  {row}", flush=True)
 
 
