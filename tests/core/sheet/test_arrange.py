@@ -258,7 +258,7 @@ def test_what_gives_way_round_a_flat_blank_is_told_in_its_words():
     assert "0 mm of 2 mm is left all round" in result.findings[0].message
     assert "band" not in result.findings[0].message
     assert any("no room on the page for the dashed line to cut by" in note for note in result.notes)
-    assert not any(word in note for note in result.notes for word in ("lay first", "lay on top", "corner marks", " rim"))
+    assert not any(word in note for note in result.notes for word in ("lay first", "lay on", "corner marks", " rim"))
 
 
 def test_a_flat_blank_too_large_for_its_paper_is_offered_a_larger_one_alone():

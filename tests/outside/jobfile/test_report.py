@@ -23,7 +23,10 @@ from wrapwright.outside.jobfile.report import Report, check_rows, element_rows, 
 
 SHA = "0123456789abcdef" * 4
 
-TOP = "format wrapwright title quantity working_space scale inputs blank wrap elements sheets checks notes files"
+TOP = (
+    "format wrapwright title quantity working_space scale scale_date setup inputs blank wrap elements sheets checks "
+    "notes files"
+)
 
 # Every published key, in its order.
 KEYS: dict[str, list[str]] = {
@@ -46,7 +49,7 @@ KEYS: dict[str, list[str]] = {
         "effective_ppi",
     ],
     "sheets": ["file", "page", "width_mm", "height_mm", "pixels_sha256", "pieces"],
-    "pieces": ["piece", "x_mm", "y_mm", "width_mm", "height_mm", "turn_deg", "mirrored", "marks"],
+    "pieces": ["piece", "x_mm", "y_mm", "width_mm", "height_mm", "turn_deg", "mirrored", "marks", "panel"],
     "checks": ["rule", "severity", "message", "element", "figure", "limit", "unit", "accepted"],
     "files": ["path", "sha256", "bytes"],
 }
@@ -97,6 +100,7 @@ def content() -> dict[str, Any]:
                         "turn_deg": 90,
                         "mirrored": True,
                         "marks": ["corners"],
+                        "panel": 0,
                     }
                 ],
             }
