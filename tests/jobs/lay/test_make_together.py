@@ -12,7 +12,7 @@ import numpy as np
 import pikepdf
 import pytest
 from scipy import ndimage
-from tests.jobs.lay.order import SHEETS, Kitchen, kitchen, rendered, report_in
+from tests.jobs.lay.order import MUG, SHEETS, Kitchen, kitchen, rendered, report_in
 from tests.witness import need
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
@@ -277,3 +277,18 @@ def test_a_folder_that_may_not_be_written(shop: Kitchen):
     file = Path(shop.place / "square.svg")
     with pytest.raises(WrapwrightError, match="a folder is needed"):
         shop.make(f"{file.name}")
+
+
+def test_a_wrap_in_panels_is_laid_panel_by_panel(shop: Kitchen):
+    """420 mm round does not go on Letter; in two panels it does, and each says which panel it meets."""
+    big = MUG.replace('girth = "180 mm"', 'girth = "420 mm"').replace(
+        'bleed = "1 mm"', 'bleed = "1 mm"\npanels = "auto"'
+    )
+    shop.write(big__toml=big, panels__toml=SHEETS[: SHEETS.index("[[piece]]")] + '[[piece]]\njob = "big.toml"\n')
+    made = shop.make("panels", "panels.toml")
+    pieces = [piece for sheet in made.report["sheets"] for piece in sheet["pieces"]]
+    assert sorted((piece["piece"], piece["panel"]) for piece in pieces) == [(1, 1), (1, 2)]
+    whole = 420.0 + math.pi * 0.12
+    overlaps = sum(max(piece["width_mm"], piece["height_mm"]) for piece in pieces) - whole
+    assert 5.0 < overlaps < 15.0  # the seam's own 5 mm, and that of the join
+    assert any("2 panels" in note for note in made.report["jobs"][0]["notes"])

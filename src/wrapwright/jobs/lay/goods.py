@@ -9,11 +9,14 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from wrapwright.core.base.findings import Finding, Severity
+from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.sheet.lay.grid import Grid
 from wrapwright.core.sheet.lay.printed.labels import Lettering, Need, needs
 from wrapwright.core.sheet.lay.printed.parts import Asked, parts_of
 from wrapwright.core.sheet.lay.printed.values import Good, Level, Modules, Slip
 from wrapwright.core.sheet.lay.values import LayRequest, Part, Pin, Stock
+from wrapwright.core.sheet.panels.arrange import ends_of
+from wrapwright.core.sheet.stand import ENDS
 from wrapwright.core.sheet.unfit import does_not_fit
 from wrapwright.jobs.bench import Bench
 from wrapwright.jobs.lay.gathering import Gathered, Member
@@ -30,7 +33,7 @@ class Goods:
     """What is laid.
 
     Attributes:
-        goods: one a job that fits, in order.
+        goods: one a job that fits, in order; of a wrap in panels one a panel.
         members: for each, the index of its job.
         codes: the modules of each piece's code.
         pen: sets words.
@@ -59,13 +62,21 @@ def goods_of(gathered: Gathered, bench: Bench) -> Goods:
     findings: list[tuple[Finding, ...]] = []
     notes: list[tuple[str, ...]] = []
     for index, (member, own) in enumerate(zip(members, slips, strict=True)):
-        good, found, said = _good(member, own, asked, codes, pen)
-        if good is not None:
-            goods.append(good)
-            places.append(index)
-        findings.append(found)
+        found, raised, said = _goods(member, own, asked, _Pens(codes, pen, bench))
+        goods += found
+        places += [index] * len(found)
+        findings.append(raised)
         notes.append(said)
     return Goods(tuple(goods), tuple(places), codes, pen, tuple(findings), tuple(notes))
+
+
+@dataclass(frozen=True, eq=False)
+class _Pens:
+    """What labels are made with."""
+
+    codes: dict[str, Modules]
+    pen: Lettering
+    bench: Bench
 
 
 def lettering(bench: Bench) -> Lettering:
@@ -125,13 +136,41 @@ def _mark(sha256: str) -> str:
     return base64.b32encode(bytes.fromhex(sha256))[:_LETTERS].decode("ascii")
 
 
-def _good(
-    member: Member, slips: tuple[Slip, ...], asked: SheetsAsked, codes: dict[str, Modules], pen: Lettering
-) -> tuple[Good | None, tuple[Finding, ...], tuple[str, ...]]:
+def _goods(
+    member: Member, slips: tuple[Slip, ...], asked: SheetsAsked, pens: _Pens
+) -> tuple[list[Good], tuple[Finding, ...], tuple[str, ...]]:
+    """Return the goods of a job: one, or of a wrap that needs panels one a panel; none when it fits no paper."""
+    from wrapwright.jobs.work.sheets import arranged
+
     job, wrap = member.composed.opened.job, member.composed.wrapped.wrap
-    title, name = job.title, member.asked.name
-    lines = ("  ·  ".join(one for one in (title, name) if one), "lay on top" if wrap.plate is None else "")
-    labels = needs(slips, codes, tuple(line for line in lines if line), pen)
+    if not job.wrap.joins_deg:
+        good, findings, notes = _good(member, wrap, slips, asked, pens)
+        if good is not None:
+            return [good], findings, notes
+    largest = _on(asked.sheet, max(asked.stocks, key=lambda one: one.width_mm * (one.height_mm or 1e6)))
+    if not job.wrap.panels and not job.wrap.joins_deg:
+        return [], (does_not_fit(wrap, largest),), ()
+    opened = replace(member.composed.opened, job=replace(job, sheet=largest, quantity=1))
+    arrangement = arranged(replace(member.composed, opened=opened), pens.bench)
+    panels, goods, said = arrangement.panels, list[Good](), list[str](arrangement.notes[-1:])
+    for number, panel in enumerate(panels, 1):
+        ends = ends_of(number, len(panels))
+        good, findings, notes = _good(member, panel, slips, asked, pens, panel=(number, len(panels)), ends=ends)
+        if good is None:
+            return [], (does_not_fit(panel, largest),), ()
+        goods.append(good)
+        said += notes
+    return goods, arrangement.findings, tuple(dict.fromkeys(said))
+
+
+def _good(
+    member: Member, wrap: FlatWrap, slips: tuple[Slip, ...], asked: SheetsAsked, pens: _Pens, *,
+    panel: tuple[int, int] = (0, 0), ends: tuple[str, str] = ENDS,
+) -> tuple[Good | None, tuple[Finding, ...], tuple[str, ...]]:  # fmt: skip
+    job, name = member.composed.opened.job, member.asked.name
+    title = f"{job.title}, panel {panel[0]} of {panel[1]}" if panel[0] else job.title
+    lines = ("  ·  ".join(one for one in (title, name) if one), max(ends, key=len) if wrap.plate is None else "")
+    labels = needs(slips, pens.codes, tuple(line for line in lines if line), pens.pen)
     wanted = Asked(
         copies=len(slips),
         turns=member.asked.turns,
@@ -147,9 +186,9 @@ def _good(
         if found is not None:
             part, level = found
             findings = (_bleed_cut(job.wrap.bleed_mm, asked),) if bleed < job.wrap.bleed_mm else ()
-            return Good(wrap, bleed, part, level, title, name, slips), findings, _gave_way(level, labels)
-    largest = max(asked.stocks, key=lambda one: one.width_mm * (one.height_mm or 1e6))
-    return None, (does_not_fit(wrap, _on(asked.sheet, largest)),), ()
+            good = Good(wrap, bleed, part, level, title, name, slips, panel[0], ends)
+            return good, findings, _gave_way(level, labels)
+    return None, (), ()
 
 
 def _first_that_fits(choices: Iterator[tuple[Part, Level]], asked: SheetsAsked) -> tuple[Part, Level] | None:

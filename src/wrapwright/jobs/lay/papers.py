@@ -29,7 +29,10 @@ def papers_of(
 
     def both(index: int) -> tuple[bytes, bytes]:
         good = goods.members.index(index)
-        return _both(gathered.members[index], arrangement_of(good, goods.goods[good], pages), judged[index], bench)
+        own = arrangement_of(good, goods.goods[good], pages)
+        wraps = [one.wrap for one, member in zip(goods.goods, goods.members, strict=True) if member == index]
+        own = replace(own, panels=tuple(wraps) if len(wraps) > 1 else ())
+        return _both(gathered.members[index], own, judged[index], bench)
 
     with ThreadPoolExecutor(max_workers=max(1, min(bench.threads, 2))) as beside:
         for index, (proof, ticket) in enumerate(beside.map(both, range(len(names)))):
@@ -77,6 +80,7 @@ def _placed(page: LaidPage, piece: LaidPiece, good: Good) -> PlacedPage:
         lines=Path(),
         labels=(),
         marks=marks,
+        panel=good.panel,
     )
 
 

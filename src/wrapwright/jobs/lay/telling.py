@@ -144,7 +144,7 @@ def _piece(piece: LaidPiece, digest: str | None, goods: Goods) -> Row:
         "turn_deg": piece.turn_deg,
         "mirrored": True,
         "marks": list(piece.marks),
-        "panel": 0,
+        "panel": goods.goods[piece.good].panel,
         "job": goods.members[piece.good] + 1,
         "code": piece.slip.code if "data matrix" in piece.marks else "",
         "pixels_sha256": digest,

@@ -17,7 +17,6 @@ from wrapwright.core.sheet.mirror import mirrored
 from wrapwright.core.sheet.request import SheetRequest
 from wrapwright.core.sheet.room import exact_box
 
-FIRST, LAST = "lay first", "lay on top"
 _Key = tuple[int, int]
 
 
@@ -116,11 +115,11 @@ def words_of(good: Good) -> tuple[str, ...]:
     if good.wrap.plate is not None or box is None:
         return (first,)
     if box[0] >= good.part.shape.width_mm:
-        return (first, FIRST)
+        return (first, good.ends[0])
     if good.part.shape.kind != "sector":
         return (first,)
     # Mirrored, the end that is laid first lies to the right.
-    return (first, FIRST if box[0] + box[2] > good.part.shape.width_mm else LAST)
+    return (first, good.ends[0 if box[0] + box[2] > good.part.shape.width_mm else 1])
 
 
 def label_box(laid: Laid, good: Good) -> Box | None:

@@ -46,6 +46,8 @@ class Good:
         level: how much its label says: all, code and number, the number alone, or nothing.
         title, name: of its job and of the piece.
         slips: one a copy.
+        panel: the number of the wrap's panel, from 1; 0 when it is in one piece.
+        ends: what is written at the left and the right end as seen; nothing at a flat blank's.
     """
 
     wrap: FlatWrap
@@ -55,6 +57,8 @@ class Good:
     title: str
     name: str
     slips: tuple[Slip, ...]
+    panel: int = 0
+    ends: tuple[str, str] = ("lay first", "lay on top")
 
 
 @dataclass(frozen=True, eq=False)
