@@ -101,7 +101,9 @@ def test_a_page_that_is_not_there(steady: Bench) -> None:
 
 def test_the_picture_is_the_page(steady: Bench) -> None:
     picture = draw_gauge(DrawGauge(straight(235.0), picture=1), steady, QUIET).data
-    assert picture.startswith(b'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 -215.9 279.4 215.9"')
+    assert picture.startswith(b'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 -215.9 279.4 ')
+    shown = float(picture.split(b'"', 5)[3].split()[3])
+    assert 60.0 < shown < 140.0  # the white paper below the drawing is left away
     assert b'fill="#000000"' in picture
 
 

@@ -140,7 +140,7 @@ def _file(pages: tuple[DrawnPage, ...], number: int) -> bytes:
     if not 1 <= number <= len(pages):
         message = f"This gauge has {len(pages)} page{'s' if len(pages) > 1 else ''}; there is no page {number}."
         raise WrapwrightError(Kind.MISSING, message, remedy="Ask for one of them.")
-    return picture_of(pages[number - 1])
+    return picture_of(pages[number - 1], drawn_only=True)
 
 
 def _with_wall(blank: Blank) -> Blank:

@@ -122,7 +122,8 @@ export class DesignFields {
   paper() {
     const { setups } = this.known();
     const used = () => {
-      const { sheet = {}, colour = {} } = this.bench.job;
+      const { colour = {} } = this.bench.job;
+      const { setup: _name, ...sheet } = this.bench.job.sheet ?? {};  // it is told by its figures
       return setups.find((one) => alike(one.sheet, sheet) && alike(one.colour, colour));
     };
     const sheet = () => String(this.bench.job.sheet?.paper ?? "Letter");
