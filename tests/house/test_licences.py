@@ -28,7 +28,9 @@ LGPL = {
 
 # Packages whose licence files speak of the (A)GPL or LGPL, each looked at; why that is no duty for us.
 SPEAKS_OF_IT = {
+    "llvmlite": "LLVM: Apache-2.0 with its exception, which speaks of programs under the GPL that it is put into",
     "lxml": "iconv, LGPL-2.1, a library inside the wheel",
+    "numba": "CPython's history tells which releases agree with the GPL",
     "numpy": "libgfortran under the GCC Runtime Library Exception, libquadmath under the LGPL",
     "opencv-python-headless": "FFmpeg's LGPL build, Qt (not in the headless wheel)",
     "pi-heif": LGPL["pi-heif"],
@@ -36,6 +38,7 @@ SPEAKS_OF_IT = {
     "pillow": "FreeType offers its own licence or the GPL: its own is taken",
     "pypdfium2": "texts of compilers' run-times under their exceptions, ICU's build scripts",
     "scipy": "libgfortran under the GCC Runtime Library Exception, libquadmath under the LGPL",
+    "shapely": "GEOS, LGPL-2.1, a shared library beside the module",
     "typing-extensions": "the PSF's history tells which releases agree with the GPL",
 }
 
