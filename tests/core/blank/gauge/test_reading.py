@@ -16,9 +16,7 @@ def test_the_vernier_has_ten_divisions_on_nineteen_millimetres() -> None:
     assert pytest.approx(1.9) == STEP_MM
 
 
-@pytest.mark.parametrize(
-    ("head", "line", "flat"), [(235, 7, 235.7), (235, 0, 235), (235, 10, 236), (235, 6.5, 235.65)]
-)
+@pytest.mark.parametrize(("head", "line", "flat"), [(235, 7, 235.7), (235, 0, 235), (235, 10, 236), (235, 6.5, 235.65)])
 def test_reading(head: float, line: float, flat: float) -> None:
     assert read_gauge(head, line) == pytest.approx(flat)
 
