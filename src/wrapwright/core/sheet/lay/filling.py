@@ -13,6 +13,7 @@ from typing import Literal
 from wrapwright.core.sheet.pack.values import Cut, Item
 
 Size = tuple[int, int]
+_MOST_FREE = 400  # rectangles looked at for each copy, the newest: large orders take no longer a copy than small ones
 
 
 @dataclass(eq=False)
@@ -116,6 +117,8 @@ def filled(items: Sequence[Item], order: Sequence[int], sheet: Size, begun: Sequ
             spot.hold(index, size, turned=turned)
             free.remove(spot)
             free += spot.free()
+            if len(free) > _MOST_FREE:
+                free = free[-_MOST_FREE:]
     return sheets
 
 

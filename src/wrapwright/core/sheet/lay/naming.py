@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Sequence
 
 from wrapwright.core.sheet.lay.grid import Grid, leaves, turn_of
@@ -18,7 +19,7 @@ class Names:
         used = {(one.part, one.copy) for one in taken}
         parts = grid.request.parts
         self.left = {
-            index: [copy for copy in range(part.copies) if (index, copy) not in used]
+            index: deque(copy for copy in range(part.copies) if (index, copy) not in used)
             for index, part in enumerate(parts)
         }
         self.begun: dict[str, int] = {}
@@ -58,7 +59,7 @@ class Names:
             return (here.get(order, far), self.begun.get(order, far), part)
 
         chosen = min(self._choices(cut), key=rank)
-        copy = self.left[chosen].pop(0)
+        copy = self.left[chosen].popleft()
         part = parts[chosen]
         turn = turn_of(part, turned=self.grid.lies_turned(cut.item, cut))
         x, y = self.grid.corner_mm(cut, stock, part, turn)

@@ -39,17 +39,20 @@ def searched(grid: Grid, copies: Sequence[int]) -> Iterator[tuple[Found, int]]:
     if not any(copies):
         yield Found((), 0.0, proven=True), 0
         return
-    keeper.offer(plain(grid, copies), 0.0)
-    yield keeper.found(), 1
-    classes = sum(1 for count in copies if count)
-    if classes <= MOST_CLASSES:
+    patterned = sum(1 for count in copies if count) <= MOST_CLASSES
+    if not patterned or sum(copies) <= MOST_PACKED:
+        keeper.offer(plain(grid, copies), 0.0)
+        yield keeper.found(), 1
+    if patterned:
         for answer, missing, bound, proven in _patterns(grid, copies):
             keeper.offer(answer, bound, missing)
             keeper.proven = proven or keeper.proven
             yield keeper.found(), SLICE
-    if keeper.done():
-        return
-    yield from _packed(grid, copies, keeper)
+    if not keeper.plan:
+        keeper.offer(plain(grid, copies), 0.0)
+        yield keeper.found(), 1
+    if not keeper.done():
+        yield from _packed(grid, copies, keeper)
 
 
 class _Keeper:
