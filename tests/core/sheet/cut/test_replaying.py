@@ -109,6 +109,21 @@ def test_first_strokes_lie_on_printed_lines_and_no_fence_on_the_papers_edge(seed
         assert len(stroke.layers) <= trimmer.layers
 
 
+@settings(max_examples=60, deadline=None)
+@given(st.integers(0, 10**9), st.sampled_from([25.4 / 300 / 1.0035, 25.4 / 360, 25.4 / 720 / 0.997]))
+def test_rows_that_differ_by_rounding_alone_are_all_cut(seed: int, step: float) -> None:
+    """On a sheet's pixels, alike blocks differ by a micrometre or two: a cut goes along each block's own pieces."""
+    random = Random(seed)
+    size = (random.uniform(20.0, 60.0), random.uniform(20.0, 40.0))
+    plain = grid(random.randint(2, 4), random.randint(2, 4), size=size, gutter_mm=random.choice([0.1, 1.0, 3.0]))
+    (sheet,) = plain.sheets
+    pieces = tuple(
+        replace(one, x_mm=round(one.x_mm / step) * step, y_mm=round(one.y_mm / step) * step) for one in sheet.pieces
+    )
+    layout = replace(plain, sheets=(replace(sheet, pieces=pieces),))
+    check(layout, cut_list(layout, TRIMMERS[0]))
+
+
 def test_a_list_that_cannot_be_carried_out_is_refused() -> None:
     cuts = cut_list(grid(2, 3), Trimmer())
     moved = replace(cuts.strokes[5], fence_mm=(cuts.strokes[5].fence_mm or 0.0) + 1.0)

@@ -104,16 +104,25 @@ def side_back(side: int, quarters: int) -> int:
     return side
 
 
+def own_line(line: Line, kind: Block, block: Block) -> Line:
+    """Return a line of `kind` as it lies in a block that is cut alike: on the same side of the same piece."""
+    axis = 0 if line.upright else 1
+    pairs = list(zip(kind.pieces, block.pieces, strict=True))
+    ends = [own[axis + 2] for one, own in pairs if one[axis + 2] == line.at]
+    begins = [own[axis] for one, own in pairs if one[axis] == line.at]
+    return Line(line.upright, max(ends) if ends else min(begins, default=line.at))
+
+
 def halves(block: Block, line: Line) -> tuple[Block, Block]:
-    """Return the two blocks that a cut leaves: left and right, or lower and upper."""
+    """Return the two blocks that a cut leaves: left and right, or lower and upper; every piece is in one of them."""
     at, width, height = line.at, block.width, block.height
     if line.upright:
-        low = [one for one in block.pieces if one[2] <= at]
-        high = [(x0 - at, y0, x1 - at, y1, true) for x0, y0, x1, y1, true in block.pieces if x0 >= at]
+        low = [one for one in block.pieces if one[0] + one[2] < 2 * at]
+        high = [(x0 - at, y0, x1 - at, y1, true) for x0, y0, x1, y1, true in block.pieces if x0 + x1 >= 2 * at]
         sizes = ((at, height, block.cut | RIGHT), (width - at, height, block.cut | LEFT))
     else:
-        low = [one for one in block.pieces if one[3] <= at]
-        high = [(x0, y0 - at, x1, y1 - at, true) for x0, y0, x1, y1, true in block.pieces if y0 >= at]
+        low = [one for one in block.pieces if one[1] + one[3] < 2 * at]
+        high = [(x0, y0 - at, x1, y1 - at, true) for x0, y0, x1, y1, true in block.pieces if y0 + y1 >= 2 * at]
         sizes = ((width, at, block.cut | TOP), (width, height - at, block.cut | BOTTOM))
     return Block(*sizes[0], tuple(low)), Block(*sizes[1], tuple(sorted(high)))
 

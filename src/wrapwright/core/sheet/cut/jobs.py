@@ -15,7 +15,9 @@ from wrapwright.core.sheet.cut.blocks import (
     Block,
     Line,
     halves,
+    own_line,
     side_back,
+    turned,
     turned_back,
 )
 from wrapwright.core.sheet.cut.search import Hold, Search, held
@@ -90,7 +92,11 @@ def _cutting(lying: Lying, line: Line, parent: Cutting | None, search: Search) -
     kind, quarters = search.kinds.settled(lying.block)
     hold = held(kind, line, search.limits)
     side = (LEFT if hold.low else RIGHT) if line.upright else (BOTTOM if hold.low else TOP)
-    return Cutting(lying, turned_back(line, kind, quarters), side_back(side, quarters), hold, kind=kind, parent=parent)
+    now = lying.block
+    for _ in range(quarters):
+        now = turned(now)
+    own = turned_back(own_line(line, kind, now), now, quarters)
+    return Cutting(lying, own, side_back(side, quarters), hold, kind=kind, parent=parent)
 
 
 def stacked(cuttings: Sequence[Cutting], layers: int) -> list[Job]:
