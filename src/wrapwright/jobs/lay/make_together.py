@@ -118,8 +118,9 @@ def _all_laid(layout: Layout, goods: Goods) -> None:
         papers = ", ".join(
             f"{stock.at_hand} of {stock.paper}" for stock in layout.request.stocks if stock.at_hand is not None
         )
+        where_laid = f"the sheets at hand ({papers}) hold" if papers else "the papers hold, as they were laid,"
         raise unusable(
-            f"the sheets at hand ({papers}) hold {laid} of the {wanted} pieces.",
+            f"{where_laid} {laid} of the {wanted} pieces.",
             remedy="Make fewer, or name a further paper.",
             where="sheet: papers",
         )

@@ -82,6 +82,7 @@ def _lay(layout: Layout, cuts: CutList) -> Row:
         "pieces": sum(len(sheet.pieces) for sheet in layout.sheets),
         "sheets": len(layout.sheets),
         "bound": layout.bound,
+        "least_cost": layout.least_cost,
         "proven": layout.proven,
         "words": layout.words,
         "papers": papers,

@@ -8,7 +8,7 @@ import pytest
 from tests.core.sheet.nest.shapes import circle, outline, rectangle, sector
 
 from wrapwright.core.sheet.lay.values import LayRequest, Part, Shape, Stock
-from wrapwright.core.sheet.nest.bound import least_sheets
+from wrapwright.core.sheet.nest.bound import least_cost, least_sheets
 from wrapwright.core.sheet.nest.kinds import kinds_of
 
 SHEET = Stock("sheet", 220.0, 300.0, (10.0, 10.0, 10.0, 10.0))  # 200 x 280 printable
@@ -62,3 +62,22 @@ def test_a_roll_is_bound_in_millimetres() -> None:
 def test_what_fits_nothing_is_not_counted() -> None:
     assert bound(Part(rectangle(500.0, 400.0), 10)) == 0
     assert bound(Part(rectangle(500.0, 400.0), 10), Part(rectangle(50.0, 40.0), 2)) == 1
+
+
+def test_a_price_is_bound_by_what_area_costs_and_by_the_fewest_sheets() -> None:
+    """100 x 140 mm twelve times are 168000 square mm; a sheet holds 56000 for 2, the large one 224000 for 10.
+
+    Area on the sheet costs 2 / 56000 a square mm, on the large one 10 / 224000: 6 at the least. What goes on the large
+    one alone pays its price: 210 x 290 is 60900, 2.72 and no less than one sheet at 2. A metre of roll holds 200000.
+    """
+    large = Stock("large", 420.0, 580.0, (10.0, 10.0, 10.0, 10.0), price=10.0)
+    small = Stock("sheet", 220.0, 300.0, (10.0, 10.0, 10.0, 10.0), price=2.0)
+    roll = Stock("roll", 220.0, None, (10.0, 5.0, 10.0, 5.0), price=3.0)
+
+    def cost(part: Part, *stocks: Stock) -> float:
+        request = LayRequest((part,), stocks, 0.0, "free")
+        return least_cost(request, kinds_of(request))
+
+    assert cost(Part(rectangle(100.0, 140.0), 12), large, small) == pytest.approx(6.0)
+    assert cost(Part(rectangle(210.0, 290.0), 1), large, small) == pytest.approx(60900 * 10 / 224000)
+    assert cost(Part(rectangle(100.0, 140.0), 12), roll) == pytest.approx(168000 / 200000 * 3)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Callable
+from dataclasses import replace
 
 import pytest
 import shapely
@@ -151,6 +152,30 @@ def test_corners_lie_on_whole_steps_of_the_sheets_pixels() -> None:
             clear = parts[one.part].clear_mm[0]
             for at in (one.x_mm - clear, one.y_mm - clear):
                 assert abs(at / step - round(at / step)) < 1e-6
+
+
+def test_bleed_wider_than_half_the_gutter_keeps_apart_on_whole_steps() -> None:
+    """Wraps whose bleed and label need more room than the gutter gives are laid on a roll, though moved to pixels."""
+    step = 25.4 / 300
+    roll = Stock("roll", 610.0, None, (4.0, 4.0, 4.0, 4.0))
+    bleed = {"clear_mm": (1.5, 2.06, 9.5, 2.06), "bleed_mm": (0.0, 2.0, 0.0, 2.0)}
+    parts = (Part(rectangle(232.0, 84.0), 5, **bleed), Part(BRACKET, 5, clear_mm=(2.0,) * 4, bleed_mm=(2.0,) * 4))
+    request = LayRequest(parts, (roll,), 3.0, "free", step_mm=(step, step))
+    laying = FreeLaying(request)
+    laying.advance(4)
+    (sheet,) = laying.sheets
+    assert len(sheet.pieces) == 10
+
+
+def test_the_dearer_paper_is_never_proven_the_cheapest_by_its_sheets_alone() -> None:
+    """Two on one A3 at 9 are one sheet, the fewest; on two Letter sheets they cost 0.40, which is the least."""
+    stocks = (replace(A3, price=9.0), replace(LETTER, price=0.2))
+    request = LayRequest((Part(rectangle(200.0, 200.0), 2),), stocks, 3.0, "free")
+    laying = FreeLaying(request)
+    while not laying.advance(20):
+        pass
+    assert [one.stock for one in laying.sheets] == [1, 1]
+    assert laying.bound == 1
 
 
 def test_a_roll_is_used_no_longer_than_it_must_be() -> None:

@@ -37,10 +37,11 @@ class Freely:
             pass
         pinned = {(pin.part, pin.copy) for pin in self.request.pins}
         sheets = tuple(_on_grid(sheet, self.request, pinned) for sheet in self._laying.sheets)
-        proven, bound = self._laying.proven, self._laying.bound
-        words = layout_words(self.request, sheets, bound, proven=proven)
+        proven, bound, cost = self._laying.proven, self._laying.bound, self._laying.least_cost
+        words = layout_words(self.request, sheets, bound if cost is None else cost, proven=proven)
         over = self._laying.over
-        return Layout(self.request, sheets, bound, proven, words, over, tuple(_missing(self.request, sheets, over)))
+        notes = tuple(_missing(self.request, sheets, over))
+        return Layout(self.request, sheets, bound, proven, words, over, notes, least_cost=cost)
 
 
 def with_slack(request: LayRequest) -> LayRequest:

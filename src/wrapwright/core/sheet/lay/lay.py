@@ -10,7 +10,7 @@ from wrapwright.core.sheet.lay.freely import Freely
 from wrapwright.core.sheet.lay.grid import Grid, leaves
 from wrapwright.core.sheet.lay.naming import Names
 from wrapwright.core.sheet.lay.pins import Pinned, pinned_sheets
-from wrapwright.core.sheet.lay.plan import Planned, rest_of, used_mm
+from wrapwright.core.sheet.lay.plan import Planned, priced, rest_of, used_mm
 from wrapwright.core.sheet.lay.search import Found, searched
 from wrapwright.core.sheet.lay.values import Laid, LaidSheet, Layout, LayRequest
 from wrapwright.core.sheet.lay.words import layout_words
@@ -73,11 +73,12 @@ class ForTrimmer:
         return Layout(
             self.request,
             tuple(sheets),
-            bound=_whole(bound),
+            bound=_whole(sheets_of(self.request, bound)),
             proven=proven,
             words=layout_words(self.request, sheets, bound, proven=proven),
             over=self.grid.over,
             notes=tuple(self._notes()),
+            least_cost=bound if priced(self.request.stocks) else None,
         )
 
     def _notes(self) -> Iterator[str]:
@@ -115,6 +116,15 @@ def together(plan: Sequence[Planned]) -> list[Planned]:
     area = {one: sum(leaf.width * leaf.height for leaf in leaves(one.cut)) for one in kinds}
     order = sorted(kinds, key=lambda one: (one.stock, -kinds[one], -area[one]))
     return [one for one in order for _ in range(kinds[one])]
+
+
+def sheets_of(request: LayRequest, bound: float) -> float:
+    """Return how few sheets could do when nothing costs less than `bound`; the bound itself where that is no price."""
+    if not priced(request.stocks):
+        return bound
+    dearest = max(stock.price or 0.0 for stock in request.stocks)
+    rolls = any(stock.height_mm is None for stock in request.stocks)
+    return 0.0 if rolls or not dearest else bound / dearest
 
 
 def _whole(bound: float) -> int:

@@ -190,10 +190,11 @@ class Layout:
         request: what was asked.
         sheets: in the order they are printed.
         bound: no way of laying this request needs fewer sheets (on a roll: whole millimetres).
-        proven: whether the sheets (millimetres) used equal the bound.
+        proven: whether the sheets (millimetres) used equal the bound; with every price known, the cost the least.
         words: the sentence that says so, with paper, margins, gutter, turns and way of cutting.
         over: indices of parts that fit no paper, with nothing of them laid.
         notes: sentences for the user.
+        least_cost: no way of laying this request costs less; None where not every price is known.
     """
 
     request: LayRequest
@@ -203,3 +204,4 @@ class Layout:
     words: str = ""
     over: tuple[int, ...] = ()
     notes: tuple[str, ...] = field(default=())
+    least_cost: float | None = None

@@ -9,6 +9,7 @@ from wrapwright.core.sheet.lay.plan import area, priced
 from wrapwright.core.sheet.lay.values import Box, LaidSheet, LayRequest, Stock
 
 _HALF = (0.42, 0.58)  # of a sheet's area is called half of it
+_LITTLE = 0.1  # and this little is told in mm alone
 _WAYS = {"trimmer": "every cut from edge to edge", "free": "cut with scissors or a plotter"}
 
 
@@ -22,7 +23,7 @@ def layout_words(request: LayRequest, sheets: Sequence[LaidSheet], bound: float,
     if proven:
         least = f"{used}: proven the {_least(request)}."
     elif bound > 0:
-        least = f"{used}; no less than {unit(bound)} can do, and whether so little does is not known."
+        least = f"{used}; it takes at least {unit(bound)}, and whether {unit(bound)} would do is not known."
     else:
         least = f"{used}; how little could do is not known."
     return f"{least} {conditions(request)}"
@@ -44,7 +45,7 @@ def conditions(request: LayRequest) -> str:
     grid = max(request.step_mm)
     return (
         f"This holds for {papers}; a gutter of {request.gutter_mm:g} mm; pieces with their bleed and labels, {turns}, "
-        f"standing on a grid of {grid:.3g} mm; {_WAYS[request.way]}."
+        f"placed in steps of {grid:.3g} mm; {_WAYS[request.way]}."
     )
 
 
@@ -59,7 +60,7 @@ def _least(request: LayRequest) -> str:
 def _unit(request: LayRequest) -> Callable[[float], str]:
     def words(bound: float) -> str:
         if priced(request.stocks):
-            return f"{bound:.2f} of the shop's money"
+            return f"{math.floor(100.0 * bound + 1e-6) / 100.0:.2f}"
         if all(stock.height_mm is None for stock in request.stocks):
             return f"{math.ceil(bound - 1e-6)} mm"
         return _count(math.ceil(bound - 1e-6), "sheet")
@@ -96,6 +97,8 @@ def rest_words(sheet: LaidSheet, stock: Stock) -> str:
         return ""
     wide, high = size_of(sheet.rest)
     share = area(sheet.rest) / (sheet.width_mm * sheet.height_mm)
+    if stock.height_mm is None or share < _LITTLE:
+        return f"{wide:.0f} x {high:.0f} mm of {stock.paper} left"
     much = "half" if _HALF[0] <= share <= _HALF[1] else f"{100 * share:.0f} % of"
     article = "an" if stock.paper[:1] in "AEIO" else "a"
     return f"{much} {article} {stock.paper} sheet left: {wide:.0f} x {high:.0f} mm"

@@ -39,6 +39,36 @@ def least_sheets(request: LayRequest, kinds: Sequence[Kind]) -> int:
     return max(by_area, _lonely(here, areas, request), 1)
 
 
+def least_cost(request: LayRequest, kinds: Sequence[Kind]) -> float:
+    """Return a price that no way of laying the parts that fit can undercut, when every price is known.
+
+    Each part pays at least for its area, on the paper that sells area cheapest of those that take it; and each of the
+    fewest sheets costs at least what the cheapest costs.
+    """
+    areas = [area_of(stock) for stock in request.stocks]
+    here = [kind for kind in kinds if any(fits(kind, area) for area in areas)]
+    shortest = min((min(one.ink[3] - one.ink[1] for one in kind.lyings) for kind in here), default=0.0)
+    each = [_each_mm2(stock, request.gutter_mm, shortest) for stock in request.stocks]
+    by_area = sum(
+        _grown(kind, request)
+        * _copies(kind, request)
+        * min(rate for rate, area in zip(each, areas, strict=True) if fits(kind, area))
+        for kind in here
+    )
+    if any(stock.height_mm is None for stock in request.stocks):
+        return by_area
+    return max(by_area, least_sheets(request, kinds) * min(stock.price or 0.0 for stock in request.stocks))
+
+
+def _each_mm2(stock: Stock, gutter: float, shortest: float) -> float:
+    """Return what a square mm of trims, grown by half the gutter, costs at the least on a paper."""
+    width, height = area_of(stock)
+    if stock.height_mm is not None:
+        return (stock.price or 0.0) / ((width + gutter) * (height + gutter))
+    over = max(0.0, gutter - stock.margins_mm[1] - stock.margins_mm[3])
+    return (stock.price or 0.0) / 1000.0 / ((width + gutter) * (1.0 + over / max(shortest, 1e-6)))
+
+
 def _copies(kind: Kind, request: LayRequest) -> int:
     return sum(request.parts[part].copies for part in kind.parts)
 

@@ -30,7 +30,7 @@ def boxed_plan(
     """
     step = request.step_mm
     which = [at for at, copies in enumerate(need) if copies]
-    boxes = [boxed(kinds[at].part, request.gutter_mm) for at in which]
+    boxes = [boxed(request.parts[kinds[at].parts[0]], request.gutter_mm) for at in which]
     over = max(0.0, min((one.overhang for some in boxes for one in some), default=0.0))
     margins = request.stocks[stock].margins_mm
     # In whole steps from the paper's corner, as the corners of clear rooms shall lie.

@@ -10,7 +10,7 @@ import numpy as np
 from wrapwright.core.sheet.lay.plan import priced
 from wrapwright.core.sheet.lay.values import LaidSheet, LayRequest
 from wrapwright.core.sheet.nest.alike.blocks import Block, best_block
-from wrapwright.core.sheet.nest.bound import least_sheets
+from wrapwright.core.sheet.nest.bound import least_cost, least_sheets
 from wrapwright.core.sheet.nest.boxes import boxed_plan
 from wrapwright.core.sheet.nest.finish import Filled, finished, sound
 from wrapwright.core.sheet.nest.ground import Down, Ground, filled
@@ -52,6 +52,7 @@ class FreeLaying:
 
     Attributes:
         bound: no way of laying needs fewer sheets (on rolls alone: whole millimetres).
+        least_cost: no way of laying costs less; None where not every price is known.
         over: indices of parts that fit no paper.
         sheets: the best so far.
     """
@@ -64,6 +65,7 @@ class FreeLaying:
         held = [kind for kind in self.kinds if any(fits(kind, area) for area in self.areas)]
         self.over = tuple(sorted(part for kind in self.kinds if kind not in held for part in kind.parts))
         self.bound = least_sheets(request, self.kinds)
+        self.least_cost = least_cost(request, self.kinds) if priced(request.stocks) else None
         self.sheets = tuple(begin)
         self._plan: tuple[Filled, ...] = ()
         self._no_fit = NoFit([kind.lyings for kind in self.kinds])
@@ -81,8 +83,11 @@ class FreeLaying:
 
     @property
     def proven(self) -> bool:
-        """Whether the sheets (millimetres of roll) used equal the bound."""
-        return bool(self.sheets) and self._cost_of(self.sheets)[1] <= self.bound
+        """Whether the sheets (millimetres of roll) used equal the bound, or cost no more than they must."""
+        if not self.sheets:
+            return False
+        cost, used, _ = self._cost_of(self.sheets)
+        return used <= self.bound if self.least_cost is None else cost <= self.least_cost + 1e-6
 
     def _search(self) -> Iterator[int]:
         """Try what promises most first; yield after each sheet."""
@@ -91,7 +96,7 @@ class FreeLaying:
         if not self.sheets and not self.request.pins:
             yield from self._as_boxes()
         for first in stocks:
-            if self._is_best():
+            if self.proven:
                 return
             order = [first, *(one for one in stocks if one != first)]
             for upwards, liking in ((True, 1.5), (False, 1.0)):
@@ -101,7 +106,7 @@ class FreeLaying:
             yield from self._nest()
         dice = np.random.default_rng(self.request.seed)
         for turn in range(_ROUNDS):
-            if self._is_best():
+            if self.proven:
                 return
             noise = dice.uniform(0.5, 1.5, len(self.kinds))
             shuffled = sorted(by_area, key=lambda at: -self.kinds[at].area * noise[at])
@@ -123,10 +128,6 @@ class FreeLaying:
         """Say how sheets are filled, from below or from the left, and how much more large parts count."""
         self._upwards = upwards
         self._worth = [kind.area**liking for kind in self.kinds]
-
-    def _is_best(self) -> bool:
-        """Whether nothing better is looked for: as few sheets as can be, of the one paper there is."""
-        return self.proven and (len(self.request.stocks) == 1 or not priced(self.request.stocks))
 
     def _attempt(self, stocks: Sequence[int], order: Sequence[int]) -> Iterator[int]:
         """Fill sheet after sheet, each as full as it can be made."""

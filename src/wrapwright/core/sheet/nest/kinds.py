@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from wrapwright.core.base.rings import ring_area
-from wrapwright.core.sheet.lay.values import LayRequest, Part, Stock
+from wrapwright.core.sheet.lay.values import Box, LayRequest, Part, Stock
 from wrapwright.core.sheet.nest.outlines import RING_OFF_MM, Lying, alike, boxed, lying_at, lyings, trim_points
 
 LONGEST_MM = 3000.0  # of one page of a roll; longer layings are parted into several pages
@@ -23,11 +23,12 @@ class Kind:
 
     Attributes:
         parts: their indices in the request.
-        part: the first of them, as it is laid (with the gutter in which a move to whole steps is allowed for).
+        part: the first of them, as it is laid: clear room, bleed and label allow for a move to whole steps.
         lyings: its turns that differ.
         boxes: the same, as boxes.
         area: of the trim, square mm, a little less rather than more.
         gutter_mm: the gutter with which it is laid.
+        slip_mm: how much of that gutter is for the move to whole steps; the ink of `lyings` and `boxes` is without it.
     """
 
     parts: tuple[int, ...]
@@ -36,6 +37,7 @@ class Kind:
     boxes: tuple[Lying, ...]
     area: float
     gutter_mm: float
+    slip_mm: float = 0.0
 
     @property
     def is_box(self) -> bool:
@@ -50,6 +52,7 @@ class Kind:
         """Return the one of its turns at which it covers the same points as at any turn; that turn where none does."""
         if all(one.turn != turn for one in self.lyings):
             there = lying_at(self.part, self.gutter_mm, turn)
+            there = replace(there, ink=_shrunk(there.ink, self.slip_mm / 2.0))
             return next((one.turn for one in self.lyings if alike(one, there)), turn)
         return turn
 
@@ -60,11 +63,12 @@ def kinds_of(request: LayRequest) -> tuple[Kind, ...]:
     for index, part in enumerate(request.parts):
         key = (part.shape, tuple(sorted(part.turns)), part.clear_mm, part.bleed_mm, part.label_mm)
         found.setdefault(key, []).append(index)
-    gutter = request.gutter_mm + _SLIP_STEPS * max(request.step_mm)
-    return tuple(_kind(tuple(parts), request.parts[parts[0]], gutter) for parts in found.values())
+    slip = _SLIP_STEPS * max(request.step_mm)
+    gutter = request.gutter_mm + slip
+    return tuple(_kind(tuple(parts), request.parts[parts[0]], gutter, slip) for parts in found.values())
 
 
-def _kind(parts: tuple[int, ...], part: Part, gutter: float) -> Kind:
+def _kind(parts: tuple[int, ...], part: Part, gutter: float, slip: float) -> Kind:
     shape = part.shape
     trim = tuple((float(x), float(y)) for x, y in trim_points(shape, 0))
     area = ring_area(trim)
@@ -73,7 +77,26 @@ def _kind(parts: tuple[int, ...], part: Part, gutter: float) -> Kind:
     elif shape.kind != "rectangle":
         edge = np.asarray(trim) - np.roll(np.asarray(trim), 1, axis=0)
         area -= RING_OFF_MM * float(np.hypot(edge[:, 0], edge[:, 1]).sum())
-    return Kind(parts, part, lyings(part, gutter), boxed(part, gutter), max(area, 1e-6), gutter)
+    roomy = _with_slip(part, slip / 2.0)
+    turned, boxes = (
+        tuple(replace(one, ink=_shrunk(one.ink, slip / 2.0)) for one in ways(roomy, gutter)) for ways in (lyings, boxed)
+    )
+    return Kind(parts, roomy, turned, boxes, max(area, 1e-6), gutter, slip)
+
+
+def _with_slip(part: Part, by: float) -> Part:
+    """Return a part whose ink keeps that much farther from everything else's."""
+    left, bottom, right, top = part.clear_mm
+    clear = (left + by, bottom + by, right + by, top + by)
+    left, bottom, right, top = part.bleed_mm
+    bleed = (left + by, bottom + by, right + by, top + by)
+    label = None if part.label_mm is None else _shrunk(part.label_mm, -by)
+    return replace(part, clear_mm=clear, bleed_mm=bleed, label_mm=label)
+
+
+def _shrunk(box: Box, by: float) -> Box:
+    left, bottom, right, top = box
+    return (left + by, bottom + by, right - by, top - by)
 
 
 def area_of(stock: Stock) -> Area:

@@ -45,7 +45,8 @@ class LayPart(Part):
     bound: Whole = Field(
         description="No way of laying these needs fewer sheets (roll: whole millimetres); 0 when not known."
     )
-    proven: bool = Field(description="true: it is the bound that was reached.")
+    least_cost: Figure | None = Field(description="With every price known: nothing costs less; else null.")
+    proven: bool = Field(description="true: that bound was reached; with every price known, that cost.")
     words: str = Field(description="The same in a sentence, with paper, margins, gutter, turns and way of cutting.")
     papers: list[PaperRow] = Field(description="The papers used.")
     strokes: Whole = Field(description="Strokes of the trimmer, stacks counted once.")
