@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import time
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from wrapwright.core.sheet.cut.values import Trimmer
-from wrapwright.core.sheet.lay.values import LaidSheet, Layout, LayRequest
+from wrapwright.core.sheet.lay.values import Layout, LayRequest
 from wrapwright.jobs.bench import Bench, Watch
 
 if TYPE_CHECKING:
@@ -63,14 +63,11 @@ def _nester(request: LayRequest, seconds: float, bench: Bench) -> Nested | None:
 
 
 def tidied_layout(layout: Layout, trimmer: Trimmer, watch: Watch) -> Layout:
-    """Return the layout with the cells of its sheets in the order that needs the fewest strokes, sheets alike alike."""
-    from wrapwright.core.sheet.cut.tidying import tidied
+    """Return the layout with its cells in another order where that saves strokes or fence settings in all."""
+    from wrapwright.core.sheet.cut import tidying
 
     if layout.request.way != "trimmer":
         return layout
-    pinned = frozenset((pin.part, pin.copy) for pin in layout.request.pins)
-    sheets = list[LaidSheet]()
-    for number, sheet in enumerate(layout.sheets):
-        watch.step("saving strokes", number / len(layout.sheets))
-        sheets.append(tidied(layout.request, sheet, trimmer, pinned=pinned))
-    return replace(layout, sheets=tuple(sheets))
+    watch.step("saving strokes", 1.0)
+    held = frozenset((pin.part, pin.copy) for pin in layout.request.pins)
+    return tidying.tidied_layout(layout, trimmer, pinned=dict.fromkeys(range(len(layout.sheets)), held))

@@ -24,6 +24,9 @@ class Engine(Protocol):
     def advance(self, steps: int) -> bool:
         """Search on; return whether nothing better is possible."""
 
+    def tidy(self, steps: int) -> None:
+        """Search for so many steps for fewer and larger rests at the same cost."""
+
     @property
     def size(self) -> int:
         """What gets less when a better answer is found."""
@@ -62,6 +65,9 @@ class _OnSheets:
     def advance(self, steps: int) -> bool:
         return self.packing.advance(steps)
 
+    def tidy(self, steps: int) -> None:
+        self.packing.tidy(steps)
+
     @property
     def size(self) -> int:
         return self.packing.sheets
@@ -82,6 +88,9 @@ class _OnRoll:
 
     def advance(self, steps: int) -> bool:
         return self.strip.advance(steps)
+
+    def tidy(self, steps: int) -> None:
+        """Leave the strip as it is: its waste is what lies between the pieces."""
 
     @property
     def size(self) -> int:

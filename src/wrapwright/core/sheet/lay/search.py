@@ -15,6 +15,7 @@ from wrapwright.core.sheet.lay.plan import Planned, priced, renamed, worth
 # What a slice of column generation counts for, in steps of ruin and recreate: about as long.
 SLICE = 4000
 CHUNK = 2000
+TIDY = 12_000  # steps for fewer and larger rests on the same sheets
 MOST_CLASSES = 60  # for column generation
 MOST_PACKED = 3000  # pieces for ruin and recreate
 Plan = tuple[Planned, ...]
@@ -150,6 +151,8 @@ def _packed(grid: Grid, copies: Sequence[int], keeper: _Keeper) -> Iterator[tupl
         for one, size in running:
             proven = one.advance(CHUNK)
             if one.size != size:
+                keeper.offer(one.plan(), one.bound())
+                one.tidy(TIDY)
                 keeper.offer(one.plan(), one.bound())
             if not proven:
                 going.append((one, one.size))
