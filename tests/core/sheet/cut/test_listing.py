@@ -84,3 +84,18 @@ def test_a_pixels_rounding_costs_no_stroke() -> None:
     rounded = cut_list(replace(layout, sheets=(replace(sheet, pieces=moved),)), Trimmer())
     assert len(rounded.strokes) == len(exact.strokes)
     assert [len(one.layers) for one in rounded.strokes] == [len(one.layers) for one in exact.strokes]
+
+
+def test_no_stroke_goes_through_a_label() -> None:
+    """Two discs of 40 mm beside each other; the right one's label has 6 mm left of its bleed: the cut is left of it."""
+    disc = Part(Shape("circle", 40.0, 40.0, ring=()), 2, clear_mm=(9.5, 2.0, 2.0, 2.0), bleed_mm=(2.0,) * 4, turns=(0,),
+                true=frozenset())  # fmt: skip
+    stock = Stock("A4", 210.0, 297.0, (4.0,) * 4)
+    halves = (Cell(4.0, 4.0, 51.5, 44.0, part=0, copy=0), Cell(55.5, 4.0, 51.5, 44.0, part=0, copy=1))
+    cell = Cell(4.0, 4.0, 103.0, 44.0, "x", halves)
+    pieces = (Laid(0, 0, 13.5, 6.0, 0), Laid(0, 1, 65.0, 6.0, 0))
+    layout = Layout(LayRequest((disc,), (stock,), 3.0), (LaidSheet(0, 210.0, 297.0, pieces, cell),))
+    (stroke,) = cut_list(layout, Trimmer()).strokes
+    (layer,) = stroke.layers
+    bleed_ends, label_begins = 13.5 + 40.0 + 2.0, 65.0 - 9.5 + 1.5
+    assert bleed_ends < layer.at_mm < label_begins

@@ -13,7 +13,13 @@ from wrapwright.core.sheet.cut.listing import cut_list
 from wrapwright.core.sheet.cut.values import CutList, Trimmer
 from wrapwright.core.sheet.cut.words import cut_words
 from wrapwright.core.sheet.lay.values import Cell, Laid, LaidSheet, Layout, LayRequest, Part, Shape, Stock
-from wrapwright.outside.documents.cutting.cut_pages import CutPages, cut_list_pdf, scissor_rows, table_rows
+from wrapwright.outside.documents.cutting.cut_pages import (
+    CutPages,
+    cut_list_pdf,
+    scissor_rows,
+    scissor_words,
+    table_rows,
+)
 
 
 def order() -> Layout:
@@ -95,7 +101,15 @@ def _span(part: str) -> range:
 
 
 def test_what_scissors_do_is_said_by_part(cuts: CutList) -> None:
-    assert scissor_rows(order(), cuts) == [["Coaster", "the circle, along the printed line", "18.8 cm"]]
+    how = "the circle, 3 mm inside the dashes; where there are none, along the print's edge"
+    assert scissor_rows(order(), cuts) == [["Coaster", how, "18.8 cm"]]
+
+
+def test_scissors_are_told_how_far_inside_the_dashes_the_trim_is() -> None:
+    arcs = scissor_words("two arcs and two slanting ends", (0.0, 2.5, 0.0, 2.5))
+    assert arcs.startswith("the ends from corner mark to corner mark, the arcs 3.5 mm inside the dashes;")
+    assert "2.5 mm inside the print's edge" in arcs
+    assert "corner mark" in scissor_words("the sides", (0.0,) * 4)
 
 
 def test_what_the_trimmer_cannot_do_stands_on_the_page(cache: Path, tmp_path: Path) -> None:

@@ -39,12 +39,12 @@ def true_sides(part: Part, turn_deg: int) -> int:
     return bits
 
 
-def rect_of(part: Part, laid: Laid) -> Rect:
-    """Return the box that must stay whole: the trim, and where a side need not be true the bleed beyond it."""
+def rect_of(part: Part, laid: Laid, gutter_mm: float) -> Rect:
+    """Return the box that must stay whole: the trim, and where a side need not be true bleed and label beyond it."""
     left, bottom, right, top = trim_box(part, laid)
     true = true_sides(part, laid.turn_deg)
     over = [
-        0.0 if true & bit else max(0.0, min(bleed, clear))
+        0.0 if true & bit else max(0.0, min(bleed, clear), clear - gutter_mm / 2.0)
         for bit, bleed, clear in zip(
             _BITS.values(), on_sheet(part.bleed_mm, laid.turn_deg), on_sheet(part.clear_mm, laid.turn_deg), strict=True
         )
@@ -54,7 +54,7 @@ def rect_of(part: Part, laid: Laid) -> Rect:
 
 def rects_of(request: LayRequest, sheet: LaidSheet) -> dict[Rect, Laid]:
     """Return the boxes of a sheet's copies, each with its copy; sides less than 0.03 mm apart are made one."""
-    rects = [rect_of(request.parts[laid.part], laid) for laid in sheet.pieces]
+    rects = [rect_of(request.parts[laid.part], laid, request.gutter_mm) for laid in sheet.pieces]
     across = _merged([0, micro(sheet.width_mm), *(one[side] for one in rects for side in (0, 2))])
     along = _merged([0, micro(sheet.height_mm), *(one[side] for one in rects for side in (1, 3))])
     one_line = [(across[x0], along[y0], across[x1], along[y1], true) for x0, y0, x1, y1, true in rects]

@@ -247,7 +247,8 @@ def _rects(cell: Cell, request: LayRequest) -> list[Rect]:
         return [rect for child in cell.children for rect in _rects(child, request)]
     if cell.part < 0:
         return []
-    return [rect_of(request.parts[cell.part], Laid(cell.part, cell.copy, cell.x_mm, cell.y_mm, cell.turn_deg))]
+    laid = Laid(cell.part, cell.copy, cell.x_mm, cell.y_mm, cell.turn_deg)
+    return [rect_of(request.parts[cell.part], laid, request.gutter_mm)]
 
 
 def _in_a_row(cell: Cell, full: list[Cell]) -> Cell:

@@ -17,7 +17,8 @@ from wrapwright.core.sheet.cut.words import (
     ranges,
     summary_words,
 )
-from wrapwright.core.sheet.lay.values import Layout
+from wrapwright.core.sheet.lay.printed.parts import clear_of_trim
+from wrapwright.core.sheet.lay.values import Box, Layout
 from wrapwright.outside.documents.cutting.sheet_plan import sheet_plan, trimmer_drawing
 from wrapwright.outside.documents.typeset import pdf_of
 
@@ -139,6 +140,18 @@ def _row(row: tuple[str, StrokeWords]) -> dict[str, object]:
     }
 
 
+def scissor_words(what: str, bleed_mm: Box) -> str:
+    """Return how scissors find a trim: so far inside the dashes round it, or where no dashes found room, the print."""
+    if what == "the sides":
+        return "the sides, from corner mark to corner mark"
+    bleed = max(bleed_mm)
+    edge = f"{bleed:g} mm inside the print's edge" if bleed else "along the print's edge"
+    where = f"{clear_of_trim(bleed):g} mm inside the dashes; where there are none, {edge}"
+    if what == "two arcs and two slanting ends":
+        return f"the ends from corner mark to corner mark, the arcs {where}"
+    return f"{what}, {where}"
+
+
 def scissor_rows(layout: Layout, cuts: CutList) -> list[list[str]]:
     """Return what is left to scissors: pieces, what is followed, centimetres."""
     found: dict[tuple[int, str], list[tuple[int, float]]] = {}
@@ -147,7 +160,7 @@ def scissor_rows(layout: Layout, cuts: CutList) -> list[list[str]]:
     return [
         [
             names_of(layout.request, [(part, copy) for copy, _ in copies]),
-            f"{what}, along the printed line",
+            scissor_words(what, layout.request.parts[part].bleed_mm),
             f"{sum(length for _, length in copies):.1f} cm",
         ]
         for (part, what), copies in found.items()
