@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from tests.core.sheet.lay.sound import asked, check, rectangle
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.core.sheet.lay.lay import start
-from wrapwright.core.sheet.lay.values import Laid, Layout, LayRequest, Pin
+from wrapwright.core.sheet.lay.values import Laid, Layout, LayRequest, Part, Pin, Shape
 
 PLAIN = {"clear_mm": (1.5, 1.5, 1.5, 1.5), "bleed_mm": (0.0, 0.0, 0.0, 0.0)}
 
@@ -58,3 +60,25 @@ def test_pins_that_cannot_stay_are_refused(pins: tuple[Pin, ...], said: str):
     with pytest.raises(WrapwrightError, match=said) as caught:
         start(asked(rectangle(60.0, 80.0, 3, **PLAIN), pins=pins))
     assert caught.value.kind is Kind.UNUSABLE
+
+
+@pytest.mark.parametrize("step", [0.01, 25.4 / 300])
+def test_the_free_way_keeps_pins_where_it_laid_them_itself(step: float):
+    """Moved to a sheet's pixels, pieces stand as near to each other and to the margins as was asked, not farther."""
+    ring = ((0.0, 0.0), (60.0, 0.0), (30.0, 50.0))
+    triangle = Part(Shape("outline", 60.0, 50.0, ring=ring), 12, clear_mm=(2.5,) * 4, bleed_mm=(1.0,) * 4)
+    request = asked(triangle, rectangle(70.0, 40.0, 6, **PLAIN), way="free", step_mm=(step, step))
+    (sheet,) = laid_to_the_end(request).sheets
+    pins = tuple(Pin(one.part, one.copy, 0, one.x_mm, one.y_mm, one.turn_deg) for one in sheet.pieces[::2])
+    again = laid_to_the_end(replace(request, pins=pins))
+    assert sum(len(one.pieces) for one in again.sheets) == 18
+    at = {(one.part, one.copy): one for one in again.sheets[0].pieces}
+    for pin in pins:
+        assert at[pin.part, pin.copy] == Laid(pin.part, pin.copy, pin.x_mm, pin.y_mm, pin.turn_deg)
+
+
+def laid_to_the_end(request: LayRequest) -> Layout:
+    laying = start(request)
+    while not laying.advance(2000):
+        pass
+    return laying.layout

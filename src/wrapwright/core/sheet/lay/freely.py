@@ -21,7 +21,7 @@ class Freely:
     def __init__(self, request: LayRequest, nested: Nested | None = None) -> None:
         """Make ready."""
         self.request = request
-        self._laying = FreeLaying(with_slack(request), nested)
+        self._laying = FreeLaying(with_slack(request), nested, asked=request)
         self._done = False
 
     def advance(self, steps: int) -> bool:

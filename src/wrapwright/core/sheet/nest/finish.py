@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -101,7 +101,9 @@ def _ground(request: LayRequest, one: Laid) -> Any:
     """Return bleed and label of a copy where they lie: its room without gutter, a hair less."""
     import shapely
 
-    lying = lying_at(request.parts[one.part], 0.0, one.turn_deg)
+    part, half = request.parts[one.part], request.gutter_mm / 2.0
+    sides = [max(bleed, clear - half) for bleed, clear in zip(part.bleed_mm, part.clear_mm, strict=True)]
+    lying = lying_at(replace(part, clear_mm=(sides[0], sides[1], sides[2], sides[3])), 0.0, one.turn_deg)
     if lying.radius:
         middle = shapely.Point(one.x_mm + lying.size[0] / 2.0, one.y_mm + lying.size[1] / 2.0)
         return middle.buffer(lying.radius - _HAIR_MM)

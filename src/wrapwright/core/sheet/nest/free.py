@@ -47,6 +47,13 @@ def lay_free(
 class FreeLaying:
     """A search for a free layout; the same request and steps give the same answer.
 
+    Args:
+        request: parts, papers, gutter and pins.
+        nested: nests outlines in a strip, where somebody can.
+        begin: sheets that hold everything already.
+        asked: what was asked where `request` keeps pieces a little farther apart than that: pins and bounds are held
+            against it.
+
     Raises:
         WrapwrightError: unusable, when what is pinned cannot stay.
 
@@ -57,15 +64,23 @@ class FreeLaying:
         sheets: the best so far.
     """
 
-    def __init__(self, request: LayRequest, nested: Nested | None = None, *, begin: Sequence[LaidSheet] = ()) -> None:
+    def __init__(
+        self,
+        request: LayRequest,
+        nested: Nested | None = None,
+        *,
+        begin: Sequence[LaidSheet] = (),
+        asked: LayRequest | None = None,
+    ) -> None:
         self.request, self._nested = request, nested
+        asked = asked or request
         self.kinds = kinds_of(request)
-        self._pinned = pinned_sheets(request)
+        self._pinned = pinned_sheets(asked)
         self.areas = [area_of(stock) for stock in request.stocks]
         held = [kind for kind in self.kinds if any(fits(kind, area) for area in self.areas)]
         self.over = tuple(sorted(part for kind in self.kinds if kind not in held for part in kind.parts))
-        self.bound = least_sheets(request, self.kinds)
-        self.least_cost = least_cost(request, self.kinds) if priced(request.stocks) else None
+        self.bound = least_sheets(asked, held)
+        self.least_cost = least_cost(asked, held) if priced(request.stocks) else None
         self.sheets = tuple(begin)
         self._plan: tuple[Filled, ...] = ()
         self._no_fit = NoFit([kind.lyings for kind in self.kinds])

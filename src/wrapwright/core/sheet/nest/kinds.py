@@ -29,6 +29,7 @@ class Kind:
         area: of the trim, square mm, a little less rather than more.
         gutter_mm: the gutter with which it is laid.
         slip_mm: how much of that gutter is for the move to whole steps; the ink of `lyings` and `boxes` is without it.
+        bare: the first of them as it was asked for.
     """
 
     parts: tuple[int, ...]
@@ -37,7 +38,8 @@ class Kind:
     boxes: tuple[Lying, ...]
     area: float
     gutter_mm: float
-    slip_mm: float = 0.0
+    slip_mm: float
+    bare: Part
 
     @property
     def is_box(self) -> bool:
@@ -52,7 +54,7 @@ class Kind:
         """Return the one of its turns at which it covers the same points as at any turn; that turn where none does."""
         if all(one.turn != turn for one in self.lyings):
             there = lying_at(self.part, self.gutter_mm, turn)
-            there = replace(there, ink=_shrunk(there.ink, self.slip_mm / 2.0))
+            there = replace(there, ink=lying_at(self.bare, self.gutter_mm - self.slip_mm, turn).ink)
             return next((one.turn for one in self.lyings if alike(one, there)), turn)
         return turn
 
@@ -78,10 +80,13 @@ def _kind(parts: tuple[int, ...], part: Part, gutter: float, slip: float) -> Kin
         edge = np.asarray(trim) - np.roll(np.asarray(trim), 1, axis=0)
         area -= RING_OFF_MM * float(np.hypot(edge[:, 0], edge[:, 1]).sum())
     roomy = _with_slip(part, slip / 2.0)
-    turned, boxes = (
-        tuple(replace(one, ink=_shrunk(one.ink, slip / 2.0)) for one in ways(roomy, gutter)) for ways in (lyings, boxed)
-    )
-    return Kind(parts, roomy, turned, boxes, max(area, 1e-6), gutter, slip)
+    turned = tuple(replace(one, ink=lying_at(part, gutter - slip, one.turn).ink) for one in lyings(roomy, gutter))
+    boxes = tuple(replace(one, ink=_box_ink(part, gutter - slip, one.turn)) for one in boxed(roomy, gutter))
+    return Kind(parts, roomy, turned, boxes, max(area, 1e-6), gutter, slip, part)
+
+
+def _box_ink(part: Part, gutter: float, turn: int) -> Box:
+    return boxed(replace(part, turns=(turn,)), gutter)[0].ink
 
 
 def _with_slip(part: Part, by: float) -> Part:
