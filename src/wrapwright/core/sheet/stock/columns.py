@@ -126,8 +126,9 @@ def _master(pool: Pool, left: Left) -> tuple[Real, float, list[float], list[floa
     from scipy.optimize import linprog
 
     types, number = len(left.copies), len(pool.columns)
-    short = SHORT * max(pool.call.costs)
-    cost = np.concatenate([pool.costs(), np.full(types, float(short))])
+    # In units of the dearest sheet: the solver loses its way among very large figures.
+    dearest = float(max(pool.call.costs))
+    cost = np.concatenate([pool.costs() / dearest, np.full(types, float(SHORT))])
     rows = [np.hstack([-pool.matrix(), -np.eye(types)])]
     limits = [-np.array(left.copies, dtype=np.float64)]
     held = [(kind, hand) for kind, hand in enumerate(left.hands) if hand is not None]
@@ -136,11 +137,11 @@ def _master(pool: Pool, left: Left) -> tuple[Real, float, list[float], list[floa
         rows.append(np.array([used + [0.0] * types]))
         limits.append(np.array([float(hand)]))
     done = linprog(cost, A_ub=np.vstack(rows), b_ub=np.concatenate(limits), bounds=(0, None), method="highs")
-    duals = -done.ineqlin.marginals
+    duals = -done.ineqlin.marginals * dearest
     hand_worth = [0.0] * len(left.hands)
     for (kind, _), value in zip(held, duals[types:], strict=True):
         hand_worth[kind] = float(value)
-    return done.x[:number], float(done.fun), [max(0.0, float(value)) for value in duals[:types]], hand_worth
+    return done.x[:number], float(done.fun) * dearest, [max(0.0, float(value)) for value in duals[:types]], hand_worth
 
 
 def _priced(pool: Pool, left: Left, worth: Sequence[float], hand_worth: Sequence[float]) -> tuple[bool, Fraction]:
