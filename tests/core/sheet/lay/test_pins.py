@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from tests.core.sheet.lay.sound import asked, check, rectangle
+from tests.core.sheet.lay.sound import A4, asked, check, rectangle
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.core.sheet.lay.lay import start
-from wrapwright.core.sheet.lay.values import Laid, Layout, LayRequest, Part, Pin, Shape
+from wrapwright.core.sheet.lay.values import Laid, Layout, LayRequest, Part, Pin, Shape, Stock
 
 PLAIN = {"clear_mm": (1.5, 1.5, 1.5, 1.5), "bleed_mm": (0.0, 0.0, 0.0, 0.0)}
 
@@ -47,6 +47,18 @@ def test_pins_that_no_cut_parts_are_said_to_be_for_scissors():
     assert len(layout.sheets) == 2
 
 
+def test_sheets_with_pins_are_taken_from_those_at_hand():
+    """Six pieces of 195 x 138 need three sheets, two pinned ones two of them; there are two, and Letter."""
+    letter = Stock("Letter", 215.9, 279.4, (4.0,) * 4)
+    pins = (Pin(0, 0, 0, 7.0, 10.0, 0), Pin(0, 1, 1, 7.0, 10.0, 0))
+    request = asked(rectangle(195.0, 138.0, 6, **PLAIN), stocks=(replace(A4, at_hand=2), letter), pins=pins)
+    layout = laid(request)
+    assert [one.stock for one in layout.sheets].count(0) == 2
+    assert sum(len(one.pieces) for one in layout.sheets) == 6
+    with pytest.raises(WrapwrightError, match="too few for what is pinned on sheet 2"):
+        start(asked(rectangle(195.0, 138.0, 6, **PLAIN), stocks=(replace(A4, at_hand=1),), pins=pins))
+
+
 @pytest.mark.parametrize(
     ("pins", "said"),
     [
@@ -54,6 +66,7 @@ def test_pins_that_no_cut_parts_are_said_to_be_for_scissors():
         ((Pin(0, 0, 0, 180.0, 20.0, 0),), "reaches beyond what can be printed"),
         ((Pin(0, 7, 0, 20.0, 20.0, 0),), "not there"),
         ((Pin(0, 0, 0, 20.0, 20.0, 45),), "turn of 45 degrees"),
+        ((Pin(0, 0, 9999, 20.0, 20.0, 0),), "pinned on sheet 10000, and there are 3 pieces in all"),
     ],
 )
 def test_pins_that_cannot_stay_are_refused(pins: tuple[Pin, ...], said: str):

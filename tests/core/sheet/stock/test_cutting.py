@@ -160,6 +160,20 @@ def test_the_same_order_gives_the_same_answer_and_answers_never_get_worse() -> N
     assert costs == sorted(costs, reverse=True)
 
 
+def test_prices_with_many_decimals_change_nothing_but_the_figures() -> None:
+    items: list[Item] = [
+        (3402, 1095, 3, False), (3521, 3905, 1, False), (2185, 889, 12, True), (2071, 1512, 12, True),
+        (1384, 1515, 1, False),
+    ]  # fmt: skip
+    found = []
+    for prices in ((1.12, 0.53, 0.65), (1.1196896390586373, 0.5286640891237272, 0.6473725934185066)):
+        sheets = zip(((13620, 9210), (8243, 5970), (8002, 11247)), prices, (1, 30, None), strict=True)
+        answer = cut_stock(items, [(*size, price, at_hand) for size, price, at_hand in sheets])
+        assert not any(answer.missing)
+        found.append((answer.sheets, round(answer.cost, 1)))
+    assert found[0] == found[1]
+
+
 def test_nothing_ordered_takes_no_sheet() -> None:
     answer = cut_stock([(10, 10, 0, True)], [(100, 100, 1, None)])
     assert (answer.sheets, answer.bound, answer.proven) == (0, 0, True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import Protocol
 
 from wrapwright.core.sheet.lay.filling import Spot, best_spot
@@ -43,10 +44,23 @@ class ForTrimmer:
         self.grid = Grid(request)
         self.begun = pinned_sheets(self.grid, len(self.grid.classes))
         self.filled, self.left = _filled_up(self.grid, self.begun)
-        self._search = searched(self.grid, self.left)
+        self._search = searched(Grid(self._beyond_pins()), self.left)
         self._found = Found((), 0.0, proven=False)
         self._done = False
         self.advance(1)
+
+    def _beyond_pins(self) -> LayRequest:
+        """Return the request with the sheets that are left of each stock beside those with pins."""
+        used = [
+            one.stock
+            for one, spot in zip(self.begun, self.filled, strict=True)
+            if one.laid or (spot is not None and any(leaves(spot.cut())))
+        ]
+        stocks = tuple(
+            stock if stock.at_hand is None else replace(stock, at_hand=max(0, stock.at_hand - used.count(index)))
+            for index, stock in enumerate(self.request.stocks)
+        )
+        return replace(self.request, stocks=stocks)
 
     def advance(self, steps: int) -> bool:
         """Search on for about so many steps; return whether nothing better can be found."""
@@ -83,7 +97,7 @@ class ForTrimmer:
 
     def _notes(self) -> Iterator[str]:
         for number, one in enumerate(self.begun, 1):
-            if one.spot is None:
+            if one.spot is None and one.laid:
                 yield (
                     f"What is pinned on sheet {number} cannot be parted by cuts from edge to edge: this sheet is for "
                     "scissors, and nothing else is laid on it."

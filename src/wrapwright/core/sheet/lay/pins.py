@@ -43,12 +43,15 @@ def pinned_sheets(grid: Grid, names: int) -> list[Pinned]:
     """
     request = grid.request
     last = max((pin.sheet for pin in request.pins), default=-1)
-    found = []
+    found = list[Pinned]()
     for number in range(last + 1):
         pins = [pin for pin in request.pins if pin.sheet == number]
         for pin in pins:
             _check(grid, pin)
-        stock, rects = _stock_for(grid, pins, number)
+        if not pins and not _to_spare(grid, found):
+            found.append(Pinned(0, (), None))
+            continue
+        stock, rects = _stock_for(grid, pins, number, found)
         one = grid.bins[stock]
         for at, rect in enumerate(rects):
             for other in range(at):
@@ -68,6 +71,10 @@ def _check(grid: Grid, pin: Pin) -> None:
     parts = grid.request.parts
     if not (0 <= pin.part < len(parts) and 0 <= pin.copy < parts[pin.part].copies):
         raise unusable("a pin is for a piece that is not there.", remedy="Take the pin out.", where="pins")
+    pieces = sum(part.copies for part in parts)
+    if pin.sheet >= pieces:
+        message = f"{_called(grid, pin)} is pinned on sheet {pin.sheet + 1}, and there are {pieces} pieces in all."
+        raise unusable(message, remedy="Move it to an earlier sheet.", where="pins")
     if pin.turn_deg not in parts[pin.part].turns:
         turns = ", ".join(str(turn) for turn in parts[pin.part].turns)
         message = f"{_called(grid, pin)} is pinned at a turn of {pin.turn_deg} degrees; allowed are {turns}."
@@ -83,14 +90,36 @@ def _called(grid: Grid, pin: Pin) -> str:
     return f"{name}, copy {pin.copy + 1}"
 
 
-def _stock_for(grid: Grid, pins: Sequence[Pin], number: int) -> tuple[int, list[Rect]]:
-    """Return the first stock on which all pins of a sheet lie, and their rectangles there."""
+def _in_stock(grid: Grid, stock: int, before: Sequence[Pinned]) -> bool:
+    """Return whether there is one more sheet of a stock after those with pins before it."""
+    at_hand = grid.request.stocks[stock].at_hand
+    return at_hand is None or sum(one.stock == stock and bool(one.laid) for one in before) < at_hand
+
+
+def _to_spare(grid: Grid, before: Sequence[Pinned]) -> bool:
+    """Return whether there is a sheet of the first stock that no pin may need."""
+    at_hand = grid.request.stocks[0].at_hand
+    empty = sum(one.spot is not None and not one.laid for one in before)
+    return at_hand is None or empty + len({pin.sheet for pin in grid.request.pins}) < at_hand
+
+
+def _stock_for(grid: Grid, pins: Sequence[Pin], number: int, before: Sequence[Pinned]) -> tuple[int, list[Rect]]:
+    """Return the first stock on which all pins of a sheet lie and of which there is one, and their rectangles there."""
+    over = False
     for stock, one in enumerate(grid.bins):
         if grid.request.stocks[stock].height_mm is None and pins and len(grid.bins) > 1:
             continue
         rects = [_rect(grid, pin, one) for pin in pins]
         if all(left >= 0 and low >= 0 and right <= one.width and top <= one.height for left, low, right, top in rects):
-            return stock, rects
+            if _in_stock(grid, stock, before):
+                return stock, rects
+            over = True
+    if over:
+        raise unusable(
+            f"the sheets at hand are too few for what is pinned on sheet {number + 1}.",
+            remedy="Take pins out, or give more sheets.",
+            where=f"sheet {number + 1}",
+        )
     names = ", ".join(_called(grid, pin) for pin in pins)
     raise unusable(
         f"what is pinned on sheet {number + 1} reaches beyond what can be printed: {names}.",
