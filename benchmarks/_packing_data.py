@@ -6,6 +6,7 @@ import json
 from dataclasses import dataclass
 from pathlib import Path
 
+BINS = "2BP"  # what the files call two-dimensional bin packing
 BESIDE = Path(__file__).resolve().parents[2] / "shared" / "data" / "packing"
 
 
@@ -50,6 +51,8 @@ def _read(folder: Path, key: str) -> list[tuple[str, list[Instance]]]:
         except ValueError as problem:
             raise SystemExit(f"{file.name} is not JSON: {problem}") from problem
         rows = held.get("instances", []) if isinstance(held, dict) else []
+        if key == "bin" and str(held.get("problem", BINS) if isinstance(held, dict) else BINS) != BINS:
+            continue  # cutting stock and others: `bench sheets` has them
         # Values of pieces or prices of sheets make it another problem.
         rows = [one for one in rows if key in one and "items" in one and all(len(item) == 3 for item in one["items"])]
         if rows:

@@ -41,7 +41,7 @@ def drawn(page: Any, words: str) -> None:
 
 def test_the_whole_path_by_keys_alone(page: Any, server: Running) -> None:
     page.goto("/measure")
-    page.locator("#needed", has_text="Begin with: the shape of the wall.").wait_for()
+    page.locator("#needed", has_text="Begin with: the shape.").wait_for()
     page.get_by_label("Name").focus()
     page.keyboard.type("Blue cup")
     page.keyboard.press("Tab")

@@ -14,6 +14,7 @@ from tests.browser.running import Running, running
 
 from wrapwright.jobs.bench import Watch
 from wrapwright.jobs.kept.example import KeepExample, keep_example
+from wrapwright.jobs.kept.setups import AddSetup, add_setup
 from wrapwright.jobs.tray.keeping import KeepTray, keep_tray
 from wrapwright.jobs.tray.values import Tray, TrayPaper, TrayPiece
 
@@ -28,6 +29,8 @@ SCREENS = (
     ("tray", "/tray", ".t-copy"),
     ("history", "/history", "main"),
     ("set-ups", "/setups", "main"),
+    ("calibrate", "/setups/1/calibrate", "main svg"),
+    ("gauge", "/gauge", "main svg"),
     ("login", "/login", "form"),
 )
 # Chromium says so wherever it draws in space without a graphics card.
@@ -40,6 +43,7 @@ def example(tmp_path_factory: pytest.TempPathFactory, art_cache: Path) -> Iterat
     with running(tmp_path_factory.mktemp("screens") / "data", art_cache) as started:
         bench = started.app.state.bench
         design = keep_example(KeepExample(), bench, Watch())
+        add_setup(AddSetup("Desk printer", {"paper": "Letter"}, {}), bench, Watch())
         keep_tray(KeepTray(Tray(pieces=(TrayPiece(design, 4),), papers=(TrayPaper("A3", 0.4),)), 0), bench, Watch())
         yield started
 
