@@ -9,7 +9,7 @@ from wrapwright.core.sheet.lay.values import Cell, LaidSheet, LayRequest
 
 
 def hints_of(request: LayRequest, sheet: LaidSheet) -> Hints:
-    """Return, for every set of many pieces that the sheet's tree parts from the end, the lines that part it."""
+    """Return, for every set of pieces that the sheet's tree parts from the end, the lines that part it."""
     found: dict[tuple[Rect, ...], set[Line]] = {}
     if sheet.cell is not None and len(sheet.pieces) > EXACT:
         rects = {(laid.part, laid.copy): rect for rect, laid in rects_of(request, sheet).items()}
@@ -22,8 +22,6 @@ def _walk(cell: Cell, rects: dict[tuple[int, int], Rect], found: dict[tuple[Rect
     groups = [group for group in groups if group]
     for end in range(len(groups), 1, -1):
         pieces = [one for group in groups[:end] for one in group]
-        if len(pieces) <= EXACT:
-            break
         _note(pieces, len(pieces) - len(groups[end - 1]), found, upright=cell.along == "x")
     for child in cell.children:
         _walk(child, rects, found)

@@ -60,10 +60,10 @@ def cut_list(layout: Layout, trimmer: Trimmer) -> CutList:
     )
 
 
-def strokes_of(request: LayRequest, sheet: LaidSheet, trimmer: Trimmer) -> int | None:
+def strokes_of(request: LayRequest, sheet: LaidSheet, trimmer: Trimmer, search: Search | None = None) -> int | None:
     """Return how many strokes one sheet needs by itself; None when it cannot be parted from edge to edge."""
     block = sheet_block(request, sheet, exact_paper=trimmer.slip_mm <= 0)
-    best = Search(limits_of(trimmer), hints_of(request, sheet)).best(block)
+    best = (search or Search(limits_of(trimmer), hints_of(request, sheet))).best(block)
     return None if best.faults >= STUCK.faults else best.strokes
 
 
@@ -198,9 +198,13 @@ def sheets_alike(sheets: Sequence[LaidSheet]) -> list[list[int]]:
     """
     groups: dict[object, list[int]] = {}
     for number, sheet in enumerate(sheets):
-        key = (sheet.width_mm, sheet.height_mm, sheet.cell is None, tuple(sorted(map(_place, sheet.pieces))))
-        groups.setdefault(key, []).append(number)
+        groups.setdefault(place_of(sheet), []).append(number)
     return list(groups.values())
+
+
+def place_of(sheet: LaidSheet) -> object:
+    """Return what is the same of two sheets with the same parts in the same places."""
+    return sheet.width_mm, sheet.height_mm, sheet.cell is None, tuple(sorted(map(_place, sheet.pieces)))
 
 
 def _place(laid: Laid) -> tuple[int, float, float, int]:

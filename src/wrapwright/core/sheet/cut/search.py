@@ -25,6 +25,7 @@ from wrapwright.core.sheet.cut.blocks import (
 
 EXACT = 12  # pieces up to which every order is weighed
 _ENOUGH = 6000  # blocks after which a search takes no liberties any more
+MOST = 60_000  # pieces in all blocks met, after which the known way is followed: some seconds
 Hints = dict[tuple[Rect, ...], tuple[Line, ...]]
 
 
@@ -82,15 +83,19 @@ class Search:
         hints: for sets of pieces, with the lower left corner of the box round them as origin, lines that a known way
             of cutting uses; blocks of many pieces are cut no worse than by those.
 
+        most: pieces in all blocks met, after which the known way is followed without weighing others.
+
     Attributes:
+        met: pieces in all blocks met so far.
         bound: whether the limits could matter for any block met so far.
     """
 
-    def __init__(self, limits: Limits, hints: Hints | None = None) -> None:
+    def __init__(self, limits: Limits, hints: Hints | None = None, *, most: int = MOST) -> None:
         self.limits = limits
         self.hints = dict(hints or {})
         self.bound = False
-        self._begun = 0
+        self._begun = self.met = 0
+        self._most = most
         self._found: dict[Block, Found] = {}
         self.kinds = Kinds()
 
@@ -120,11 +125,16 @@ class Search:
         if best.line is not None:
             best = best._replace(kinds=best.kinds | 1 << len(self._found))
         self._found[key] = best
+        self.met += len(key.pieces)
         return best
 
     def _lines(self, block: Block) -> list[Line]:
         """Return the first strokes worth weighing."""
         outer = _in_turn(block)
+        if self.met > self._most and len(block.pieces) > 1:
+            known = outer[:1] or self._known(block)[:1]
+            if known:
+                return known
         if self._tight(block):
             self.bound = True
             return [*outer, *self._partings(block, upright=True), *self._partings(block, upright=False)]
@@ -150,10 +160,14 @@ class Search:
         if len(block.pieces) <= EXACT or len(gaps) <= 2:
             return [line for gap in gaps for line in gap]
         ends = [line for gap in (gaps[0], gaps[-1]) for line in gap]
+        told = self._known(block)
+        return ends + [line for gap in gaps[1:-1] for line in gap if line in told]
+
+    def _known(self, block: Block) -> list[Line]:
+        """Return the lines that a known way of cutting uses first, in this block's own figures."""
         left, bottom = (min(one[axis] for one in block.pieces) for axis in (0, 1))
-        known = self.hints.get(cornered(block.pieces))
-        told = {at + (left if upright else bottom) for is_upright, at in known or () if is_upright == upright}
-        return ends + [line for gap in gaps[1:-1] for line in gap if line.at in told]
+        known = self.hints.get(cornered(block.pieces), ())
+        return [Line(upright, at + (left if upright else bottom)) for upright, at in known]
 
 
 def cornered(pieces: tuple[Rect, ...]) -> tuple[Rect, ...]:

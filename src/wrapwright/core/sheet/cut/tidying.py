@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 
 from wrapwright.core.sheet.cut.blocks import Block, Line, Rect, halves
 from wrapwright.core.sheet.cut.hints import hints_of
 from wrapwright.core.sheet.cut.jobs import Lying, cuttings_of
-from wrapwright.core.sheet.cut.listing import cut_list, limits_of, strokes_of
+from wrapwright.core.sheet.cut.listing import cut_list, limits_of, place_of, sheets_alike, strokes_of
 from wrapwright.core.sheet.cut.pieces import MICRO, rect_of, sheet_block, trim_box
 from wrapwright.core.sheet.cut.replaying import replay
 from wrapwright.core.sheet.cut.search import EXACT, STUCK, Search
@@ -19,12 +19,28 @@ from wrapwright.core.sheet.lay.values import Box, Cell, Laid, LaidSheet, Layout,
 LEAST_REST_MM = 50.0
 _WORTH_MM2 = 1000.0  # a rest is not moved for less
 _MOST_NODES = 24
+_EACH = 30_000  # pieces in the blocks that are weighed for sheets of one kind: about a second
+_ALL = 200_000  # and for all kinds; later ones, of fewer sheets each, stay as they are
 
 Path = tuple[int, ...]
 
 
+@dataclass
+class Memory:
+    """What was found out of one kind of sheet, of use for the next one laid alike: blocks, and whether to change."""
+
+    search: Search
+    verdicts: dict[tuple[object, object], bool] = field(default_factory=dict)
+    spent: int = 0
+
+
 def tidied(
-    request: LayRequest, sheet: LaidSheet, trimmer: Trimmer, *, pinned: frozenset[Copy] = frozenset()
+    request: LayRequest,
+    sheet: LaidSheet,
+    trimmer: Trimmer,
+    *,
+    pinned: frozenset[Copy] = frozenset(),
+    memory: Memory | None = None,
 ) -> LaidSheet:
     """Return the sheet with its cells in an order that needs no more strokes and keeps the largest rest.
 
@@ -34,7 +50,8 @@ def tidied(
     """
     if sheet.cell is None or not sheet.pieces:
         return sheet
-    scale = _Scale(request, trimmer, sheet)
+    memory = memory or Memory(Search(limits_of(trimmer), most=_EACH))
+    scale = _Scale(request, trimmer, sheet, memory.search)
     if scale.strokes is None:
         return sheet
     start = _plain(sheet.cell)
@@ -52,7 +69,7 @@ def tidied(
         if other != start:
             scale.weigh(_with(sheet, other))
     best = scale.best
-    if best is sheet or (len(sheet.pieces) > EXACT and not _no_worse(request, best, sheet, trimmer)):
+    if best is sheet or (len(sheet.pieces) > EXACT and not _no_worse(request, best, sheet, trimmer, memory)):
         best = sheet
     return replace(best, rest=scale.rest(best))
 
@@ -65,10 +82,17 @@ def tidied_layout(layout: Layout, trimmer: Trimmer, *, pinned: Mapping[int, froz
     that stay where they are.
     """
     fixed = pinned or {}
-    sheets = tuple(
-        tidied(layout.request, sheet, trimmer, pinned=fixed.get(number, frozenset()))
-        for number, sheet in enumerate(layout.sheets)
-    )
+    found = list(layout.sheets)
+    spent = 0
+    for alike in sheets_alike(layout.sheets):
+        if spent > _ALL:
+            break
+        memory = Memory(Search(limits_of(trimmer), most=_EACH))
+        for number in alike:
+            stays = fixed.get(number, frozenset())
+            found[number] = tidied(layout.request, found[number], trimmer, pinned=stays, memory=memory)
+        spent += memory.search.met + memory.spent
+    sheets = tuple(found)
     if all(one.pieces == other.pieces for one, other in zip(sheets, layout.sheets, strict=True)):
         return replace(layout, sheets=sheets)
     tidy = replace(layout, sheets=sheets)
@@ -79,10 +103,18 @@ def tidied_layout(layout: Layout, trimmer: Trimmer, *, pinned: Mapping[int, froz
     return replace(layout, sheets=rests)
 
 
-def _no_worse(request: LayRequest, best: LaidSheet, sheet: LaidSheet, trimmer: Trimmer) -> bool:
+def _no_worse(request: LayRequest, best: LaidSheet, sheet: LaidSheet, trimmer: Trimmer, memory: Memory) -> bool:
     """Return whether the best needs no more strokes when searched by itself: of many pieces not all is weighed."""
-    one, other = (strokes_of(request, this, trimmer) for this in (best, sheet))
-    return other is None or (one is not None and one <= other)
+    which = (place_of(best), place_of(sheet))
+    if which not in memory.verdicts:
+        found = []
+        for this in (best, sheet):
+            search = Search(limits_of(trimmer), hints_of(request, this), most=_EACH)
+            found.append(strokes_of(request, this, trimmer, search))
+            memory.spent += search.met
+        one, other = found
+        memory.verdicts[which] = other is None or (one is not None and one <= other)
+    return memory.verdicts[which]
 
 
 def rest_of(request: LayRequest, sheet: LaidSheet, trimmer: Trimmer) -> Box | None:
@@ -112,10 +144,10 @@ class _Scale:
     Fewer strokes are better, then a rest that is larger by something worth having.
     """
 
-    def __init__(self, request: LayRequest, trimmer: Trimmer, sheet: LaidSheet) -> None:
+    def __init__(self, request: LayRequest, trimmer: Trimmer, sheet: LaidSheet, search: Search) -> None:
         self.request = request
         self.trimmer = trimmer
-        self.search = Search(limits_of(trimmer))
+        self.search = search
         self.best = sheet
         self.strokes = self._strokes(sheet)
         self._rest: float | None = None
