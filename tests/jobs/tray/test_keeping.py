@@ -46,6 +46,8 @@ def test_its_making_waits_with_all_that_is_needed(bench: Bench):
     assert tray_of(row.tray) == TRAY
     with pytest.raises(WrapwrightError, match="empty"):
         ask_tray(AskTray(Tray()), bench, QUIET)
+    with pytest.raises(WrapwrightError, match="holds 20000 pieces; the limit here is 3000"):
+        ask_tray(AskTray(Tray(pieces=(TrayPiece(1, 10_000), TrayPiece(2, 10_000)))), bench, QUIET)
     with pytest.raises(WrapwrightError, match="does-not-fit"):
         ask_tray(AskTray(TRAY, ("does-not-fit",)), bench, QUIET)
 

@@ -121,3 +121,9 @@ def test_a_set_up_that_is_gone_is_missing(bench: Bench):
     with pytest.raises(WrapwrightError) as caught:
         laid(bench, replace(TRAY, setup=9))
     assert caught.value.kind is Kind.MISSING
+
+
+def test_more_than_can_be_waited_for_is_refused_at_once(bench: Bench):
+    with pytest.raises(WrapwrightError, match="holds 3001 pieces; the limit here is 3000") as caught:
+        laid(bench, Tray(pieces=(TrayPiece(1, 3000), TrayPiece(2, 1))), seconds=20.0)
+    assert caught.value.kind is Kind.UNUSABLE

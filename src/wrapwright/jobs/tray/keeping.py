@@ -6,8 +6,10 @@ from dataclasses import dataclass
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.jobs.bench import Bench, Watch
-from wrapwright.jobs.tray.values import Tray, tray_document, tray_of
+from wrapwright.jobs.tray.values import Tray, refuse_more, tray_document, tray_of
 from wrapwright.outside.store.records import MadeKept
+
+MOST_MADE = 3000  # pieces of one making: as many as can be looked at
 
 
 @dataclass(frozen=True)
@@ -67,7 +69,8 @@ def ask_tray(request: AskTray, bench: Bench, watch: Watch) -> MadeKept:
     """Return the making asked for, waiting.
 
     Raises:
-        WrapwrightError: unusable, an empty tray; usage, a rule that there is not or that can never be accepted.
+        WrapwrightError: unusable, an empty tray or one of more than 3000 pieces; usage, a rule that there is not or that
+            can never be accepted.
     """
     del watch
     from wrapwright.jobs.kept.made import accepted_rules
@@ -76,6 +79,7 @@ def ask_tray(request: AskTray, bench: Bench, watch: Watch) -> MadeKept:
     accept = accepted_rules(request.accept)
     if not request.tray.pieces:
         raise WrapwrightError(Kind.UNUSABLE, "The tray is empty.", remedy="Put a design in it.")
+    refuse_more(request.tray, MOST_MADE, "Take several trays, or print a sheets file on the command line.")
     with bench.kept().writing() as connection:
         document = tray_document(request.tray)
         return add_tray_made_row(connection, request.tray.title, document, accept, bench.clock())

@@ -10,7 +10,7 @@ from wrapwright.core.base.findings import Severity
 from wrapwright.core.sheet.lay.values import Layout
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.tray.drawn import Drawn, strokes_of
-from wrapwright.jobs.tray.values import Tray
+from wrapwright.jobs.tray.values import Tray, refuse_more
 from wrapwright.jobs.tray.view import PieceView, TrayView
 
 if TYPE_CHECKING:
@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 LONGEST_S = 20.0
 MOST_STROKES = 2000  # more are on the cut list, not on the screen
+MOST_LAID = 3000  # pieces laid while somebody waits
 
 
 @dataclass(frozen=True)
@@ -34,13 +35,15 @@ def lay_tray(request: LayTray, bench: Bench, watch: Watch) -> TrayView:
     """Return the tray as it lies on its sheets; what is wrong with a piece stands beside it and the others are laid.
 
     Raises:
-        WrapwrightError: missing, for a set-up that is no more; unusable, for a paper or a trimmer that is none.
+        WrapwrightError: missing, for a set-up that is no more; unusable, for a paper or a trimmer that is none, and for
+            more than 3000 pieces.
     """
     from wrapwright.jobs.lay.arranging import ArrangeParts, arrange_parts
     from wrapwright.jobs.lay.goods import goods_of, pinned, request_of
     from wrapwright.jobs.tray.gathering import gathered_tray
 
     tray = request.tray
+    refuse_more(tray, MOST_LAID, "Take several trays, or print a sheets file on the command line.")
     found = gathered_tray(tray, bench, watch)
     if found.gathered is None:
         return TrayView(_pieces(tray, found, None, None))

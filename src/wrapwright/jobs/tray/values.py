@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import asdict, dataclass, field
 from typing import Any
 
+from wrapwright.core.base.errors import unusable
 from wrapwright.core.sheet.lay.values import Way
 
 
@@ -89,3 +90,14 @@ def tray_of(document: Mapping[str, Any]) -> Tray:
     rows["pins"] = tuple(TrayPin(**one) for one in rows.get("pins", ()))
     rows["trimmer"] = TrayTrimmer(**rows.get("trimmer", {}))
     return Tray(**rows)
+
+
+def refuse_more(tray: Tray, most: int, remedy: str) -> None:
+    """Do nothing where the tray holds so many pieces at most.
+
+    Raises:
+        WrapwrightError: unusable, with both figures.
+    """
+    total = sum(one.quantity for one in tray.pieces)
+    if total > most:
+        raise unusable(f"The tray holds {total} pieces; the limit here is {most}.", remedy=remedy, where="tray")
