@@ -246,8 +246,8 @@ def test_a_missing_glyph_is_told_with_what_would_bring_it() -> None:
 def test_the_remedy_against_an_unmeasured_printer_stands_by_itself_and_is_short() -> None:
     """Who installed the product has no folder of examples; and the roomier tickets keep 200 letters of a message."""
     (found,) = run("never-calibrated", Facts(BlankFacts()))
-    assert "250 x 190 mm" in found.message
-    assert "the scale measured / asked, across and along" in found.message
+    assert "Set-ups, Calibrate; or wrapwright scale" in found.message
+    assert "print through that set-up" in found.message
     assert not re.search(r"\.(toml|md)\b", found.message)
     assert len(found.message) <= 200
 

@@ -208,9 +208,9 @@ def test_the_same_jobs_give_the_same_bytes(shop: Kitchen):
 
 
 BAD = {
-    "no pieces": ("quantity = 2", "quantity = 0", "piece: 1 quantity", "0 is less than the limit of 1"),
+    "no pieces": ("quantity = 2", "quantity = 0", "piece 1: quantity", "0 is less than the limit of 1"),
     "too many": ("quantity = 2", "quantity = 100000", "quantity", "100006 in all; the limit is 100000"),
-    "far too many": ("quantity = 2", "quantity = 100001", "piece: 1 quantity", "more than the limit of 100000"),
+    "far too many": ("quantity = 2", "quantity = 100001", "piece 1: quantity", "more than the limit of 100000"),
     "negative gutter": ("[sheet]", '[lay]\ngutter = "-3 mm"\n[sheet]', "lay: gutter", "-3 mm is less than 0"),
     "a roll of no width": ('paper = "Letter"', "paper = { roll = 0 }", "sheet: paper", "0 mm wide"),
     "no such job": ('"mug.toml"', '"mugg.toml"', "mugg.toml", "no such job file"),

@@ -42,7 +42,7 @@ def never_calibrated(facts: Facts) -> list[Finding]:
     if facts.blank.calibrated:
         return []
     message = (
-        "the printer's scale was never measured: lengths may be off by 0.5 %. Print a 250 x 190 mm field, measure "
-        "both sides, and give the sheet or its set-up the scale measured / asked, across and along."
+        "the printer's scale was never measured: lengths may be off by 0.5 %. Measure it once for the "
+        "printer and its paper (Set-ups, Calibrate; or wrapwright scale), and print through that set-up."
     )
     return [Finding("never-calibrated", Severity.NOTE, message, None, None, None, None)]

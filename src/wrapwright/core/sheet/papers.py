@@ -76,17 +76,19 @@ def sheet_of(one_mm: float, other_mm: float, *, where: str = "") -> Paper:
 
 def roll_of(width_mm: float, *, where: str = "") -> Paper:
     """Return the roll of this width in mm; raises WrapwrightError outside 50..3000 mm."""
-    _fits_a_printer(width_mm, where)
+    _fits_a_printer(width_mm, where, roll=True)
     return Paper(f"roll {width_mm:.10g} mm", width_mm, None)
 
 
-def _fits_a_printer(side: float, where: str) -> None:
+def _fits_a_printer(side: float, where: str, *, roll: bool = False) -> None:
     if SMALLEST_MM <= side <= LARGEST_MM:
         return
     inches = f" Is it {side:.10g} in ({side * INCH:.10g} mm)? Then write the unit." if 2.0 <= side < SMALLEST_MM else ""
+    what = f"a roll {side:.10g} mm wide" if roll else f"a paper {side:.10g} mm wide or high"
+    sides = "Give the roll's width with its unit." if roll else "Give the paper's two sides with their unit."
     raise unusable(
-        f"a paper {side:.10g} mm wide or high is outside {SMALLEST_MM:g} to {LARGEST_MM:g} mm.{inches}",
-        remedy="Give the paper's two sides with their unit." if not inches else "",
+        f"{what} is outside {SMALLEST_MM:g} to {LARGEST_MM:g} mm.{inches}",
+        remedy="" if inches else sides,
         where=where,
     )
 

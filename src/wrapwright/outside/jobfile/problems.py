@@ -66,6 +66,8 @@ def where_of(loc: Loc, document: dict[str, Any]) -> str:
         called = elements_where(document)
         head = called[rest[0]] if rest[0] < len(called) else f"element {rest[0] + 1}"
         rest = rest[2:] if len(rest) > 1 and rest[1] in KINDS else rest[1:]
+    elif head == "piece" and rest and isinstance(rest[0], int):
+        head, rest = f"piece {rest[0] + 1}", rest[1:]
     words = [str(part + 1) if isinstance(part, int) else part for part in rest]
     return f"{head}: {' '.join(words)}" if words else head
 

@@ -73,9 +73,9 @@ def test_every_problem_is_told_at_once():
     with pytest.raises(SeveralProblemsError) as caught:
         read_sheets(text, stem="x")
     assert {one.where for one in caught.value.problems} == {
-        "piece: 1 quantity",
-        "piece: 1 order",
-        "piece: 1 turns 1",
+        "piece 1: quantity",
+        "piece 1: order",
+        "piece 1: turns 1",
         "lay: way",
         "lay: gutter",
     }
