@@ -69,8 +69,8 @@ def ask_tray(request: AskTray, bench: Bench, watch: Watch) -> MadeKept:
     """Return the making asked for, waiting.
 
     Raises:
-        WrapwrightError: unusable, an empty tray or one of more than 3000 pieces; usage, a rule that there is not or that
-            can never be accepted.
+        WrapwrightError: unusable, an empty tray or one of more than 3000 pieces; usage, a rule that there is not or
+            that can never be accepted.
     """
     del watch
     from wrapwright.jobs.kept.made import accepted_rules
