@@ -13,6 +13,7 @@ import pikepdf
 import pytest
 from scipy import ndimage
 from tests.jobs.lay.order import MUG, SHEETS, Kitchen, kitchen, rendered, report_in
+from tests.outside.documents.reading import spoken
 from tests.witness import need
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
@@ -47,6 +48,13 @@ def test_all_files_are_there_and_named(shop: Kitchen, report: dict):
         data = (shop.place / "out" / one["path"]).read_bytes()
         assert (hashlib.sha256(data).hexdigest(), len(data)) == (one["sha256"], one["bytes"])
     assert {one["path"] for one in report["files"]} == names - {"report.json"}
+
+
+def test_a_ticket_says_which_pieces_are_its_own_and_leads_to_the_cut_list(shop: Kitchen, tmp_path: Path):
+    said = [spoken((shop.place / "out" / f"{job}-ticket.pdf").read_bytes(), tmp_path) for job in ("mug", "cup", "tag")]
+    for words, own in zip(said, ("Pieces 1–2 lie", "Piece 3 lies", "Pieces 4–8 lie"), strict=True):
+        assert f"{own} on sheets with others" in words
+        assert "the cut list has the strokes" in words
 
 
 def test_the_report_is_its_own_models(report: dict):

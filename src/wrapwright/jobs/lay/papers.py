@@ -32,13 +32,21 @@ def papers_of(
         own = arrangement_of(good, goods.goods[good], pages)
         wraps = [one.wrap for one, member in zip(goods.goods, goods.members, strict=True) if member == index]
         own = replace(own, panels=tuple(wraps) if len(wraps) > 1 else ())
-        return _both(gathered.members[index], own, judged[index], bench)
+        which = {piece.slip.piece for page in pages for piece in page.pieces if goods.members[piece.good] == index}
+        return _both(gathered.members[index], own, judged[index], cut_note(which), bench)
 
     with ThreadPoolExecutor(max_workers=max(1, min(bench.threads, 2))) as beside:
         for index, (proof, ticket) in enumerate(beside.map(both, range(len(names)))):
             watch.step("drawing proofs and tickets", 0.75 + 0.2 * index / len(names))
             done += [(f"{names[index]}-proof.pdf", proof), (f"{names[index]}-ticket.pdf", ticket)]
     return done
+
+
+def cut_note(numbers: set[int]) -> str:
+    """Return the sentence that leads from a ticket to the cut list; a job's pieces are numbered one after the other."""
+    first, last = min(numbers), max(numbers)
+    which = f"Pieces {first}–{last} lie" if last > first else f"Piece {first} lies"
+    return f"{which} on sheets with others: the cut list has the strokes, and what is left to scissors."
 
 
 def file_names(members: Sequence[Member]) -> Iterator[str]:
@@ -84,7 +92,7 @@ def _placed(page: LaidPage, piece: LaidPiece, good: Good) -> PlacedPage:
     )
 
 
-def _both(member: Member, arrangement: Arrangement, judged: Judged, bench: Bench) -> tuple[bytes, bytes]:
+def _both(member: Member, arrangement: Arrangement, judged: Judged, note: str, bench: Bench) -> tuple[bytes, bytes]:
     from wrapwright.jobs.work.papers import proof_data, seen_of, ticket_data
     from wrapwright.outside.documents.proof import proof_pdf
     from wrapwright.outside.documents.ticket import ticket_pdf
@@ -92,7 +100,9 @@ def _both(member: Member, arrangement: Arrangement, judged: Judged, bench: Bench
     findings, facts = judged
     composed, cache = member.composed, bench.folders.cache
     seen = seen_of(composed)
+    ticket = ticket_data(composed, seen, findings, arrangement)
+    ticket = replace(ticket, sheet=replace(ticket.sheet, notes=(note, *ticket.sheet.notes)))
     return (
         proof_pdf(proof_data(composed, seen, findings, facts), cache=cache),
-        ticket_pdf(ticket_data(composed, seen, findings, arrangement), cache=cache),
+        ticket_pdf(ticket, cache=cache),
     )
