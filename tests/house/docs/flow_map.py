@@ -56,13 +56,14 @@ An element is let go on the wrap in the browser:
 `wrapwright sheets` and the tray are `jobs/lay` and `jobs/tray`:
 
 1. `jobs/lay/gathering.py` (or `jobs/tray/gathering.py`) opens and composes every job for one printer.
-2. `jobs/lay/goods.py` makes a part of each: its trim as printed (`core/sheet/lay/shapes.py`) with room for bleed, gutter and
-   label.
-3. `core/sheet/lay/lay.py` lays the parts, in steps: patterns by column generation (`core/sheet/stock`) where many are alike,
-   ruin and recreate on cut trees (`core/sheet/pack`) where few are, interlocked shapes for scissors (`core/sheet/nest`). Each
-   brings a lower bound. `jobs/lay/arranging.py` watches the time.
+2. `jobs/lay/goods.py` makes a part of each: its trim as printed (`core/sheet/lay/shapes.py`) with room for bleed,
+   gutter and label.
+3. `core/sheet/lay/lay.py` lays the parts, in steps: patterns by column generation (`core/sheet/stock`) where many are
+   alike, ruin and recreate on cut trees (`core/sheet/pack`) where few are, interlocked shapes for scissors
+   (`core/sheet/nest`). Each brings a lower bound. `jobs/lay/arranging.py` watches the time.
 4. `core/sheet/cut` finds the strokes to the finished trim and replays them; `outside/documents/cutting` sets the pages.
-5. `core/sheet/lay/printed` gives each copy its matrix and its label, `outside/pdf/laid.py` writes the pages, each art once.
+5. `core/sheet/lay/printed` gives each copy its matrix and its label; `outside/pdf/laid.py` writes the pages, each art
+   once.
 6. `jobs/print` hands the file to a printer or a watched folder (`outside/printer`).
 
 Whatever goes wrong with the call is a `WrapwrightError` (`core/base/errors.py`); `faces/outcomes.py` turns its kind

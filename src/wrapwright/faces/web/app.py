@@ -13,6 +13,7 @@ from starlette.responses import Response
 from wrapwright.faces.api.asking import QUIET
 from wrapwright.faces.api.failing import add_failures, hidden_in, told
 from wrapwright.faces.api.incoming import sweep
+from wrapwright.faces.api.newest import Newest
 from wrapwright.faces.api.rest import add_api
 from wrapwright.faces.api.tries import Tries
 from wrapwright.faces.opening import bench_of
@@ -45,8 +46,8 @@ THREADS = 12  # requests answered side by side; more would only wait for the pro
 def create_app(settings: Settings, admission: Admission | None = None) -> FastAPI:
     """Return the application; what it is asked under, and who needs an account, is `admission`'s to say.
 
-    `app.state` holds the bench (`bench`), the browser's files (`assets`), what is being made (`makings`) and the wrong
-    passwords (`tries`).
+    `app.state` holds the bench (`bench`), the browser's files (`assets`), what is being made (`makings`), the wrong
+    passwords (`tries`) and each window's newest request (`newest`).
     """
     app = FastAPI(
         title="Wrapwright",
@@ -61,6 +62,7 @@ def create_app(settings: Settings, admission: Admission | None = None) -> FastAP
     assets = app.state.assets = Assets()
     app.state.makings = Makings(bench, lambda error: told(error, hidden_in(bench)))
     app.state.tries = Tries()
+    app.state.newest = Newest()
     add_failures(app, trouble)
 
     async def asset(request: Request) -> Response:

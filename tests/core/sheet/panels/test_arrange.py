@@ -15,11 +15,12 @@ from wrapwright.core.sheet.placed import Slip
 from wrapwright.core.sheet.request import SheetRequest
 
 LETTER = SheetRequest()
+SLIP = Slip("Flask")
 WIDE = FlatWrap(330.0, 330.0, 150.0, 6.0)
 STEEP = FlatWrap(290.0, 330.0, 170.0, 6.0)
 
 
-def arranged(wrap, slips=(Slip("Flask"),)):
+def arranged(wrap, slips=(SLIP,)):
     panels = panels_of(JoinsAsked(wrap, 4.0), lambda one: panel_fits(one, LETTER, 2.0))
     return arrange_panels(panels, bleed_mm=2.0, sheet=LETTER, slips=slips, set_label=set_label)
 

@@ -8,7 +8,9 @@ from fastapi import APIRouter
 from pydantic import Field
 from starlette.requests import Request
 
+from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.faces.api.asking import LARGEST, QUIET, Base, BenchAsked, Body
+from wrapwright.jobs.bench import Watch
 from wrapwright.jobs.tray.keeping import AskTray, KeepTray, ShowTray, TrayShown, ask_tray, keep_tray, show_tray
 from wrapwright.jobs.tray.laying import LONGEST_S, LayTray, lay_tray
 from wrapwright.jobs.tray.values import Tray, tray_of
@@ -82,6 +84,7 @@ class LayBody(Body):
 
     tray: TrayBody
     seconds: Annotated[float, Field(ge=0, le=LONGEST_S, allow_inf_nan=False)] = 0.5
+    window: Annotated[str, Field(max_length=40, description="A later request of the same window ends this one.")] = ""
 
 
 class MakeBody(Body):
@@ -104,9 +107,16 @@ def other_tray(body: TrayBody, base: Base, bench: BenchAsked) -> TrayShown:
 
 
 @router.post("/tray/lay")
-def laid(body: LayBody, bench: BenchAsked) -> TrayView:
+def laid(body: LayBody, request: Request, bench: BenchAsked) -> TrayView:
     """Return the tray as it lies on its sheets."""
-    return lay_tray(LayTray(body.tray.tray(), body.seconds), bench, QUIET)
+    late = request.app.state.newest.asked(body.window)
+    try:
+        return lay_tray(LayTray(body.tray.tray(), body.seconds), bench, Watch(cancelled=late))
+    except WrapwrightError as error:
+        if error.kind is not Kind.STOPPED:
+            raise
+        message = "A later request of the same window took this one's place."
+        raise WrapwrightError(Kind.REFUSED, message) from error
 
 
 @router.post("/tray/made", status_code=201)

@@ -139,4 +139,3 @@ def _in_doubt(document: dict[str, Any]) -> Iterator[WrapwrightError]:
         from wrapwright.outside.jobfile.presence import colour_in_doubt
 
         yield from colour_in_doubt(colour)
-

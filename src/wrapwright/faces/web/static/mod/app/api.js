@@ -143,8 +143,8 @@ export const api = {
   // The tray
   /** @param {object} tray @param {number} revision */
   keepTray: (tray, revision) => call("PUT", "/api/tray", { json: tray, headers: match(revision) }),
-  /** @param {object} tray @param {number} seconds @param {AbortSignal} [signal] */
-  layTray: (tray, seconds, signal) => call("POST", "/api/tray/lay", { json: { tray, seconds }, signal }),
+  /** @param {object} tray @param {number} seconds @param {string} window @param {AbortSignal} [signal] */
+  layTray: (tray, seconds, window, signal) => call("POST", "/api/tray/lay", { json: { tray, seconds, window }, signal }),
   /** @param {object} tray @param {string[]} accept */
   makeTray: (tray, accept) => call("POST", "/api/tray/made", { json: { tray, accept } }),
 

@@ -19,6 +19,7 @@ export class State {
     /** @type {any} */
     this.view = null;
     this.turn = 0;
+    this.window = Array.from(crypto.getRandomValues(new Uint32Array(2)), (one) => one.toString(36)).join("");
     this.timer = 0;
     this.saving = Promise.resolve();
     /** @type {AbortController | null} */
@@ -59,7 +60,7 @@ export class State {
     byId("searching").hidden = false;
     this.asked = new AbortController();
     try {
-      const view = await api.layTray(this.tray, seconds, this.asked.signal);
+      const view = await api.layTray(this.tray, seconds, this.window, this.asked.signal);
       if (turn !== this.turn) return;
       byId("tray-trouble").hidden = true;
       if (this.refused(view)) return;
