@@ -83,7 +83,7 @@ def gathered(request: TogetherRequest, bench: Bench, watch: Watch) -> Gathered:
     data, folder, name, stem = _sheets_file(request)
     from wrapwright.outside.jobfile.reading import job_text
 
-    asked = read_sheets(job_text(data, where=name), stem=stem, where=name)
+    asked = read_sheets(job_text(data, where=name, called="sheets file"), stem=stem, where=name)
     paths = [(one, folder / one.job) for one in asked.pieces]
     found = _opened_all(paths, bench, shelf, missing=Kind.UNUSABLE)
     colour = asked.colour

@@ -30,19 +30,19 @@ LARGEST_BYTES = 2_000_000  # a job file is a page or two; this is a hundred time
 _PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
 
 
-def job_text(data: bytes, *, where: str = "") -> str:
+def job_text(data: bytes, *, where: str = "", called: str = "job file") -> str:
     """Return the text of a job file's bytes (UTF-8, with or without a byte order mark); `where` is named in errors.
 
     Raises:
         WrapwrightError: unusable; over 2 MB, or not UTF-8 (with the byte's place).
     """
     if len(data) > LARGEST_BYTES:
-        raise unusable(f"the job file has {len(data)} bytes; the limit is {LARGEST_BYTES}.", where=where)
+        raise unusable(f"the {called} has {len(data)} bytes; the limit is {LARGEST_BYTES}.", where=where)
     try:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as problem:
         line = data.count(b"\n", 0, problem.start) + 1
-        message = f"the job file is not UTF-8 text in line {line}."
+        message = f"the {called} is not UTF-8 text in line {line}."
         raise unusable(message, remedy="Save it as UTF-8.", where=where) from None
 
 
@@ -124,7 +124,7 @@ def _job(
     return job_of(model, stem=stem, names=element_names(document), files=files)
 
 
-def toml_document(text: str, where: str) -> dict[str, Any]:
+def toml_document(text: str, where: str, *, called: str = "job file") -> dict[str, Any]:
     """Return the tables of a TOML text; raises WrapwrightError (unusable) with line and column where it is none."""
     try:
         return tomllib.loads(text.removeprefix("\ufeff"))
@@ -139,12 +139,12 @@ def toml_document(text: str, where: str) -> dict[str, Any]:
     line, column = _place(text, found)
     if what.startswith(("Cannot overwrite", "Cannot declare")):  # the standard library's words for it
         raise unusable(
-            f"a key or table stands in the job file for the second time (line {line}, column {column}).",
+            f"a key or table stands in the {called} for the second time (line {line}, column {column}).",
             remedy="Keep one of the two.",
             where=where,
         ) from None
     raise unusable(
-        f"the job file is not TOML (line {line}, column {column}): {what[:200]}.",
+        f"the {called} is not TOML (line {line}, column {column}): {what[:200]}.",
         remedy="Text stands in quotes, a list in [ ], a table in { }.",
         where=where,
     ) from None

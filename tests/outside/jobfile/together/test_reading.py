@@ -97,3 +97,8 @@ def test_what_is_wrong_is_said_in_a_sentence(text: str, said: str):
     with pytest.raises(WrapwrightError) as caught:
         read_sheets(text, stem="x", where="x.toml")
     assert said in str(caught.value)
+
+
+def test_a_file_that_is_no_toml_is_called_what_it_is():
+    with pytest.raises(WrapwrightError, match="the sheets file is not TOML"):
+        read_sheets("format = ", stem="x")

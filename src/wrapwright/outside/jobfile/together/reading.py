@@ -72,7 +72,7 @@ def read_sheets(text: str, *, stem: str, where: str = "") -> SheetsAsked:
     Raises:
         WrapwrightError: unusable; one sentence, or SeveralProblemsError with all that was found.
     """
-    return _asked(toml_document(text, where), stem)
+    return _asked(toml_document(text, where, called="sheets file"), stem)
 
 
 def _asked(document: dict[str, Any], stem: str) -> SheetsAsked:
