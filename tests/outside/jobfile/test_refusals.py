@@ -47,8 +47,8 @@ def element(lines: str) -> str:
         (f"format = 1\n{STRAIGHT}quantity = 2", "blank", "belongs at the head of the file"),
         (f"format = 1\noverlap = 2\n{STRAIGHT}", "", "It belongs in [wrap]"),
         # ranges
-        (f"format = 1\nquantity = 0\n{STRAIGHT}", "quantity", "0 is less than the limit of 1"),
-        (f"format = 1\nquantity = 10001\n{STRAIGHT}", "quantity", "more than the limit of 10000"),
+        (f"format = 1\nquantity = 0\n{STRAIGHT}", "quantity", "0 is less than the limit of 1. Give 1 or more."),
+        (f"format = 1\nquantity = 10001\n{STRAIGHT}", "quantity", "more than the limit of 10000. Give 10000 or less."),
         (f"format = 1\nquantity = 2.5\n{STRAIGHT}", "quantity", "whole number"),
         (f"format = 1\n{STRAIGHT}[sheet]\nppi = 99", "sheet: ppi", "less than the limit of 100"),
         (f"format = 1\n{STRAIGHT}[sheet]\nppi = 1441", "sheet: ppi", "more than the limit of 1440"),

@@ -100,14 +100,15 @@ def _sentence(kind: str, value: object, context: dict[str, Any]) -> str:
     if kind == "missing":
         return "it is missing and needed."
     limits = {
-        "greater_than_equal": ("less than", "ge"),
-        "less_than_equal": ("more than", "le"),
-        "greater_than": ("not more than", "gt"),
-        "less_than": ("not less than", "lt"),
+        "greater_than_equal": ("less than", "ge", "{} or more"),
+        "less_than_equal": ("more than", "le", "{} or less"),
+        "greater_than": ("not more than", "gt", "more than {}"),
+        "less_than": ("not less than", "lt", "less than {}"),
     }
     if kind in limits:
-        words, key = limits[kind]
-        return f"{shown(value)} is {words} the limit of {context[key]:g}."
+        words, key, remedy = limits[kind]
+        limit = f"{context[key]:.10g}"
+        return f"{shown(value)} is {words} the limit of {limit}. Give {remedy.format(limit)}."
     if kind.startswith(("string_too", "too_")):
         return _count_sentence(kind, value, context)
     if kind == "string_pattern_mismatch":
