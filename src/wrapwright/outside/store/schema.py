@@ -16,6 +16,7 @@ FORMS = (
     "0002",
     "0003",
     "0004",
+    "0005",
 )  # the migrations in order; the last is what this program reads and writes
 
 
@@ -249,7 +250,119 @@ TRAYS = Table(
     Column("changed", Moment, nullable=False),
     **_COUNTED,
 )
+RECIPES = Table(
+    "recipes",
+    METADATA,
+    _id(),
+    Column("name", Text, nullable=False),
+    Column("folded", Text, nullable=False, unique=True),
+    Column("newest", Integer, nullable=False),
+    Column("retired", Integer, nullable=False),  # 1: no longer offered; what used it still finds it
+    **_COUNTED,
+)
+RECIPE_VERSIONS = Table(
+    "recipe_versions",
+    METADATA,
+    Column("recipe", ForeignKey("recipes.id", ondelete="CASCADE"), primary_key=True),
+    Column("version", Integer, primary_key=True, autoincrement=False),
+    Column("content", Plain, nullable=False),
+    Column("used", Integer, nullable=False),  # 1: something was heated with it; it never changes again
+    Column("added", Moment, nullable=False),
+    **_STRICT,
+)
+CIRCUITS = Table(
+    "circuits",
+    METADATA,
+    _id(),
+    Column("name", Text, nullable=False),
+    Column("folded", Text, nullable=False, unique=True),
+    Column("volts", REAL, nullable=False),
+    Column("amps", REAL, nullable=False),  # of its breaker
+    **_COUNTED,
+)
+HEATERS = Table(
+    "heaters",
+    METADATA,
+    _id(),
+    Column("name", Text, nullable=False),
+    Column("folded", Text, nullable=False, unique=True),
+    Column("kind", Text, nullable=False),
+    Column("content", Plain, nullable=False),  # its figures
+    Column("circuit", ForeignKey("circuits.id", ondelete="SET NULL")),
+    Column("busy", Integer, nullable=False),  # the heat that runs in it, 0 for none
+    Column("retired", Integer, nullable=False),
+    Column("changed", Moment, nullable=False),
+    **_COUNTED,
+)
+EVIDENCE = Table(
+    "evidence",
+    METADATA,
+    _id(),
+    Column("heater", ForeignKey("heaters.id", ondelete="CASCADE"), nullable=False),
+    Column("kind", Text, nullable=False),  # log, readings, recipe or map
+    Column("day", Text, nullable=False),
+    Column("given", Plain, nullable=False),
+    Column("found", Plain, nullable=False),
+    Column("note", Text, nullable=False),
+    Column("added", Moment, nullable=False),
+    **_COUNTED,
+)
+TRIALS = Table(
+    "trials",
+    METADATA,
+    _id(),
+    Column("name", Text, nullable=False),
+    Column("folded", Text, nullable=False, unique=True),
+    Column("recipe", Integer, nullable=False),  # 0 for none
+    Column("plan", Plain, nullable=False),
+    Column("scores", Plain, nullable=False),
+    Column("found", Plain, nullable=False),
+    Column("revision", Integer, nullable=False),
+    Column("changed", Moment, nullable=False),
+    **_COUNTED,
+)
+HEATS = Table(
+    "heats",
+    METADATA,
+    _id(),
+    Column("heater", ForeignKey("heaters.id", ondelete="SET NULL")),
+    Column("recipe", Integer, nullable=False),  # kept when that recipe goes, so no reference; 0 for a shipped one
+    Column("recipe_version", Integer, nullable=False),
+    Column("state", Text, nullable=False),
+    Column("revision", Integer, nullable=False),
+    Column("plan", Plain, nullable=False),
+    Column("started", Moment, nullable=False),
+    Column("ended", Moment),
+    Column("found", Plain, nullable=False),  # what happened: dose, curve, faults
+    **_COUNTED,
+)
+HEAT_EVENTS = Table(
+    "heat_events",
+    METADATA,
+    Column("heat", ForeignKey("heats.id", ondelete="CASCADE"), primary_key=True),
+    Column("number", Integer, primary_key=True, autoincrement=False),
+    Column("kind", Text, nullable=False),
+    Column("key", Text, nullable=False),  # given by the sender: the same event sent twice stands once
+    Column("at", Moment, nullable=False),
+    Column("content", Plain, nullable=False),
+    **_STRICT,
+)
+HEAT_PIECES = Table(
+    "heat_pieces",
+    METADATA,
+    Column("heat", ForeignKey("heats.id", ondelete="CASCADE"), primary_key=True),
+    Column("place", Integer, primary_key=True, autoincrement=False),
+    Column("piece", Text, nullable=False),  # its number as scanned or typed, "" for none
+    Column("result", Text, nullable=False),  # "", good, or a fault
+    Column("note", Text, nullable=False),
+    Column("looked", Moment),
+    **_STRICT,
+)
 Index("design_files_sha256", DESIGN_FILES.c.sha256)
+Index("evidence_heater", EVIDENCE.c.heater)
+Index("heat_events_key", HEAT_EVENTS.c.heat, HEAT_EVENTS.c.key, unique=True)
+Index("heat_pieces_piece", HEAT_PIECES.c.piece)
+Index("heats_heater", HEATS.c.heater)
 Index("made_design", MADE.c.design)
 Index("prints_sha256", PRINTS.c.sha256)
 Index("scales_setup", SCALES.c.setup)
