@@ -10,8 +10,8 @@ export { ApiError };
 const name = encodeURIComponent;
 /** @param {number} revision */
 const match = (revision) => ({ "If-Match": `"${revision}"` });
-/** @param {Record<string, unknown>} values */
-function query(values) {
+/** @param {Record<string, unknown>} values what goes behind the "?", without what is empty */
+export function query(values) {
   const made = new URLSearchParams();
   for (const [key, value] of Object.entries(values)) {
     if (value !== undefined && value !== null && value !== "") made.set(key, String(value));
@@ -178,6 +178,7 @@ export const pages = {
   /** @param {number} design */
   sheet: (design) => `/designs/${design}/sheet`,
   tray: "/tray",
+  press: "/press",
   history: "/history",
   setups: "/setups",
   /** @param {number} setup */

@@ -1,0 +1,1 @@
+"""The screens about heat, one module a screen."""
