@@ -74,9 +74,10 @@ def test_every_import_leads_to_a_file() -> None:
     assert seen > 10
 
 
-def test_only_one_module_knows_addresses() -> None:
-    knowing = {one.name for one in scripts() if "/api/" in one.read_text(encoding="utf-8")}
-    assert knowing == {"api.js"}
+def test_only_the_modules_of_the_api_know_addresses() -> None:
+    knowing = {one.relative_to(STATIC / "mod") for one in scripts() if "/api/" in one.read_text(encoding="utf-8")}
+    assert Path("app/api.js") in knowing
+    assert {one.parent.as_posix() for one in knowing - {Path("app/api.js")}} <= {"app/pressing"}
 
 
 def test_dark_is_made_by_tokens_alone() -> None:
