@@ -8,28 +8,11 @@ from dataclasses import dataclass
 from importlib.resources import files
 from typing import Any
 
+from wrapwright.data.recipes import Recipe, family, recipes
+
+__all__ = ["Caution", "Recipe", "cautions", "cautions_for", "recipes"]
+
 SCHEMA = 1
-
-
-@dataclass(frozen=True)
-class Recipe:
-    """A starting point for the heat: ranges, never a promise.
-
-    Attributes:
-        name, title: what jobs call it and what people read.
-        ware: "steel", "ceramic", "aluminium", "glass", "double-walled" or "unknown".
-        heater: "oven", "press" or "unknown".
-        celsius, seconds: lowest and highest of the range.
-        source: where the figures come from.
-    """
-
-    name: str
-    title: str
-    ware: str
-    heater: str
-    celsius: tuple[float, float]
-    seconds: tuple[float, float]
-    source: str
 
 
 @dataclass(frozen=True)
@@ -43,24 +26,6 @@ class Caution:
     heater: tuple[str, ...] = ()
     grave: bool = False
     vessel: bool = False
-
-
-def recipes(text: str | None = None) -> tuple[Recipe, ...]:
-    """Return the recipes of a TOML text, by default the shipped ones, in file order.
-
-    Raises:
-        ValueError: another schema number, or a range that runs backwards.
-    """
-    found = []
-    for row in _rows(text, "recipes.toml", "recipe"):
-        low, high = (float(value) for value in row["celsius"])
-        short, long = (float(value) for value in row["seconds"])
-        if low > high or short > long:
-            raise ValueError(f"recipe {row['name']}: a range must run from low to high.")
-        found.append(
-            Recipe(row["name"], row["title"], row["ware"], row["heater"], (low, high), (short, long), row["source"])
-        )
-    return tuple(found)
 
 
 def cautions(text: str | None = None) -> tuple[Caution, ...]:
@@ -84,14 +49,18 @@ def cautions(text: str | None = None) -> tuple[Caution, ...]:
 
 
 def cautions_for(step: str, ware: str, heater: str, *, flat: bool = False) -> tuple[Caution, ...]:
-    """Return the shipped cautions of one step that concern this ware and heater; `flat` ware has no inside."""
+    """Return the shipped cautions of one step that concern this ware and heater; `flat` ware has no inside.
+
+    `heater` is its kind, "press" for any press, or "unknown".
+    """
+    kind = family(heater)
     return tuple(
         one
         for one in cautions()
         if one.step == step
         and not (flat and one.vessel)
         and (not one.ware or ware in one.ware)
-        and (not one.heater or heater in one.heater)
+        and (not one.heater or kind in one.heater)
     )
 
 

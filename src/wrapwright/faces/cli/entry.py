@@ -19,6 +19,7 @@ from wrapwright.faces.cli import check, demo, doctor, fit, make, proof, schema
 from wrapwright.faces.cli.calibrate import gauge, scale
 from wrapwright.faces.cli.kept import blank, design, exchange, setup
 from wrapwright.faces.cli.laid import laying
+from wrapwright.faces.cli.pressing import press
 from wrapwright.faces.cli.printing import printers, sheets
 from wrapwright.faces.cli.station import account, serve
 from wrapwright.faces.cli.talk import lines, rows, show, show_document
@@ -82,6 +83,7 @@ _add(printers.printers, printers.EXAMPLE)
 app.add_typer(blank.app, name="blank")
 app.add_typer(setup.app, name="setup")
 app.add_typer(design.app, name="design")
+app.add_typer(press.app, name="press")
 _add(exchange.export, exchange.EXPORT_EXAMPLE)
 _add(exchange.bring, exchange.IMPORT_EXAMPLE, name="import")
 _add(serve.serve, serve.EXAMPLE)

@@ -19,6 +19,7 @@ from wrapwright.core.design.borders import bleed_outline, safe_outline, trim_out
 from wrapwright.core.design.elements import goes_round, kind_word
 from wrapwright.core.design.frame import seen_frame
 from wrapwright.core.sheet.placed import Arrangement
+from wrapwright.data.recipes import family
 from wrapwright.jobs.work.composing import Composition
 from wrapwright.jobs.work.painting import seen_wrap
 from wrapwright.jobs.work.reporting import ppi_of, raster_copies
@@ -120,7 +121,7 @@ def ticket_data(composed: Composition, seen: SeenWrap, findings: Sequence[Findin
         sheet=_sheet(composed, sheets),
         art=art,
         ware=recipe.ware if recipe else "unknown",
-        heater=recipe.heater if recipe else "unknown",
+        heater=family(recipe.heater) if recipe else "unknown",
         recipe=recipe,
         findings=tuple(findings),
         quantity=job.quantity,
@@ -139,7 +140,7 @@ def work_of(composed: Composition, sheets: Arrangement) -> Work:
         _wrap(composed, sheets.panels),
         _sheet(composed, sheets),
         ware=recipe.ware if recipe else "unknown",
-        heater=recipe.heater if recipe else "unknown",
+        heater=family(recipe.heater) if recipe else "unknown",
         recipe=recipe,
     )
 

@@ -1,0 +1,1 @@
+"""`press`: the commands of heat."""

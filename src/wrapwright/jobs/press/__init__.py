@@ -1,0 +1,1 @@
+"""Heat: recipes, heaters, plans, runs, trials, evidence."""

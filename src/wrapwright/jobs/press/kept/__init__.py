@@ -1,0 +1,1 @@
+"""Recipes, heaters and circuits that the workshop keeps."""

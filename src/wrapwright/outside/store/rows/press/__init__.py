@@ -1,0 +1,1 @@
+"""The rows of heat: recipes, heaters, circuits, evidence, trials, what was heated."""
