@@ -1,0 +1,1 @@
+"""What goes wrong with a piece, why, and what to change first."""

@@ -1,0 +1,1 @@
+"""Heats: started, told of while they run, looked at when they are done."""
