@@ -42,6 +42,7 @@ _RULES = """
 .wd .wd-dots{stroke-dasharray:1 3;stroke-linecap:round}
 @media (forced-colors:active){.wd *{forced-color-adjust:auto}}
 """
+_FACES = "'Open Sans',system-ui,sans-serif"  # of a file: the documents' own face where it is there
 
 
 def _style() -> str:
@@ -131,3 +132,16 @@ def _head(tip: Point, back: Point, size: float) -> str:
 def wide(text: str, *, size: float = 12.0) -> float:
     """Return about how wide words are in px: enough to know what has room (a sans-serif's mean letter)."""
     return 0.56 * size * len(text)
+
+
+def standing_alone(width: float, height: float, parts: Iterable[str], *, spoken: str) -> str:
+    """Return the whole SVG for a file: light colours written out, on its own ground, no rules for screens alone."""
+    paint = "".join(f".s-{name}{{stroke:{one}}}.f-{name}{{fill:{one}}}" for name, (one, _) in _TOKENS.items())
+    rules = "".join(line for line in _RULES.split("\n") if line and not line.startswith("@")).replace(".wd ", "")
+    for name, (one, _) in _TOKENS.items():
+        rules = rules.replace(f"var(--d-{name})", one)
+    rules = rules.replace(".wd{font-family:system-ui,sans-serif;", f".wd{{font-family:{_FACES};")
+    size = f'width="{figure(width)}" height="{figure(height)}" viewBox="0 0 {figure(width)} {figure(height)}"'
+    head = f'<svg xmlns="http://www.w3.org/2000/svg" class="wd" {size} role="img" aria-label="{escape(spoken)}">'
+    ground = f'<rect width="{figure(width)}" height="{figure(height)}" fill="{_TOKENS["panel"][0]}"/>'
+    return f"{head}<style>{rules}{paint}</style>{ground}{''.join(parts)}</svg>"

@@ -1,0 +1,1 @@
+"""Which sleeve holds a wrap tight, and how long it is cut."""
