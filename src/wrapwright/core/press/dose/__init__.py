@@ -1,0 +1,1 @@
+"""What the heat has done: equivalent minutes, and the band they lie in."""

@@ -1,0 +1,1 @@
+"""How a wall warms up: materials, films, walls, ovens and presses."""

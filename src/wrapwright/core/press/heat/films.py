@@ -1,0 +1,58 @@
+"""Heat through surfaces: convection, radiation, and covers in series with them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from wrapwright.core.press.values import Cover
+
+Floats = NDArray[np.float64]
+STEFAN_BOLTZMANN = 5.670374419e-8  # W/m2K4, CODATA 2018
+ZERO_C = 273.15
+
+
+def radiated(emissivity: ArrayLike, surface_c: ArrayLike, around_c: ArrayLike | None = None) -> Floats:
+    """Return the heat flux that a grey surface radiates, W/m2; less what comes back from black surroundings if given.
+
+    Stefan-Boltzmann: emissivity x sigma x (T^4 - T_around^4), in kelvin.
+    """
+    surface = np.asarray(surface_c, dtype=np.float64) + ZERO_C
+    back = 0.0 if around_c is None else (np.asarray(around_c, dtype=np.float64) + ZERO_C) ** 4
+    flux: Floats = np.asarray(emissivity, dtype=np.float64) * STEFAN_BOLTZMANN * (surface**4 - back)
+    return flux
+
+
+def radiation_film(emissivity: ArrayLike, surface_c: ArrayLike, around_c: ArrayLike) -> Floats:
+    """Return the coefficient of radiation between a small grey surface and black surroundings, W/m2K.
+
+    emissivity x sigma x (T1 + T2)(T1^2 + T2^2), in kelvin: the flux over the difference, exact at any difference.
+    """
+    one = np.asarray(surface_c, dtype=np.float64) + ZERO_C
+    two = np.asarray(around_c, dtype=np.float64) + ZERO_C
+    film: Floats = np.asarray(emissivity, dtype=np.float64) * STEFAN_BOLTZMANN * (one + two) * (one**2 + two**2)
+    return film
+
+
+def cover_resistance(covers: Sequence[Cover], place: ArrayLike = 0.0) -> Floats:
+    """Return the resistance of layers on each other, m2K/W, of the shape of `place`.
+
+    Args:
+        covers: the layers.
+        place: where each conductivity lies in its range: -1 low, 0 mid, 1 high.
+    """
+    at = np.clip(np.asarray(place, dtype=np.float64), -1.0, 1.0)
+    total = np.zeros_like(at)
+    for one in covers:
+        spread = one.conductivity
+        conductivity = spread.mid + np.where(at < 0, (spread.mid - spread.low) * at, (spread.high - spread.mid) * at)
+        total = total + one.thickness_mm / 1000.0 / conductivity
+    return total
+
+
+def conductance(film: ArrayLike, covers: Sequence[Cover] = (), place: ArrayLike = 0.0) -> Floats:
+    """Return what passes from the air to the coating, W/m2K: surface coefficient and covers in series."""
+    through: Floats = 1.0 / (1.0 / np.asarray(film, dtype=np.float64) + cover_resistance(covers, place))
+    return through

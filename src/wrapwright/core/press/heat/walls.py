@@ -1,0 +1,86 @@
+"""One piece as heat sees it: heat capacities in a row, from the heated face to the back."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from wrapwright.core.press.values import Wall
+
+Floats = NDArray[np.float64]
+LUMPED_UP_TO = 0.1  # Biot number up to which one temperature stands for the wall; Incropera, Fundamentals, 5.2
+LAYERS = 11
+
+
+@dataclass(frozen=True)
+class Body:
+    """One piece in k cases: `layers` heat capacities in a row.
+
+    Attributes:
+        layers: how many; 1: the wall has one temperature.
+        stored_j_k: (k, layers), heat capacity of each.
+        face_w_k: (k,), from air or element to the first.
+        between_w_k: (k,), from each to the next.
+        back_w_k: (k,), behind the last.
+        back_to_room: whether what passes the back goes to the room; else it comes from the air.
+    """
+
+    layers: int
+    stored_j_k: Floats
+    face_w_k: Floats
+    between_w_k: Floats
+    back_w_k: Floats
+    back_to_room: bool = False
+
+
+def biot(conductance: Floats, thickness_m: Floats, conductivity: float) -> Floats:
+    """Return the Biot number of a wall heated from one side: h d / k."""
+    return conductance * thickness_m / conductivity
+
+
+def shares(layers: int) -> Floats:
+    """Return the part of the wall that each layer stands for: half as much at both faces, where it lies at the rim."""
+    if layers == 1:
+        return np.ones(1)
+    parts = np.full(layers, 1.0 / (layers - 1))
+    parts[[0, -1]] /= 2.0
+    return parts
+
+
+def body(
+    wall: Wall,
+    conductance: Floats,
+    factor: Floats,
+    back: Floats,
+    *,
+    back_to_room: bool = False,
+    layers: int | None = None,
+) -> Body:
+    """Return the piece in every case, its wall in layers when any case's Biot number is over LUMPED_UP_TO.
+
+    Base and handle (`other_j_k`) are spread over the layers: an estimate, since they warm a little later.
+
+    Args:
+        wall: of the piece.
+        conductance: (k,), W/m2K from the air to the coating.
+        factor: (k,), of the wall's thickness.
+        back: (k,), W/m2K behind the wall.
+        back_to_room: whether what passes there goes to the room.
+        layers: chosen here when None.
+    """
+    thickness = wall.thickness_mm / 1000.0 * factor
+    conductivity = wall.material.conductivity.mid
+    if layers is None:
+        layers = LAYERS if bool(np.any(biot(conductance, thickness, conductivity) > LUMPED_UP_TO)) else 1
+    whole = wall.material.density.mid * wall.material.specific_heat.mid * thickness * wall.area_m2 + wall.other_j_k
+    between = conductivity * wall.area_m2 * max(layers - 1, 1) / thickness
+    return Body(
+        layers,
+        whole[:, None] * shares(layers)[None, :],
+        conductance * wall.area_m2,
+        between,
+        back * wall.area_m2,
+        back_to_room,
+    )
