@@ -1,0 +1,1 @@
+"""Tables of other programs, read as rows of texts."""

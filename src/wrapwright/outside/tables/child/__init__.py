@@ -1,0 +1,1 @@
+"""What runs in the child that reads a workbook."""
