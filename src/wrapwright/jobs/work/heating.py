@@ -9,7 +9,7 @@ from wrapwright.core.base.errors import unusable
 from wrapwright.core.blank.gauge.carried import Printer
 from wrapwright.core.blank.measuring.budget import Heat
 from wrapwright.core.blank.wrapped import Setup, Side
-from wrapwright.data.materials import expansions
+from wrapwright.data.heat.tables import expansions
 from wrapwright.data.press import Recipe, recipes
 from wrapwright.outside.jobfile.job import Job
 

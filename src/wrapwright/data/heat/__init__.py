@@ -1,0 +1,1 @@
+"""What heat is reckoned with: materials, covers, and heaters to start from."""
