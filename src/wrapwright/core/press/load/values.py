@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass, field
 from typing import Literal
 
-from wrapwright.core.press.values import Dose, Window
+from wrapwright.core.press.values import Curve, Dose, Window
 
 LONGEST_S = 3600.0  # a dwell beyond an hour is not recommended; the reckoning ends there
 BEYOND_S = math.inf  # an end of a span that lies past LONGEST_S
@@ -37,6 +37,8 @@ class Aim:
         source: "trials" where the bounds are those of accepted trials, "recipe" where they are what the recipe's own
             range gives.
         window: the bounds as they are known; None where they are not known yet.
+        made_by: the coating's curve that gave `mid`, up to its end, so that another activation energy is counted on
+            both sides; None where none is known.
     """
 
     low: float
@@ -44,6 +46,7 @@ class Aim:
     high: float
     source: Literal["trials", "recipe"] = "recipe"
     window: Window = field(default_factory=Window)
+    made_by: Curve | None = None
 
 
 @dataclass(frozen=True)

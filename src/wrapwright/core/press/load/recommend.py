@@ -1,0 +1,160 @@
+"""How long 1, 2, 3 ... pieces want: the dwell that gives the aim's dose, with its band."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from wrapwright.core.press.load.values import BEYOND_S, LONGEST_S, NEAR_K, Aim, Recommended, Span
+from wrapwright.core.press.values import Dose, Heater, Load
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Array = NDArray[np.float64]
+
+_MOMENTS = 900  # at most that are looked at; the steps between are finer
+_ENDS = (0.05, 0.95)  # nine of ten cases lie between
+
+
+@dataclass(frozen=True, eq=False)
+class _Reckoned:
+    """All cases of n loads: times_s (m,), coating_c and minutes (n, k, m); of the k the first is the middle one."""
+
+    times_s: Array
+    coating_c: Array
+    minutes: Array
+
+
+def recommend(heater: Heater, load: Load, aim: Aim, capacity: int) -> tuple[Recommended, ...]:
+    """Return how long 1 to `capacity` pieces want, never less for more pieces.
+
+    The middle is the middle case's time to the aim's middle. The band holds nine of ten cases of what is not known of
+    heater, film, wall, covers and activation energy. Where the aim is a curve of a recipe, that curve is counted with
+    each case's own activation energy, so that its doubt is not counted twice.
+
+    Args:
+        heater: the heater.
+        load: what one of the loads is like; its number of pieces is not looked at.
+        aim: the dose that is wanted.
+        capacity: the most pieces, at least 1.
+
+    Raises:
+        WrapwrightError: unusable: figures that no heater, wall or load can have.
+    """
+    import numpy as np
+
+    from wrapwright.core.press.dose.doubt import doubts
+
+    what = doubts(heater, load)
+    kept = np.concatenate([[0], np.arange(what.apart, len(what.ea_kj))])
+    wanted = _wanted(aim, what.ea_kj[kept])
+    until = 600.0
+    while True:
+        reckoned = _reckoned(heater, load, kept, capacity, until)
+        dwells = _dwells(reckoned, wanted)
+        if until >= LONGEST_S or bool(np.all(np.isfinite(_high(dwells)))):
+            break
+        until = min(LONGEST_S, 2.5 * until)
+    return _rising(
+        [
+            _recommended(
+                number + 1, reckoned.minutes[number], reckoned, dwells[number], aim, load.set_c + heater.offset_k
+            )
+            for number in range(capacity)
+        ]
+    )
+
+
+def _wanted(aim: Aim, ea_kj: Array) -> Array:
+    """Return the dose that is wanted in each case, (k,)."""
+    import numpy as np
+
+    from wrapwright.core.press.dose.dose import equivalent_minutes
+
+    if aim.made_by is None:
+        return np.full(len(ea_kj), aim.mid)
+    curve = np.tile(np.asarray(aim.made_by.mid_c), (len(ea_kj), 1))
+    return equivalent_minutes(aim.made_by.times_s, curve, ea_kj)
+
+
+def _reckoned(heater: Heater, load: Load, kept: NDArray[np.int64], capacity: int, until_s: float) -> _Reckoned:
+    import numpy as np
+
+    from wrapwright.core.press.dose.dose import cumulative_minutes
+    from wrapwright.core.press.dose.doubt import doubts
+    from wrapwright.core.press.heat.warming import Cases, warm_up
+
+    what = doubts(heater, load)
+    given = what.cases
+
+    def tiled(one: Array | None) -> Array | None:
+        return None if one is None else np.tile(one[kept], capacity)
+
+    pieces = np.repeat(np.arange(1.0, capacity + 1.0), len(kept))
+    cases = Cases(tiled(given.film), tiled(given.offset_k), tiled(given.thickness), tiled(given.cover), None, pieces)
+    warmed = warm_up(heater, load, until_s=until_s, step_s=max(1.0, until_s / _MOMENTS), cases=cases)
+    minutes = cumulative_minutes(warmed.times_s, warmed.coating_c, np.tile(what.ea_kj[kept], capacity))
+    shape = (capacity, len(kept), len(warmed.times_s))
+    return _Reckoned(warmed.times_s, warmed.coating_c.reshape(shape), minutes.reshape(shape))
+
+
+def _dwells(reckoned: _Reckoned, wanted: Array) -> Array:
+    """Return when each case has its dose, (n, k); infinite where it has not."""
+    import numpy as np
+
+    count, cases, _ = reckoned.minutes.shape
+    found = np.empty((count, cases))
+    for at in np.ndindex(count, cases):
+        found[at] = np.interp(wanted[at[1]], reckoned.minutes[at], reckoned.times_s, right=math.inf)
+    return found
+
+
+def _high(dwells: Array) -> Array:
+    """Return the upper end of each load's band, (n,)."""
+    import numpy as np
+
+    return np.sort(dwells[:, 1:], axis=1)[:, _place(dwells.shape[1] - 1, _ENDS[1])]
+
+
+def _place(count: int, share: float) -> int:
+    return round(share * (count - 1))
+
+
+def _recommended(
+    pieces: int, minutes: Array, reckoned: _Reckoned, dwells: Array, aim: Aim, held_c: float
+) -> Recommended:
+    import numpy as np
+
+    middle, mixed = float(dwells[0]), np.sort(dwells[1:])
+    low, high = (float(mixed[_place(len(mixed), share)]) for share in _ENDS)
+    times = reckoned.times_s
+    ends = tuple(float(np.interp(dose, minutes[0], times, right=math.inf)) for dose in (aim.low, aim.high))
+    there = reckoned.coating_c[pieces - 1, 0] >= held_c - NEAR_K
+    warm = float(times[int(there.argmax())]) if bool(there.any()) else BEYOND_S
+    dose = Dose(0.0, 0.0, 0.0)
+    if math.isfinite(middle):
+        at = np.array([np.interp(middle, times, one) for one in minutes])
+        ends_at = np.quantile(at[1:], _ENDS)
+        dose = Dose(min(float(ends_at[0]), float(at[0])), float(at[0]), max(float(ends_at[1]), float(at[0])))
+    return Recommended(pieces, Span(min(low, middle), middle, max(high, middle)), (ends[0], ends[1]), warm, dose)
+
+
+def _rising(rows: list[Recommended]) -> tuple[Recommended, ...]:
+    """Return the rows with no time less than a row's before: the thermostat's beat may not make more pieces quicker."""
+    found: list[Recommended] = []
+    for row in rows:
+        if found:
+            last = found[-1]
+            span = Span(
+                max(row.dwell_s.low, last.dwell_s.low),
+                max(row.dwell_s.mid, last.dwell_s.mid),
+                max(row.dwell_s.high, last.dwell_s.high),
+            )
+            ends = (max(row.range_s[0], last.range_s[0]), max(row.range_s[1], last.range_s[1]))
+            warm = max(row.to_temperature_s, last.to_temperature_s)
+            row = Recommended(row.pieces, span, ends, warm, row.dose)
+        found.append(row)
+    return tuple(found)
