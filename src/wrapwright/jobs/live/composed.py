@@ -9,7 +9,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from wrapwright.core.base.errors import raise_all
+from wrapwright.core.base.errors import WrapwrightError, raise_all
 from wrapwright.jobs.bench import Bench
 from wrapwright.jobs.live.composing.rows import Row, Rows, file_state, font_folders, noted_for
 from wrapwright.jobs.live.composing.understood import Document, Trouble, canonical, understood
@@ -72,7 +72,19 @@ def _state_of(document: Document, folder: Path, bench: Bench) -> Hashable:
     from wrapwright.outside.jobfile.named import files_named
 
     written = dict.fromkeys(written for _, written in files_named(dict(document)))
-    return (*(file_state(folder / one) for one in written), *font_folders(folder, bench))
+    return (*(file_state(folder / one) for one in written), *font_folders(folder, bench), _recipe_state(document, bench))
+
+
+def _recipe_state(document: Document, bench: Bench) -> Hashable:
+    """Return the recipe that a document names as it stands now: one kept anew gives another wrap."""
+    from wrapwright.jobs.press.kept.recipes import recipe_named
+
+    press = document.get("press")
+    name = press.get("recipe") if isinstance(press, dict) else None
+    try:
+        return recipe_named(name if isinstance(name, str) else None, bench)
+    except WrapwrightError as problem:
+        return str(problem)
 
 
 def _tried(document: Document, folder: Path, bench: Bench, key: Hashable) -> Tried:
@@ -104,9 +116,10 @@ def _wrapped(opened: Opened, bench: Bench, troubles: list[Trouble]) -> tuple[Ope
     """Return the job, its recipe and its wrap; a wish for the wrap that cannot be is told and left out."""
     from wrapwright.core.blank.readings import WrapRequest
     from wrapwright.core.blank.wrapped import wrap_blank
-    from wrapwright.jobs.work.heating import heat_of, recipe_named
+    from wrapwright.jobs.press.kept.recipes import recipe_named
+    from wrapwright.jobs.work.heating import heat_of
 
-    recipe = noted_for(None, troubles, lambda: recipe_named(opened.job.recipe))
+    recipe = noted_for(None, troubles, lambda: recipe_named(opened.job.recipe, bench))
     for wish in (opened.job.wrap, WrapRequest()):
         job = replace(opened.job, wrap=wish)
         setup = heat_of(job, recipe)

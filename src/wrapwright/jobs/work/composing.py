@@ -60,8 +60,9 @@ def compose(opened: Opened, bench: Bench, watch: Watch) -> Composition:
     """
     from wrapwright.core.blank.wrapped import wrap_blank
     from wrapwright.core.design.layout import lay_out
+    from wrapwright.jobs.press.kept.recipes import recipe_named
     from wrapwright.jobs.work.colouring import colouring_of, recolouring
-    from wrapwright.jobs.work.heating import heat_of, recipe_named
+    from wrapwright.jobs.work.heating import heat_of
     from wrapwright.jobs.work.plating import outline_input, with_outline
     from wrapwright.jobs.work.supplying import supplied
 
@@ -69,7 +70,7 @@ def compose(opened: Opened, bench: Bench, watch: Watch) -> Composition:
     plated = noted(problems, lambda: with_outline(opened, bench))
     opened = plated or opened
     job = opened.job
-    recipe = noted(problems, lambda: recipe_named(job.recipe))
+    recipe = noted(problems, lambda: recipe_named(job.recipe, bench))
     wrapped = None
     if plated is not None:  # else why there is no outline has been said
         wrapped = noted(problems, lambda: wrap_blank(job.blank, job.wrap, heat_of(job, recipe)))

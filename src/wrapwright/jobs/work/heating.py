@@ -5,29 +5,12 @@ from __future__ import annotations
 import math
 from typing import Literal
 
-from wrapwright.core.base.errors import unusable
 from wrapwright.core.blank.gauge.carried import Printer
 from wrapwright.core.blank.measuring.budget import Heat
 from wrapwright.core.blank.wrapped import Setup, Side
 from wrapwright.data.heat.tables import expansions
-from wrapwright.data.press import Recipe, recipes
+from wrapwright.data.recipes import Recipe
 from wrapwright.outside.jobfile.job import Job
-
-
-def recipe_named(name: str | None) -> Recipe | None:
-    """Return the recipe of that name, None for no name.
-
-    Raises:
-        WrapwrightError: unusable, with the names there are.
-    """
-    if name is None:
-        return None
-    known = recipes()
-    for one in known:
-        if one.name.casefold() == name.strip().casefold():
-            return one
-    listed = ", ".join(one.name for one in known)
-    raise unusable(f'there is no recipe "{name}"; there are {listed}.', where="press: recipe")
 
 
 def heat_of(job: Job, recipe: Recipe | None) -> Setup:
