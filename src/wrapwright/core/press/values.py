@@ -113,6 +113,7 @@ class Heater:
         offset_half_k: half-width of that figure.
         capacity: pieces that it holds.
         source: of the figures: what was entered, calibrated, or an estimate.
+        radiant: share of the film that is radiation and follows the temperatures; 0: the film stays as it is.
     """
 
     kind: HeaterKind
@@ -127,6 +128,7 @@ class Heater:
     offset_half_k: float = UNCALIBRATED_K
     capacity: int = 1
     source: str = "estimate"
+    radiant: float = 0.0
 
 
 @dataclass(frozen=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -12,6 +13,7 @@ from wrapwright.core.press.values import Cover
 Floats = NDArray[np.float64]
 STEFAN_BOLTZMANN = 5.670374419e-8  # W/m2K4, CODATA 2018
 ZERO_C = 273.15
+ANCHOR = 0.6  # how far from room to goal a surface is when radiation is as strong as on average of a heat-up: estimate
 
 
 def radiated(emissivity: ArrayLike, surface_c: ArrayLike, around_c: ArrayLike | None = None) -> Floats:
@@ -56,3 +58,51 @@ def conductance(film: ArrayLike, covers: Sequence[Cover] = (), place: ArrayLike 
     """Return what passes from the air to the coating, W/m2K: surface coefficient and covers in series."""
     through: Floats = 1.0 / (1.0 / np.asarray(film, dtype=np.float64) + cover_resistance(covers, place))
     return through
+
+
+@dataclass(frozen=True)
+class Face:
+    """How heat reaches the coating in k cases.
+
+    Attributes:
+        film: (k,), surface coefficient, W/m2K, radiation included, as on average of a heat-up.
+        resistance: (k,), of the covers, m2K/W.
+        radiant: share of the film that is radiation; 0: the film stays as it is.
+        goal_k: (k,), what the heater goes for, kelvin above the room.
+        room_c: the room.
+    """
+
+    film: Floats
+    resistance: Floats
+    radiant: float = 0.0
+    goal_k: Floats | float = 0.0
+    room_c: float = 25.0
+
+    def usual(self) -> Floats:
+        """Return what passes on average of a heat-up, (k,), W/m2K."""
+        passes: Floats = 1.0 / (1.0 / self.film + self.resistance)
+        return passes
+
+    def anchor(self) -> Floats:
+        """Return how strong radiation is on average of a heat-up: what `passing` measures it against."""
+        goal = np.asarray(self.goal_k, dtype=np.float64)
+        return radiation_film(1.0, self.room_c + ANCHOR * goal, self.room_c + goal)
+
+
+def passing(face: Face, usual: Floats, anchor: Floats, air_k: Floats, coating_k: Floats) -> Floats:
+    """Return what passes from the air to the coating right now, (k,), W/m2K, radiation at these temperatures.
+
+    The surface that radiation meets is that of the outermost cover; where it is, follows from the usual conductance.
+
+    Args:
+        face: how heat reaches the coating.
+        usual: `face.usual()`.
+        anchor: `face.anchor()`.
+        air_k: of air and oven walls, kelvin above the room.
+        coating_k: of the coating, likewise.
+    """
+    outer_k = air_k - (air_k - coating_k) * (usual / face.film)
+    now = radiation_film(1.0, outer_k + face.room_c, air_k + face.room_c)
+    film = face.film * (1.0 - face.radiant + face.radiant * now / anchor)
+    passes: Floats = 1.0 / (1.0 / film + face.resistance)
+    return passes

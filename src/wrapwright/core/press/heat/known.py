@@ -77,6 +77,7 @@ def starter_heaters() -> tuple[Heater, ...]:
             _range(row["film"]),
             capacity=int(row["capacity"]),
             source=row["source"],
+            radiant=float(row["radiant"]),
         )
         for row in rows("heater")
     )

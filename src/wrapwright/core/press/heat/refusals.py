@@ -57,6 +57,8 @@ def _of_heater(heater: Heater) -> Iterator[WrapwrightError]:
         yield _above("a heat capacity", heater.own_j_k, "J/K", "use an estimate of its kind", where)
     if _wrong(heater.film.low):
         yield _above("a surface coefficient", heater.film.low, "W/m2K", "use an estimate of its kind", where)
+    if not 0 <= heater.radiant <= 1:
+        yield unusable(f"a radiant share of {heater.radiant:g} cannot be: give 0 to 1.", where=where)
     for what, figure, unit in (
         ("a loss to the room", heater.loss_w_k, "W/K"),
         ("a loss through the open door", heater.door_w_k, "W/K"),

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
+from wrapwright.core.press.heat.films import passing
 from wrapwright.core.press.heat.walls import Body, shares
 
 Floats = NDArray[np.float64]
@@ -58,6 +60,7 @@ def stepped(machine: Machine, body: Body, *, step_s: float, inner: int, moments:
     cases, layers = body.stored_j_k.shape
     advance = {is_open: _advance(machine, body, step_s, is_open=is_open) for is_open in (False, True)}
     parts = shares(layers)
+    radiates = _radiating(machine, body, step_s) if body.face.radiant else None
     state = np.zeros((cases, layers + 2))
     state[:, 0] = machine.start_k
     seen = np.empty((3, moments + 1, cases))
@@ -71,6 +74,8 @@ def stepped(machine: Machine, body: Body, *, step_s: float, inner: int, moments:
         on_steps += on
         matrix, source = advance[_is_open(machine, (number + 0.5) * step_s)]
         state = np.matmul(matrix, state[:, :, None])[:, :, 0] + source * on[:, None]
+        if radiates is not None:
+            radiates(state)
         if (number + 1) % inner == 0:
             _look(seen[:, (number + 1) // inner], state, parts)
     held = machine.own_j_k * (state[:, 0] - machine.start_k)
@@ -83,6 +88,26 @@ def _look(seen: Floats, state: Floats, parts: Floats) -> None:
     seen[0] = state[:, 0]
     seen[1] = state[:, 1:-1] @ parts
     seen[2] = state[:, 1]
+
+
+def _radiating(machine: Machine, body: Body, step_s: float) -> Callable[[Floats], None]:
+    """Return what puts right, in place, what a step with the usual conductance let pass too much or too little.
+
+    Over such a step the share of the difference that passes besides is small; it is taken so that it never overshoots.
+    """
+    usual, anchor = body.face.usual(), body.face.anchor()
+    held = body.stored_j_k[:, 0]
+    quick = step_s * body.area_m2 / held
+    drawn = machine.pieces * held / machine.own_j_k
+
+    def put_right(state: Floats) -> None:
+        air, coating = state[:, 0], state[:, 1]
+        more = (passing(body.face, usual, anchor, air, coating) - usual) * quick
+        gain = more / (1.0 + np.abs(more)) * (air - coating)
+        state[:, 1] += gain
+        state[:, 0] -= gain * drawn
+
+    return put_right
 
 
 def _is_open(machine: Machine, at_s: float) -> bool:

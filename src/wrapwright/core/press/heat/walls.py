@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from wrapwright.core.press.heat.films import Face
 from wrapwright.core.press.values import Wall
 
 Floats = NDArray[np.float64]
@@ -24,6 +25,8 @@ class Body:
         face_w_k: (k,), from air or element to the first.
         between_w_k: (k,), from each to the next.
         back_w_k: (k,), behind the last.
+        area_m2: of the heated face.
+        face: how heat reaches it.
         back_to_room: whether what passes the back goes to the room; else it comes from the air.
     """
 
@@ -32,6 +35,8 @@ class Body:
     face_w_k: Floats
     between_w_k: Floats
     back_w_k: Floats
+    area_m2: float
+    face: Face
     back_to_room: bool = False
 
 
@@ -51,7 +56,7 @@ def shares(layers: int) -> Floats:
 
 def body(
     wall: Wall,
-    conductance: Floats,
+    face: Face,
     factor: Floats,
     back: Floats,
     *,
@@ -64,7 +69,7 @@ def body(
 
     Args:
         wall: of the piece.
-        conductance: (k,), W/m2K from the air to the coating.
+        face: how heat reaches the coating.
         factor: (k,), of the wall's thickness.
         back: (k,), W/m2K behind the wall.
         back_to_room: whether what passes there goes to the room.
@@ -72,15 +77,18 @@ def body(
     """
     thickness = wall.thickness_mm / 1000.0 * factor
     conductivity = wall.material.conductivity.mid
+    passes = face.usual()
     if layers is None:
-        layers = LAYERS if bool(np.any(biot(conductance, thickness, conductivity) > LUMPED_UP_TO)) else 1
+        layers = LAYERS if bool(np.any(biot(passes, thickness, conductivity) > LUMPED_UP_TO)) else 1
     whole = wall.material.density.mid * wall.material.specific_heat.mid * thickness * wall.area_m2 + wall.other_j_k
     between = conductivity * wall.area_m2 * max(layers - 1, 1) / thickness
     return Body(
         layers,
         whole[:, None] * shares(layers)[None, :],
-        conductance * wall.area_m2,
+        passes * wall.area_m2,
         between,
         back * wall.area_m2,
+        wall.area_m2,
+        face,
         back_to_room,
     )

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
-from wrapwright.core.press.heat.films import conductance
+from wrapwright.core.press.heat.films import Face, cover_resistance
 from wrapwright.core.press.heat.refusals import refuse_heat, refuse_time
 from wrapwright.core.press.heat.stepping import INNER_S, Machine, stepped
 from wrapwright.core.press.heat.walls import Body, body
@@ -73,6 +73,9 @@ def warm_up(heater: Heater, load: Load, *, until_s: float, step_s: float = 1.0, 
     alike. Wall: one temperature while its Biot number is at most 0.1, else layers of one dimension. Between them
     surface coefficient and covers in series. Pieces and room start at the same temperature.
 
+    The film's radiant share follows the temperatures (Stefan-Boltzmann, oven walls as hot as the air); the film is
+    what it is on average of a heat-up, so that a time constant found from a log gives it.
+
     Estimates, not measured truth: that one temperature stands for all the air; that the covers themselves hold no
     heat (0.13 mm of paper holds 6 % of what 0.5 mm of steel does); that a curved wall counts as a flat one; that base
     and handle warm with the wall; and that nothing passes the wall's back. The last is so for the outer shell of
@@ -95,7 +98,7 @@ def warm_up(heater: Heater, load: Load, *, until_s: float, step_s: float = 1.0, 
     given = cases or Cases()
     count = _count(given)
     machine = _machine(heater, load, given, count)
-    wall = _body(heater, load, given, count)
+    wall = _body(heater, load, given, machine.goal_k)
     moments = max(1, math.ceil(until_s / step_s - 1e-9))
     inner = max(1, math.ceil(until_s / moments / INNER_S - 1e-9))
     seen = stepped(machine, wall, step_s=until_s / moments / inner, inner=inner, moments=moments)
@@ -142,13 +145,15 @@ def _machine(heater: Heater, load: Load, cases: Cases, count: int) -> Machine:
     )
 
 
-def _body(heater: Heater, load: Load, cases: Cases, count: int) -> Body:
+def _body(heater: Heater, load: Load, cases: Cases, goal_k: Floats) -> Body:
     """Return one piece's part of every case."""
-    film = _each(cases.film, heater.film.mid, count)
-    return body(
-        load.wall,
-        conductance(film, load.covers, _each(cases.cover, 0.0, count)),
-        _each(cases.thickness, 1.0, count),
-        _each(None if load.wall.double else cases.back, 0.0, count),
-        back_to_room=heater.kind != "oven",
+    count = len(goal_k)
+    face = Face(
+        _each(cases.film, heater.film.mid, count),
+        cover_resistance(load.covers, _each(cases.cover, 0.0, count)),
+        heater.radiant,
+        goal_k,
+        load.room_c,
     )
+    back = _each(None if load.wall.double else cases.back, 0.0, count)
+    return body(load.wall, face, _each(cases.thickness, 1.0, count), back, back_to_room=heater.kind != "oven")
