@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import UTC, datetime
 from pathlib import Path
 
 from wrapwright.jobs.bench import Bench, Folders, Watch
 from wrapwright.outside.store.place import Store
 from wrapwright.outside.system.pool import open_pool
+from wrapwright.outside.system.steady import SteadyClock
 
 
 def open_bench(*, cache: Path, data: Path, fonts: Path, threads: int) -> Bench:
     """Return a bench on this machine; no folder is made before something is written to it, nor is the store opened."""
     folders, pool = Folders(cache, data, fonts), open_pool(threads)
-    return Bench(folders, pool, lambda: datetime.now(UTC), threads, store=Store(data))
+    return Bench(folders, pool, SteadyClock(), threads, store=Store(data))
 
 
 def open_watch(progress: Callable[[str, float], None]) -> Watch:

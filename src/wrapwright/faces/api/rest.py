@@ -21,6 +21,7 @@ from wrapwright.faces.api.routes import (
     shelf,
     tray,
 )
+from wrapwright.faces.api.routes.pressing import heats
 
 ROUTERS = (
     shelf.router,
@@ -34,6 +35,7 @@ ROUTERS = (
     made.router,
     printing.router,
     tray.router,
+    heats.router,
     session.router,
 )
 

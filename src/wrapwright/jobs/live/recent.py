@@ -93,6 +93,7 @@ class Recent:
         pages, painters: sheets arranged, and what paints them at a scale (sheet_view).
         gauges: strips drawn for rough readings (calibrate.gauge).
         bands: rows of sheets as pixels, weighed in bytes (sheet_view).
+        heats: doses of heats over time (press.run.dosing).
     """
 
     compositions: Shelf[Any] = field(default_factory=partial(Shelf[Any], 8))
@@ -113,6 +114,7 @@ class Recent:
     painters: Shelf[Any] = field(default_factory=partial(Shelf[Any], 6))
     gauges: Shelf[Any] = field(default_factory=partial(Shelf[Any], 6))
     bands: Shelf[Any] = field(default_factory=partial(Shelf[Any], 96 * MEGABYTE))
+    heats: Shelf[Any] = field(default_factory=partial(Shelf[Any], 64))
 
     def forget(self) -> None:
         """Forget everything."""

@@ -115,12 +115,13 @@ def _openings(events: Sequence[Event], marks: _Marks, now: datetime) -> tuple[tu
     door_open = opened is not None and marks.out is None and marks.ended is None
     if opened is not None:
         spans.append((opened, end))
-    found = []
-    for since, until in spans:
-        since, until = max(since, start), min(until, end)
-        if until > since:
-            found.append(Opening((since - start).total_seconds(), (until - since).total_seconds()))
-    return tuple(found), door_open
+    clipped = [(max(since, start), min(until, end)) for since, until in spans]
+    told = tuple(
+        Opening((since - start).total_seconds(), (until - since).total_seconds())
+        for since, until in clipped
+        if until > since or (door_open and since == clipped[-1][0])  # opened this very moment
+    )
+    return told, door_open
 
 
 def _readings(events: Sequence[Event], marks: _Marks) -> tuple[Reading, ...]:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
 
 from wrapwright.core.press.run.faults.values import Ranked
-from wrapwright.core.press.run.values import EventKind, HeaterKind, Phase
+from wrapwright.core.press.run.values import EventKind, Phase
+from wrapwright.core.press.values import HeaterKind
 
 
 @dataclass(frozen=True)
@@ -282,5 +282,5 @@ class PressTold:
     recipes: tuple[RecipeTold, ...]
     circuits: tuple[CircuitTold, ...]
     waiting: tuple[HeatTold, ...]
-    faults: Mapping[str, Any]
+    faults: Mapping[str, str]
     words: tuple[str, ...]

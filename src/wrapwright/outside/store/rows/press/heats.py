@@ -93,31 +93,16 @@ def add_heat_row(
     connection: Connection, heater: int, recipe: tuple[int, int], plan: Mapping[str, Any], first: Event,
     pieces: Sequence[str],
 ) -> int:  # fmt: skip
-    """Return the number of a new heat, which has its heater for itself from now on.
-
-    Raises:
-        WrapwrightError: refused, when another heat has it.
-    """
+    """Return the number of a new heat; its heater has to be taken for it in the same transaction."""
     values = {"heater": heater, "recipe": recipe[0], "recipe_version": recipe[1], "state": "running", "revision": 1}
     values |= {"plan": dict(plan), "started": first.at, "ended": None, "found": {}}
     made = connection.execute(insert(HEATS).values(**values)).inserted_primary_key
     heat = int(made[0]) if made else 0
-    taken = update(HEATERS).where(HEATERS.c.id == heater, HEATERS.c.busy == 0).values(busy=heat)
-    if not connection.execute(taken).rowcount:
-        raise busy(connection, heater)
     _insert_event(connection, heat, first)
     for place, piece in enumerate(pieces, 1):
         row = {"heat": heat, "place": place, "piece": piece, "result": "", "note": "", "looked": None}
         connection.execute(insert(HEAT_PIECES).values(**row))
     return heat
-
-
-def busy(connection: Connection, heater: int) -> WrapwrightError:
-    """Return the problem that a heater is taken."""
-    row = connection.execute(select(HEATERS.c.name, HEATERS.c.busy).where(HEATERS.c.id == heater)).first()
-    name, heat = (row.name, row.busy) if row is not None else ("The heater", 0)
-    message = f"{name} is in use by heat {heat}, started at another station or before; nothing was started."
-    return WrapwrightError(Kind.REFUSED, message, remedy="Take those pieces out first, or take another heater.")
 
 
 def add_event_row(connection: Connection, heat: int, event: Event) -> None:
@@ -140,6 +125,11 @@ def change_heat_state(
     connection.execute(update(HEATS).where(HEATS.c.id == heat).values(**values))
     if state != "running":
         connection.execute(update(HEATERS).where(HEATERS.c.busy == heat).values(busy=0))
+
+
+def change_heat_found(connection: Connection, heat: int, found: Mapping[str, Any]) -> None:
+    """Write down what was found of a heat, in place of what stood there."""
+    connection.execute(update(HEATS).where(HEATS.c.id == heat).values(found=dict(found)))
 
 
 def put_look_row(connection: Connection, heat: int, look: PieceHeated) -> None:

@@ -1,0 +1,108 @@
+"""What a heat's plan holds besides its figures, as it is stored: heater, recipe, load, what was ticked."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from wrapwright.core.press.run.plain import heater_of, heater_table, load_of, load_table, plan_of, plan_table
+from wrapwright.core.press.run.values import HeatPlan
+from wrapwright.core.press.values import Heater, Load
+
+if TYPE_CHECKING:
+    from wrapwright.core.press.recipe.values import Recipe
+    from wrapwright.outside.store.rows.press.heats import HeatKept
+
+
+@dataclass(frozen=True)
+class RecipeUsed:
+    """What of a recipe its heat goes on by, whatever becomes of the recipe."""
+
+    id: int
+    name: str
+    version: int
+    title: str
+    ware: str
+    source: str
+    celsius: tuple[float, float]
+    seconds: tuple[float, float]
+    lidded: bool = False
+    flat: bool = False
+
+
+@dataclass(frozen=True)
+class Planned:
+    """A heat's plan, read.
+
+    Attributes:
+        plan: its figures.
+        heater, rated_w, calibrated: what heats, its rated power, whether it was calibrated.
+        load: what is heated; None where its wall is not known.
+        recipe: what it is heated by.
+        words: what was said when it started.
+        ticked: names of what was ticked.
+        log: a logger's file, "" for none.
+    """
+
+    plan: HeatPlan
+    heater: Heater
+    rated_w: float
+    calibrated: bool
+    load: Load | None
+    recipe: RecipeUsed
+    words: tuple[str, ...] = ()
+    ticked: tuple[str, ...] = ()
+    log: str = ""
+
+    def table(self) -> dict[str, Any]:
+        """Return the plan as it is stored."""
+        from dataclasses import asdict
+
+        recipe = asdict(self.recipe)
+        recipe |= {key: list(recipe[key]) for key in ("celsius", "seconds")}
+        return {
+            "plan": plan_table(self.plan),
+            "heater": heater_table(self.heater),
+            "rated_w": self.rated_w,
+            "calibrated": self.calibrated,
+            "load": None if self.load is None else load_table(self.load),
+            "recipe": recipe,
+            "words": list(self.words),
+            "ticked": list(self.ticked),
+            "log": self.log,
+        }
+
+
+def planned(kept: HeatKept) -> Planned:
+    """Return the plan of a stored heat."""
+    table = kept.plan
+    recipe = {key: table["recipe"][key] for key in RecipeUsed.__dataclass_fields__ if key in table["recipe"]}
+    for key in ("celsius", "seconds"):
+        recipe[key] = tuple(recipe[key])
+    return Planned(
+        plan=plan_of(table["plan"]),
+        heater=heater_of(table["heater"]),
+        rated_w=float(table.get("rated_w", 0.0)),
+        calibrated=bool(table.get("calibrated", False)),
+        load=None if table.get("load") is None else load_of(table["load"]),
+        recipe=RecipeUsed(**recipe),
+        words=tuple(table.get("words", ())),
+        ticked=tuple(table.get("ticked", ())),
+        log=str(table.get("log", "")),
+    )
+
+
+def used(recipe: Recipe) -> RecipeUsed:
+    """Return what of a recipe its heat goes on by."""
+    return RecipeUsed(
+        id=recipe.id,
+        name=recipe.name,
+        version=recipe.version,
+        title=recipe.title,
+        ware=recipe.ware,
+        source=recipe.source,
+        celsius=recipe.celsius,
+        seconds=recipe.seconds,
+        lidded=recipe.lidded,
+        flat=recipe.heater == "flat-press",
+    )

@@ -1,0 +1,34 @@
+"""The moment on the heats' own time."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING
+
+from wrapwright.core.press.run.clock import stamp_after
+from wrapwright.core.press.run.values import Stamp
+from wrapwright.jobs.bench import Bench
+from wrapwright.outside.system.steady import SteadyClock
+
+if TYPE_CHECKING:
+    from sqlalchemy import Connection
+
+
+def moment(connection: Connection, bench: Bench) -> tuple[Stamp, str]:
+    """Return what time it is for the heats that run, and a sentence where the wall clock does not tell it."""
+    from wrapwright.outside.store.rows.press.heats import last_stamp
+
+    return stamp_after(last_stamp(connection), _here(bench))
+
+
+def said(at: datetime) -> str:
+    """Return a time as text: ISO 8601, UTC, milliseconds."""
+    return at.astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
+
+
+def _here(bench: Bench) -> Stamp:
+    clock = bench.clock
+    if isinstance(clock, SteadyClock):
+        told = clock.told()
+        return Stamp(told.at, told.boot, told.ticks)
+    return Stamp(clock())
