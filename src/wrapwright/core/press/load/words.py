@@ -24,7 +24,7 @@ NOT_KNOWN = "not known yet"
 
 def wall_words(wall: Wall) -> str:
     """Return a wall, for example `0.5 mm steel` or `outer shell of 0.5 mm steel`."""
-    plain = f"{mm_words(wall.thickness_mm, digits=2)} {wall.material.title.lower()}"
+    plain = f"{mm_words(wall.thickness_mm, digits=2)} {wall.material.name.replace('-', ' ')}"
     return f"outer shell of {plain}" if wall.double else plain
 
 
@@ -88,11 +88,12 @@ def range_words(found: Recommended, aim: Aim) -> str:
     return f"In the middle case {what} would be {span_words(low, high)} here."
 
 
-def doubt_words(heater: Heater) -> str:
-    """Return how well the heater is known, in one sentence."""
+def doubt_words(heater: Heater, part: float | None = None) -> str:
+    """Return how well the heater is known, in one sentence; `part` is its share of all doubt, 0 to 1."""
     half = f"± {step_words(heater.offset_half_k)}"
     if heater.offset_half_k >= UNCALIBRATED_K - 1e-9:
-        return f"Nobody has checked this heater yet: its doubt of {half} is most of the band. A thermometer narrows it."
+        makes = "" if part is None else f", {part * 100:.0f} % of all doubt here"
+        return f"Nobody has checked this heater yet: it counts as {half}{makes}. Readings of a thermometer narrow it."
     if abs(heater.offset_k) < 0.5:
         return f"This heater holds what it is set to, {half}."
     side = "hotter" if heater.offset_k > 0 else "colder"

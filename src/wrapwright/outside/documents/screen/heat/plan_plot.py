@@ -41,7 +41,7 @@ class PlanPicture:
         to_temperature_s: when the coating is at temperature; infinite for never.
         air, wall, coating: with their bands.
         rows: how long n pieces want, n rising.
-        words_off: what to say where the asked load has no dwell; "" else.
+        door: whether it is an oven, with air in it; else a press with its element.
     """
 
     title: str
@@ -54,6 +54,7 @@ class PlanPicture:
     wall: Curve
     coating: Curve
     rows: tuple[Recommended, ...] = ()
+    door: bool = True
 
 
 def plan_plot(picture: PlanPicture, *, alone: bool = False) -> str:
@@ -164,7 +165,7 @@ def _key(field: Field, picture: PlanPicture) -> list[str]:
     """Return the names of the curves, above the field at its right."""
     parts, x = [], field.right
     for name, how, dashed in (
-        ("air", "s-ink-3 wd-thin", False),
+        ("air" if picture.door else "element", "s-ink-3 wd-thin", False),
         ("wall", "s-ink-2 wd-hair", True),
         ("coating", "s-heat wd-thick", False),
     ):
@@ -181,7 +182,8 @@ def _pieces(field: Field, rows: Sequence[Recommended], asked: int) -> list[str]:
     if not rows:
         return []
     top = field.bottom + _GAP
-    parts = [words("pieces, and how long they want", (LEFT, field.bottom + 13.0), "wd-small", anchor="start")]
+    head = "dwell" if len(rows) == 1 else "dwell, by how many pieces are heated together"
+    parts = [words(head, (LEFT, field.bottom + 13.0), "wd-small", anchor="start")]
     for number, row in enumerate(rows):
         y = top + _ROW * number + _ROW / 2.0
         here = row.pieces == asked

@@ -1,0 +1,48 @@
+"""A heat's plan as a picture: for the page, as a file that stands alone, as pixels."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from wrapwright.jobs.bench import Bench
+
+if TYPE_CHECKING:
+    from wrapwright.jobs.press.plan.values import Planned
+    from wrapwright.outside.documents.screen.heat.plan_plot import PlanPicture
+
+
+def picture_of(planned: Planned) -> PlanPicture:
+    """Return what the plot shows."""
+    from wrapwright.core.press.load.words import load_words
+    from wrapwright.outside.documents.screen.heat.plan_plot import PlanPicture
+
+    asked = planned.asked
+    return PlanPicture(
+        title=load_words(asked.load),
+        set_c=asked.load.set_c,
+        pieces=asked.load.pieces,
+        dwell_s=planned.dwell_s,
+        band=planned.chosen.dwell_s if asked.dwell_s is None else None,
+        to_temperature_s=planned.chosen.to_temperature_s,
+        air=planned.band.air,
+        wall=planned.band.wall,
+        coating=planned.band.coating,
+        rows=planned.rows,
+        door=asked.heater.heater.kind == "oven",
+    )
+
+
+def plan_svg(planned: Planned, *, alone: bool = False) -> bytes:
+    """Return the plot as SVG: with the page's own colours, or `alone` as a file."""
+    from wrapwright.outside.documents.screen.heat.plan_plot import plan_plot
+
+    return plan_plot(picture_of(planned), alone=alone).encode("utf-8")
+
+
+def plan_png(planned: Planned, bench: Bench) -> bytes:
+    """Return the plot as PNG, two pixels for each of the drawing's."""
+    from wrapwright.outside.documents.heat_plot import plot_png
+    from wrapwright.outside.documents.screen.heat.plan_plot import plan_plot
+
+    picture = picture_of(planned)
+    return plot_png(plan_plot(picture, alone=True), title=picture.title, cache=bench.folders.cache)
