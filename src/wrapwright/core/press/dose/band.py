@@ -10,10 +10,12 @@ from numpy.typing import NDArray
 
 from wrapwright.core.press.dose.dose import cumulative_minutes
 from wrapwright.core.press.dose.doubt import INSIDE, SOURCES, Doubts, Source, doubts
+from wrapwright.core.press.heat.refusals import refuse_time
 from wrapwright.core.press.heat.warming import Warming, warm_up
 from wrapwright.core.press.values import Curve, Dose, Heater, Load
 
 Floats = NDArray[np.float64]
+MOMENTS = 450
 
 
 @dataclass(frozen=True)
@@ -43,7 +45,7 @@ class DoseBand:
     shares: tuple[Share, ...]
 
 
-def dose_band(heater: Heater, load: Load, dwell_s: float, *, step_s: float = 1.0) -> DoseBand:
+def dose_band(heater: Heater, load: Load, dwell_s: float, *, step_s: float | None = None) -> DoseBand:
     """Return what `dwell_s` does to this load, counted from when the pieces went in.
 
     Dose and curves are the middle case; their bands hold nine of ten cases of what is not known (`doubts`).
@@ -54,10 +56,25 @@ def dose_band(heater: Heater, load: Load, dwell_s: float, *, step_s: float = 1.0
     return dose_bands(heater, load, (dwell_s,), step_s=step_s)[0]
 
 
-def dose_bands(heater: Heater, load: Load, dwells_s: Sequence[float], *, step_s: float = 1.0) -> tuple[DoseBand, ...]:
-    """Return what each dwell does; the heat is reckoned once, up to the longest, each dwell read from it."""
-    what = doubts(heater, load)
-    warming = warm_up(heater, load, until_s=max(dwells_s), step_s=step_s, cases=what.cases)
+def dose_bands(
+    heater: Heater, load: Load, dwells_s: Sequence[float], *, step_s: float | None = None
+) -> tuple[DoseBand, ...]:
+    """Return what each dwell does; the heat is reckoned once, up to the longest, each dwell read from it.
+
+    Args:
+        heater: what heats.
+        load: what is heated.
+        dwells_s: at least one.
+        step_s: between two moments of the curves; None: 1 s, more where that makes over 450.
+
+    Raises:
+        WrapwrightError: unusable: figures that cannot be.
+    """
+    for dwell in dwells_s:
+        refuse_time(dwell, 1.0)
+    what, longest = doubts(heater, load), max(dwells_s)
+    step = max(1.0, longest / MOMENTS) if step_s is None else step_s
+    warming = warm_up(heater, load, until_s=longest, step_s=step, cases=what.cases)
     minutes = cumulative_minutes(warming.times_s, warming.coating_c, what.ea_kj)
     curves = tuple(_curve(warming, one, what.apart) for one in (warming.coating_c, warming.air_c, warming.wall_c))
     return tuple(_band(warming, minutes, what, curves, dwell) for dwell in dwells_s)

@@ -12,7 +12,7 @@ from wrapwright.core.press.heat.films import passing
 from wrapwright.core.press.heat.walls import Body, shares
 
 Floats = NDArray[np.float64]
-INNER_S = 1.0  # the thermostat and the door are looked at this often
+INNER_S = 2.0  # the thermostat and the door are looked at this often
 HALVINGS = 4
 
 
@@ -26,6 +26,9 @@ class Machine:
         start_k: (k,), of the heater at the start.
         pieces: (k,), that share it.
         open_times: when the door is open, from and to, in seconds.
+        switching: whether the thermostat is all on below its band and all off above, as it is in truth; else it is on
+            for a share of every step that falls from all to none across the band: the average over many heats, in
+            which it stands anywhere in its cycle when the pieces go in.
     """
 
     power_w: float
@@ -37,6 +40,7 @@ class Machine:
     start_k: Floats
     pieces: Floats
     open_times: tuple[tuple[float, float], ...] = ()
+    switching: bool = False
 
 
 @dataclass(frozen=True)
@@ -54,8 +58,8 @@ class Seen:
 def stepped(machine: Machine, body: Body, *, step_s: float, inner: int, moments: int) -> Seen:
     """Return what heater and pieces do over `moments` times `inner` steps.
 
-    Each case is a state (air, layers, joules lost) that obeys one set of linear equations while door and thermostat
-    stay as they are. The thermostat is looked at once a step.
+    Each case is a state (air, layers, joules lost) that obeys one set of linear equations during a step. Thermostat
+    and radiation are looked at once a step.
     """
     cases, layers = body.stored_j_k.shape
     advance = {is_open: _advance(machine, body, step_s, is_open=is_open) for is_open in (False, True)}
@@ -65,12 +69,10 @@ def stepped(machine: Machine, body: Body, *, step_s: float, inner: int, moments:
     state[:, 0] = machine.start_k
     seen = np.empty((3, moments + 1, cases))
     _look(seen[:, 0], state, parts)
-    on = machine.start_k < machine.goal_k
-    low, high = machine.goal_k - machine.band_k / 2.0, machine.goal_k + machine.band_k / 2.0
+    asks = _switch(machine) if machine.switching else _average(machine, step_s)
     on_steps = np.zeros(cases)
     for number in range(moments * inner):
-        air = state[:, 0]
-        on = np.where(on, air <= high, air < low)
+        on = asks(state[:, 0])
         on_steps += on
         matrix, source = advance[_is_open(machine, (number + 0.5) * step_s)]
         state = np.matmul(matrix, state[:, :, None])[:, :, 0] + source * on[:, None]
@@ -88,6 +90,29 @@ def _look(seen: Floats, state: Floats, parts: Floats) -> None:
     seen[0] = state[:, 0]
     seen[1] = state[:, 1:-1] @ parts
     seen[2] = state[:, 1]
+
+
+def _switch(machine: Machine) -> Callable[[Floats], Floats]:
+    """Return what tells of air temperatures whether the heater is on, 1 or 0, and remembers it for the next."""
+    low, high = machine.goal_k - machine.band_k / 2.0, machine.goal_k + machine.band_k / 2.0
+    on = (machine.start_k < machine.goal_k).astype(np.float64)
+
+    def asks(air_k: Floats) -> Floats:
+        on[:] = np.where(on > 0, air_k <= high, air_k < low)
+        return on
+
+    return asks
+
+
+def _average(machine: Machine, step_s: float) -> Callable[[Floats], Floats]:
+    """Return what tells of air temperatures for which share of the step the heater is on."""
+    wide = max(machine.band_k, 2.0 * machine.power_w * step_s / machine.own_j_k)  # a narrower one would swing
+    high = machine.goal_k + wide / 2.0
+
+    def asks(air_k: Floats) -> Floats:
+        return np.clip((high - air_k) / wide, 0.0, 1.0)
+
+    return asks
 
 
 def _radiating(machine: Machine, body: Body, step_s: float) -> Callable[[Floats], None]:

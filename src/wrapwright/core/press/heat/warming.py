@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -65,13 +65,21 @@ class Warming:
     one_dimensional: bool = field(default=False)
 
 
-def warm_up(heater: Heater, load: Load, *, until_s: float, step_s: float = 1.0, cases: Cases | None = None) -> Warming:
+def warm_up(
+    heater: Heater,
+    load: Load,
+    *,
+    until_s: float,
+    step_s: float = 1.0,
+    cases: Cases | None = None,
+    switching: bool = False,
+) -> Warming:
     """Return how heater and wall warm up from when the pieces went in, every `step_s` or a little oftener.
 
-    Heater: one heat capacity (air, liner, racks; a press: its element) that is switched fully on below the
-    thermostat's band and off above it, loses to the room, loses more while the door is open, and gives to all pieces
-    alike. Wall: one temperature while its Biot number is at most 0.1, else layers of one dimension. Between them
-    surface coefficient and covers in series. Pieces and room start at the same temperature.
+    Heater: one heat capacity (air, liner, racks; a press: its element) that a thermostat keeps in its band with what
+    power there is, that loses to the room, loses more while the door is open, and gives to all pieces alike. Wall: one
+    temperature while its Biot number is at most 0.1, else layers of one dimension. Between them surface coefficient
+    and covers in series. Pieces and room start at the same temperature.
 
     The film's radiant share follows the temperatures (Stefan-Boltzmann, oven walls as hot as the air); the film is
     what it is on average of a heat-up, so that a time constant found from a log gives it.
@@ -87,8 +95,9 @@ def warm_up(heater: Heater, load: Load, *, until_s: float, step_s: float = 1.0, 
         heater: what heats.
         load: what is heated.
         until_s: length of the time that is looked at.
-        step_s: at most between two moments; inside, steps are never longer than 1 s.
+        step_s: at most between two moments; inside, steps are never longer than 2 s.
         cases: what differs between cases; None is one case, everything in the middle.
+        switching: whether the thermostat is seen to switch; else it gives what it gives on average of many heats.
 
     Raises:
         WrapwrightError: unusable: figures that no heater, wall or load can have, one sentence each.
@@ -97,7 +106,7 @@ def warm_up(heater: Heater, load: Load, *, until_s: float, step_s: float = 1.0, 
     refuse_time(until_s, step_s)
     given = cases or Cases()
     count = _count(given)
-    machine = _machine(heater, load, given, count)
+    machine = replace(_machine(heater, load, given, count), switching=switching)
     wall = _body(heater, load, given, machine.goal_k)
     moments = max(1, math.ceil(until_s / step_s - 1e-9))
     inner = max(1, math.ceil(until_s / moments / INNER_S - 1e-9))
