@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from wrapwright.core.press.run.clock import stamp_after
 from wrapwright.core.press.run.values import Stamp
 from wrapwright.jobs.bench import Bench
-from wrapwright.outside.system.steady import SteadyClock
+from wrapwright.outside.system.clock.steady import SteadyClock
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection

@@ -1,0 +1,1 @@
+"""The time, and a counter of seconds beside it that nobody can set."""
