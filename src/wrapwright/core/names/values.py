@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
@@ -135,8 +136,12 @@ class Problem:
 
     @property
     def key(self) -> str:
-        """What an acceptance names: the rule, and the field or element that it is about."""
-        return f"{self.rule}: {self.field}" if self.field else self.rule
+        """What an acceptance names: the rule, what it is about, and of several rows which they are."""
+        about = [self.field] if self.field else []
+        if self.rows:
+            listed = ",".join(map(str, self.rows)).encode("ascii")
+            about.append(f"{len(self.rows)} rows {hashlib.sha256(listed).hexdigest()[:12]}")
+        return ": ".join([self.rule, *about])
 
     @property
     def waits(self) -> bool:
