@@ -72,7 +72,8 @@ def _state_of(document: Document, folder: Path, bench: Bench) -> Hashable:
     from wrapwright.outside.jobfile.named import files_named
 
     written = dict.fromkeys(written for _, written in files_named(dict(document)))
-    return (*(file_state(folder / one) for one in written), *font_folders(folder, bench), _recipe_state(document, bench))
+    files = (file_state(folder / one) for one in written)
+    return (*files, *font_folders(folder, bench), _recipe_state(document, bench))
 
 
 def _recipe_state(document: Document, bench: Bench) -> Hashable:

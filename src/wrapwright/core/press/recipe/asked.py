@@ -15,6 +15,7 @@ _UNITS = {"s": 1.0, "sec": 1.0, "second": 1.0, "min": 60.0, "minute": 60.0, "h":
 _NUMBER = r"[0-9]+(?:[.,][0-9]+)?"
 _PART = re.compile(rf"({_NUMBER})\s*(hours?|h|minutes?|min|seconds?|secs?|s)(?![a-z])\.?")
 _CLOCK = re.compile(r"([0-9]{1,3}):([0-5][0-9])(?:\s*min)?")
+_POWER = re.compile(rf"([-+]?{_NUMBER})\s*(k)?(?:w|watts?)")
 _BARE = re.compile(rf"[-+]?{_NUMBER}")
 _ENDS = re.compile(r"\s*(?:–|—|\bto\b|(?<=[0-9a-z])\s*-)\s*", re.IGNORECASE)
 _LONGEST_TEXT = 60
@@ -61,6 +62,21 @@ def seconds_of(value: str | float, *, where: str = "") -> float:
     if not math.isfinite(seconds) or seconds < 0:
         raise unusable(f"the time {seconds:g} s is below nought or no number.", remedy="Give it again.", where=where)
     return seconds
+
+
+def watts_of(value: str | float, *, where: str = "") -> float:
+    """Return a power in W from `1500 W`, `1.5 kW`, or a bare number, which is in W.
+
+    Raises:
+        WrapwrightError: unusable; not a power.
+    """
+    bare = _bare(value)
+    if bare is not None:
+        return bare
+    found = _POWER.fullmatch(str(value).strip().lower()) if len(str(value)) <= _LONGEST_TEXT else None
+    if found is None:
+        raise unusable(f'"{str(value)[:40]}" is not a power.', remedy='Write "1500 W" or "1.5 kW".', where=where)
+    return float(found[1].replace(",", ".")) * (1000.0 if found[2] else 1.0)
 
 
 def celsius_range_of(text: str, *, where: str = "") -> tuple[float, float]:

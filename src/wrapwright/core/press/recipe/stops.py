@@ -37,7 +37,7 @@ def upper_bounds(recipe: Recipe) -> tuple[Upper, ...]:
     return tuple(sorted(found, key=lambda one: one.celsius))
 
 
-def limit_words(recipe: Recipe) -> tuple[tuple[str, str, str], ...]:
+def limits_told(recipe: Recipe) -> tuple[tuple[str, str, str], ...]:
     """Return what a recipe's heat must not go beyond, as (what, the figure in words, its source)."""
     rows = [(one.what, celsius_words(one.celsius), one.source) for one in upper_bounds(recipe)]
     limits = recipe.limits

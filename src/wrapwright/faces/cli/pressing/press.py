@@ -4,7 +4,12 @@ from __future__ import annotations
 
 import typer
 
+from wrapwright.faces.cli.pressing import circuit, heater, recipe
+
 app = typer.Typer(
     no_args_is_help=True,
     help="Heat: recipes, ovens and presses, the right dwell, what is heated and what became of it.",
 )
+app.add_typer(recipe.app, name="recipe")
+app.add_typer(heater.app, name="heater")
+app.add_typer(circuit.app, name="circuit")

@@ -72,6 +72,20 @@ def list_circuits(request: ListCircuits, bench: Bench, watch: Watch) -> tuple[Ci
         return circuits_of(connection)
 
 
+def circuit_named(name: str, bench: Bench, watch: Watch) -> CircuitKept:
+    """Return the circuit of that name.
+
+    Raises:
+        WrapwrightError: missing, when there is none.
+    """
+    del watch
+    from wrapwright.outside.store.rows.press.circuits import circuit_kept
+
+    with bench.kept().reading() as connection:
+        row = circuit_kept(connection, name=name)
+        return next(one for one in circuits_of(connection) if one.id == row.id)
+
+
 def circuits_of(connection: Connection) -> tuple[CircuitKept, ...]:
     """Return all circuits with their load as one transaction sees them."""
     from wrapwright.core.press.recipe.circuit import limit_w, load_words
