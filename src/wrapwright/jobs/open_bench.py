@@ -7,8 +7,8 @@ from pathlib import Path
 
 from wrapwright.jobs.bench import Bench, Folders, Watch
 from wrapwright.outside.store.place import Store
-from wrapwright.outside.system.pool import open_pool
 from wrapwright.outside.system.clock.steady import SteadyClock
+from wrapwright.outside.system.pool import open_pool
 
 
 def open_bench(*, cache: Path, data: Path, fonts: Path, threads: int) -> Bench:
