@@ -197,12 +197,16 @@ def _times(stamps: Sequence[tuple[int, float]], clock: Clock, words: list[str], 
 
 
 def spread(times: Sequence[float]) -> list[float]:
-    """Return times in which runs of equal ones are spread evenly up to the next; the last as wide as the one before."""
+    """Return times in which runs of equal ones are spread evenly up to the next; the last as wide as the one before.
+
+    A first run that is shorter than the second began in the middle of its stamp: it is laid before the second.
+    """
     starts = [at for at in range(len(times)) if at == 0 or times[at] != times[at - 1]]
+    ends = [*starts[1:], len(times)]
     made = list(times)
-    for which, begin in enumerate(starts):
-        end = starts[which + 1] if which + 1 < len(starts) else len(times)
-        if which + 1 < len(starts):
+    for which, (begin, end) in enumerate(zip(starts, ends, strict=True)):
+        last = which + 1 == len(starts)
+        if not last:
             step = (times[end] - times[begin]) / (end - begin)
         elif which:
             step = (times[begin] - times[starts[which - 1]]) / (begin - starts[which - 1])
@@ -210,6 +214,9 @@ def spread(times: Sequence[float]) -> list[float]:
             step = 0.0
         for at in range(begin, end):
             made[at] = times[begin] + (at - begin) * step
+    if len(starts) > 2 and 1 < ends[0] < ends[1] - starts[1]:
+        step = (times[ends[1]] - times[starts[1]]) / (ends[1] - starts[1])
+        made[: ends[0]] = [times[ends[0]] - (ends[0] - at) * step for at in range(ends[0])]
     return made
 
 
