@@ -21,7 +21,7 @@ from wrapwright.faces.api.routes import (
     shelf,
     tray,
 )
-from wrapwright.faces.api.routes.pressing import heats
+from wrapwright.faces.api.routes.pressing import heaters, heats, recipes
 
 ROUTERS = (
     shelf.router,
@@ -36,6 +36,8 @@ ROUTERS = (
     printing.router,
     tray.router,
     heats.router,
+    recipes.router,
+    heaters.router,
     session.router,
 )
 
