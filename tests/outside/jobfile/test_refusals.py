@@ -200,8 +200,6 @@ def element(lines: str) -> str:
         ),
         (element('kind = "code"\ntext = "a"'), "element 1 (code 1): width", "missing and needed"),
         (element('kind = "code"\ntext = "a"\nwidth = 24\nlevel = "X"'), "element 1 (code 1): level", "L, M, Q, H"),
-        # lists of names
-        (f'format = 1\n{STRAIGHT}[names]\nfile = "crew.csv"', "names", "not made yet"),
     ],
 )
 def test_each_fault_gets_its_sentence(tmp_path: Path, text: str, where: str, said: str) -> None:
@@ -328,3 +326,36 @@ def test_a_flat_blank_is_read_with_its_places(tmp_path: Path) -> None:
     assert (job.blank.plate.file, job.blank.plate.height_mm, job.blank.plate.width_mm) == ("tag.svg", 90.0, None)
     assert (job.blank.readings, job.blank.axial_mm, job.blank.keepouts[0].across_mm) == ((), None, -3.0)
     assert job.elements[0].across_mm == pytest.approx(-12.7)
+
+
+def names(table: str) -> str:
+    return f'format = 1\n{STRAIGHT}[names]\nfile = "crew.csv"\n{table}'
+
+
+@pytest.mark.parametrize(
+    ("table", "where", "said"),
+    [
+        ("[names.fields]\nname = 3", "names: fields name", "text in quotes is expected, not 3"),
+        (
+            '[names.fields]\nname = { column = "Name", case = "big" }',
+            "names: fields name case",
+            "is not one of as typed",
+        ),
+        ("[names.fields]\nname = { trim = true }", "names: fields name column", "missing and needed"),
+        ('[names.fields]\nname = { column = "Name", trims = true }', "names: fields name", 'Did you mean "trim"?'),
+        ('separator = "dot"', "names: separator", "is not one of auto, comma, semicolon, tab, bar"),
+        ("header = 0", "names: header", "is less than the limit of 1"),
+        ('quantty = "n"', "names", 'Did you mean "quantity"?'),
+    ],
+)
+def test_faults_of_a_list_of_names(tmp_path: Path, table: str, where: str, said: str) -> None:
+    (tmp_path / "crew.csv").write_bytes(b"name\nAda\n")
+    problem = refused(names(table), tmp_path)
+    assert problem.where == where
+    assert said in str(problem)
+
+
+def test_a_list_that_is_not_there(tmp_path: Path) -> None:
+    problem = refused(names(""), tmp_path)
+    assert problem.where == "names: file"
+    assert "is not there" in str(problem)

@@ -63,9 +63,14 @@ def is_group_settled(problem: Problem, decisions: Iterable[Decision | None]) -> 
 
 
 def decided(
-    old: Decisions, cells: Cells, table: str, *, choice: Literal["make", "skip"] | None = None, edits: Mapping[str, str] | None = None,
+    old: Decisions,
+    cells: Cells,
+    table: str,
+    *,
+    choice: Literal["make", "skip"] | None = None,
+    edits: Mapping[str, str] | None = None,
     accepted: Iterable[str] = (),
-) -> Decisions:  # fmt: skip
+) -> Decisions:
     """Return the decisions with one more about a record of the file; what was decided about it before is kept.
 
     A skipped row that is mended or accepted is made again. `choice` None leaves it as it is, or makes it "make".

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
-from wrapwright.core.base.errors import WrapwrightError, noted, raise_all
+from wrapwright.core.base.errors import WrapwrightError, noted, raise_all, unusable
 from wrapwright.core.base.findings import Finding
 from wrapwright.core.blank.wrapped import Wrapped
 from wrapwright.core.design.drawlist import DrawList
@@ -17,6 +17,9 @@ from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.work.colouring import Colouring
 from wrapwright.jobs.work.opening import Opened
 from wrapwright.jobs.work.supplying import Supplied
+
+_A_LIST = "this job has a list of names, and one piece is made at a time."
+_LIST_REMEDY = "wrapwright names check JOB looks at the list; for one piece leave [names] out and fill [fields]."
 
 
 @dataclass(frozen=True, eq=False)
@@ -67,6 +70,8 @@ def compose(opened: Opened, bench: Bench, watch: Watch) -> Composition:
     from wrapwright.jobs.work.supplying import supplied
 
     problems: list[WrapwrightError] = list(opened.absent.values())
+    if opened.job.names is not None:
+        problems.append(unusable(_A_LIST, remedy=_LIST_REMEDY, where="names"))
     plated = noted(problems, lambda: with_outline(opened, bench))
     opened = plated or opened
     job = opened.job

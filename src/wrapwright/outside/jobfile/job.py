@@ -21,6 +21,7 @@ from wrapwright.core.design.elements import (
     TextOutline,
     Tile,
 )
+from wrapwright.core.names.values import Column, NamesRequest
 from wrapwright.core.sheet.request import SheetRequest
 from wrapwright.outside.jobfile.element_tables import (
     CodeTable,
@@ -31,7 +32,15 @@ from wrapwright.outside.jobfile.element_tables import (
     TileTable,
 )
 from wrapwright.outside.jobfile.model import JobFile
-from wrapwright.outside.jobfile.tables import BlankTable, ColourTable, SheetTable, TapeTable, WrapTable
+from wrapwright.outside.jobfile.tables import (
+    BlankTable,
+    ColourTable,
+    ColumnTable,
+    NamesTable,
+    SheetTable,
+    TapeTable,
+    WrapTable,
+)
 
 HOWS: tuple[How, ...] = ("girth", "diameter", "flat")
 
@@ -50,6 +59,7 @@ class Job:
         fields: values for {name} in texts.
         files: every file the job names, as written, each once, in its order.
         recipe: name of the press recipe, or None.
+        names: the list of names that it is made for, or None for a single piece.
     """
 
     title: str
@@ -64,6 +74,7 @@ class Job:
     fields: Mapping[str, str] = field(default_factory=dict)
     files: tuple[str, ...] = ()
     recipe: str | None = None
+    names: NamesRequest | None = None
 
 
 def job_of(model: JobFile, *, stem: str, names: list[str], files: tuple[str, ...]) -> Job:
@@ -81,7 +92,30 @@ def job_of(model: JobFile, *, stem: str, names: list[str], files: tuple[str, ...
         fields=dict(model.fields),
         files=files,
         recipe=model.press.recipe,
+        names=None if model.names is None else names_request(model.names),
     )
+
+
+def names_request(table: NamesTable) -> NamesRequest:
+    """Return what a job asks of its list of names."""
+    fields = {name: Column(one) if isinstance(one, str) else _column(one) for name, one in table.fields.items()}
+    return NamesRequest(
+        file=table.file,
+        sheet=table.sheet,
+        header=table.header,
+        encoding=table.encoding,
+        separator=table.separator,
+        who=table.who,
+        fields=fields,
+        quantity=table.quantity,
+        pictures=dict(table.pictures),
+        colours=dict(table.colours),
+        shown=dict(table.shown),
+    )
+
+
+def _column(table: ColumnTable) -> Column:
+    return Column(table.column, table.trim, table.case, table.otherwise)
 
 
 def _blank(table: BlankTable) -> Blank:

@@ -40,7 +40,7 @@ class JobFile(Table):
         default_factory=list, max_length=500, description="The design, back to front."
     )
     fields: Fields = Field(default_factory=dict, description="Values for {name} in text, for a single piece.")
-    names: NamesTable | None = Field(default=None, description="A list of names: one piece a row. Not made yet.")
+    names: NamesTable | None = Field(default=None, description="A list of names: one piece a row.")
     press: PressTable = Field(default_factory=PressTable, description="How it is heated.")
 
 

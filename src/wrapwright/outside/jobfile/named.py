@@ -84,6 +84,9 @@ def renamed(document: Raw, names: Mapping[str, str]) -> Raw:
         out["blank"] = {**blank, "outline": names.get(blank["outline"], blank["outline"])}
     if isinstance(colour, dict) and isinstance(colour.get("profile"), str):
         out["colour"] = {**colour, "profile": names.get(colour["profile"], colour["profile"])}
+    table = document.get("names")
+    if isinstance(table, dict) and isinstance(table.get("file"), str):
+        out["names"] = {**table, "file": names.get(table["file"], table["file"])}
     if isinstance(elements, list):
         out["element"] = [_renamed(one, names) if isinstance(one, dict) else one for one in elements]
     return out
@@ -114,6 +117,9 @@ def files_named(document: Raw) -> Iterator[tuple[str, str]]:
         yield "blank: outline", blank["outline"]
     if isinstance(colour, dict) and isinstance(colour.get("profile"), str):
         yield "colour: profile", colour["profile"]
+    names = document.get("names")
+    if isinstance(names, dict) and isinstance(names.get("file"), str):
+        yield "names: file", names["file"]
     for where, element in _elements(document):
         file, mask, font = element.get("file"), element.get("mask"), element.get("font")
         if isinstance(file, str):

@@ -32,12 +32,6 @@ def keys_in_doubt(document: Raw) -> Iterator[WrapwrightError]:
             yield from _element(element, where)
             yield from _place(element, where, flat=flat)
     yield from _keepouts(_table(document, "blank"), flat=flat)
-    if "names" in document:
-        yield unusable(
-            "lists of names are not made yet.",
-            remedy="Leave the table out and give one piece's values under [fields].",
-            where="names",
-        )
 
 
 def _table(document: Raw, key: str) -> Raw:

@@ -10,6 +10,7 @@ from pydantic import BaseModel, ValidationError
 from wrapwright.core.base.errors import WrapwrightError, unusable
 from wrapwright.core.base.nearest import nearest
 from wrapwright.outside.jobfile.element_tables import KINDS, kind_of
+from wrapwright.outside.jobfile.tables import COLUMN_TAGS
 from wrapwright.outside.jobfile.values import SENTENCE, shown
 
 Loc = tuple[int | str, ...]
@@ -68,6 +69,8 @@ def where_of(loc: Loc, document: dict[str, Any]) -> str:
         rest = rest[2:] if len(rest) > 1 and rest[1] in KINDS else rest[1:]
     elif head == "piece" and rest and isinstance(rest[0], int):
         head, rest = f"piece {rest[0] + 1}", rest[1:]
+    if head == "names":
+        rest = [part for part in rest if part not in COLUMN_TAGS]
     words = [str(part + 1) if isinstance(part, int) else part for part in rest]
     return f"{head}: {' '.join(words)}" if words else head
 
@@ -176,6 +179,8 @@ def table_at(loc: Sequence[int | str], model: type[BaseModel]) -> type[BaseModel
             continue
         if part in KINDS and table is model:
             table = KINDS[part]
+            continue
+        if table is not model and part not in keys_of(table):  # a name in a table of names, or a tag
             continue
         inner = inner_tables(table, part)
         table = inner[0] if len(inner) == 1 else model if inner else None

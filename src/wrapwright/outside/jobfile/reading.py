@@ -27,6 +27,8 @@ from wrapwright.outside.jobfile.values import shown
 FORMAT = 1
 LARGEST_BYTES = 2_000_000  # a job file is a page or two; this is a hundred times a long one
 
+NO_LISTS = "Leave the table out and give one piece's values under [fields]."
+
 _PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
 
 
@@ -96,7 +98,7 @@ def read_document(
     document, names = with_blank(document, shelf)
     stray = dict(stray_files(document))
     missing = [*stray.items(), *(one for one in absent_files(document, folder, fonts=fonts) if one[0] not in stray)]
-    return _job(document, stem, names, missing, absent)
+    return _job(document, stem, names, missing, absent, lists=False)
 
 
 def _job(
@@ -105,6 +107,8 @@ def _job(
     names: tuple[str, ...],
     missing: list[tuple[str, WrapwrightError]],
     absent: dict[str, WrapwrightError] | None,
+    *,
+    lists: bool = True,
 ) -> Job:
     problems: list[WrapwrightError] = []
     model = None
@@ -114,6 +118,8 @@ def _job(
         problems += problems_of(error, document, JobFile)
     problems += keys_in_doubt(document)
     problems += names_in_doubt(document, shelf=names)
+    if "names" in document and not lists:
+        problems.append(unusable("lists of names are not made here yet.", remedy=NO_LISTS, where="names"))
     if problems or absent is None:
         raise_all([*problems, *(problem for _, problem in missing)])
     else:

@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+import inspect
 import json
 import sys
 from collections.abc import Iterator
@@ -81,12 +82,12 @@ def job_page() -> str:
     lines = [JOB_HEAD.rstrip(), "", "## The file", "", *_table(JobFile, schema, with_default=True)]
     for key, table in _tables(JobFile):
         if key != "element":
-            lines += ["", f"## `[{key}]`", "", table.__doc__ or "", "", *_table(table, schema, with_default=True)]
+            lines += ["", f"## `[{key}]`", "", _doc(table), "", *_table(table, schema, with_default=True)]
     for kind, table in KINDS.items():
-        lines += ["", f'## `[[element]]`, kind = "{kind}"', "", table.__doc__ or "", ""]
+        lines += ["", f'## `[[element]]`, kind = "{kind}"', "", _doc(table), ""]
         lines += _table(table, schema, with_default=True)
         for key, inner in _tables(table):
-            lines += ["", f"### `{key}` of a {kind}", "", inner.__doc__ or "", ""]
+            lines += ["", f"### `{key}` of a {kind}", "", _doc(inner), ""]
             lines += _table(inner, schema, with_default=True)
     return "\n".join([MADE, "", *lines]) + "\n"
 
@@ -96,7 +97,7 @@ def report_page() -> str:
     schema = report_schema()
     lines = [REPORT_HEAD.rstrip(), "", "## The document", "", *_table(Report, schema, with_default=False)]
     for key, table in _tables(Report):
-        lines += ["", f"## `{key}`", "", table.__doc__ or "", "", *_table(table, schema, with_default=False)]
+        lines += ["", f"## `{key}`", "", _doc(table), "", *_table(table, schema, with_default=False)]
     return "\n".join([MADE, "", *lines]) + "\n"
 
 
@@ -106,7 +107,7 @@ def sheets_page() -> str:
     lines = [SHEETS_HEAD.rstrip(), "", "## The file", "", *_table(SheetsFile, schema, with_default=True)]
     for key, table in _tables(SheetsFile):
         heading = f"## `[[{key}]]`" if key == "piece" else f"## `[{key}]`"
-        lines += ["", heading, "", table.__doc__ or "", "", *_table(table, schema, with_default=True)]
+        lines += ["", heading, "", _doc(table), "", *_table(table, schema, with_default=True)]
     return "\n".join([MADE, "", *lines]) + "\n"
 
 
@@ -116,7 +117,7 @@ def sheets_report_page() -> str:
     lines = [SHEETS_REPORT_HEAD.rstrip(), "", "## The document", ""]
     lines += _table(TogetherReport, schema, with_default=False)
     for key, table in _tables(TogetherReport):
-        lines += ["", f"## `{key}`", "", table.__doc__ or "", "", *_table(table, schema, with_default=False)]
+        lines += ["", f"## `{key}`", "", _doc(table), "", *_table(table, schema, with_default=False)]
     return "\n".join([MADE, "", *lines]) + "\n"
 
 
@@ -133,6 +134,11 @@ def _words(docstring: str) -> str:
     """Return a rule's first line without its verb, and what follows it."""
     first, *rest = docstring.strip().removeprefix("Return ").split("\n\n")
     return " ".join(" ".join([first[:1].upper() + first[1:], *rest]).split())
+
+
+def _doc(table: type[BaseModel]) -> str:
+    """Return what a table says of itself, its lines unindented."""
+    return inspect.cleandoc(table.__doc__ or "")
 
 
 def _tables(model: type[BaseModel], before: str = "") -> Iterator[tuple[str, type[BaseModel]]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag
 
 from wrapwright.outside.jobfile.values import (
     NUMBER,
@@ -239,10 +239,76 @@ class ColourTable(Table):
     )
 
 
-class NamesTable(Table):
-    """A list of names: one piece a row."""
+ColumnName = Annotated[str, Field(min_length=1, max_length=200)]
 
-    file: str = Field(min_length=1, description="Table with a header row of field names.")
+
+class ColumnTable(Table):
+    """A column that gives a field's values, and what is changed in them; nothing without a word here."""
+
+    column: ColumnName = Field(description="The column's name.")
+    trim: bool = Field(
+        default=False, strict=True, description="White space at both ends goes, and more than one blank becomes one."
+    )
+    case: Annotated[
+        Literal["as typed", "capitals", "small letters", "first capitals"],
+        words("as typed", "capitals", "small letters", "first capitals"),
+    ] = Field(default="as typed", description="Of all letters, or the first of each word, the others as typed.")
+    otherwise: str | None = Field(default=None, max_length=200, description="What stands where a cell is empty.")
+
+
+def _column_form(value: object) -> str:
+    return "table" if isinstance(value, dict | ColumnTable) else "text"
+
+
+# A column by its name alone, or with the changes: the tags stand in the places of the model's complaints.
+COLUMN_TAGS = ("text", "table")
+ColumnValue = Annotated[
+    Annotated[ColumnName, Tag("text")] | Annotated[ColumnTable, Tag("table")], Discriminator(_column_form)
+]
+ByElement = Annotated[dict[str, ColumnName], Field(max_length=500)]
+
+
+class NamesTable(Table):
+    """A list of names: one piece a row, or as many as its quantity says.
+
+    A column gives the field of its own name; `fields` says where it is otherwise. Cells are never changed but to
+    Unicode's composed form (NFC), which looks the same, and as `fields` asks. Formulas are not worked out.
+    """
+
+    file: str = Field(min_length=1, max_length=1000, description="The table: CSV or XLSX.")
+    sheet: Annotated[str, Field(min_length=1, max_length=200)] | None = Field(
+        default=None, description="Of a workbook: the sheet's name; its first when left out."
+    )
+    header: Annotated[int, Field(ge=1, le=1000), WHOLE] = Field(
+        default=1, description="Number of the row that holds the columns' names."
+    )
+    encoding: Annotated[
+        Literal["auto", "utf-8", "utf-16", "windows-1252"], words("auto", "utf-8", "utf-16", "windows-1252")
+    ] = Field(default="auto", description="CSV: how its letters are written; told by its content when auto.")
+    separator: Annotated[
+        Literal["auto", "comma", "semicolon", "tab", "bar"], words("auto", "comma", "semicolon", "tab", "bar")
+    ] = Field(default="auto", description="CSV: what stands between cells; told by its content when auto.")
+    who: ColumnName | None = Field(
+        default=None,
+        description="The field by which rows are told apart; name, or the first that a text uses, when left out.",
+    )
+    fields: dict[str, ColumnValue] = Field(
+        default_factory=dict,
+        max_length=500,
+        description="By field: its column, as text, or as a table with what is changed.",
+    )
+    quantity: ColumnName | None = Field(
+        default=None, description="Column with the number of pieces of a row; an empty cell says one."
+    )
+    pictures: ByElement = Field(
+        default_factory=dict, description="By element: the column with its picture's file, in the job's folder."
+    )
+    colours: ByElement = Field(default_factory=dict, description="By element: the column with its colour, #rrggbb.")
+    shown: ByElement = Field(
+        default_factory=dict,
+        description="By element: the column that says whether it is there: yes, y, x, true, on or 1; no, n, false, "
+        "off, 0 or empty.",
+    )
 
 
 class PressTable(Table):
