@@ -21,7 +21,7 @@ from wrapwright.faces.api.routes import (
     shelf,
     tray,
 )
-from wrapwright.faces.api.routes.pressing import heaters, heats, recipes
+from wrapwright.faces.api.routes.pressing import heaters, heats, planning, recipes
 
 ROUTERS = (
     shelf.router,
@@ -36,6 +36,7 @@ ROUTERS = (
     printing.router,
     tray.router,
     heats.router,
+    planning.router,
     recipes.router,
     heaters.router,
     session.router,

@@ -2,40 +2,45 @@
 
 from __future__ import annotations
 
-from wrapwright.core.base.errors import WrapwrightError, unusable
-from wrapwright.core.base.units import temperature_c, to_celsius
-from wrapwright.core.press.load.telling import heat_words, minutes_words
+import re
 
-LOWEST_C, HIGHEST_C = 100.0, 260.0  # what such a heater is set to; a figure beyond it is a slip
-TRANSFER_F = (320.0, 450.0)  # what is set where people think in Fahrenheit
+from wrapwright.core.base.errors import unusable
+from wrapwright.core.press.load.telling import heat_words, minutes_words
+from wrapwright.core.press.recipe.asked import celsius_of
+from wrapwright.core.press.recipe.values import HOTTEST_C
+
+LOWEST_C = 100.0  # what such a heater is set to at least
 SHORTEST_DWELL_S, LONGEST_DWELL_S = 5.0, 7200.0
 MOST_PIECES = 100
 THIN_MM, THICK_MM = 0.1, 25.0
 MOST_W, LEAST_W = 20_000.0, 100.0
+_WATTS = re.compile(r"([0-9]+(?:[.,][0-9]+)?)\s*(kw|w|watts?)?")
 
 
 def set_celsius(value: str | float, *, where: str = "") -> float:
-    """Return what a heater is to be set to, degrees C; a number is taken as Celsius.
+    """Return what a heater is to be set to, degrees C; a number is in Celsius, a text says its scale.
 
     Raises:
         WrapwrightError: unusable; outside 100-260 C, and asked about where only the other scale can be meant.
     """
-    celsius = temperature_c(value, where=where) if isinstance(value, str) else float(value)
-    if LOWEST_C <= celsius <= HIGHEST_C:
+    celsius = celsius_of(value, where=where)
+    if celsius >= LOWEST_C:
         return celsius
-    raise _beyond(celsius, where)
+    limits = f"{heat_words(LOWEST_C)} to {heat_words(HOTTEST_C)}"
+    raise unusable(f"{heat_words(celsius)} is not within {limits}.", remedy="Give it with C or F.", where=where)
 
 
-def _beyond(celsius: float, where: str) -> WrapwrightError:
-    limits = f"{heat_words(LOWEST_C)} to {heat_words(HIGHEST_C)}"
-    low, high = TRANSFER_F
-    if low <= celsius <= high:
-        return unusable(
-            f"{celsius:g} °C is hotter than any heater for this work is set ({limits}).",
-            remedy=f"Was {celsius:g} °F meant? That is {to_celsius(celsius):.0f} °C: write {celsius:g} F.",
-            where=where,
-        )
-    return unusable(f"{heat_words(celsius)} is not within {limits}.", remedy="Give it with C or F.", where=where)
+def watts(value: str, *, where: str = "") -> float:
+    """Return a power in W from `1500`, `1500 W` or `1.5 kW`.
+
+    Raises:
+        WrapwrightError: unusable; not a power, or not one of a heater.
+    """
+    found = _WATTS.fullmatch(" ".join(value.lower().split()))
+    if found is None:
+        raise unusable(f'"{value[:40]}" is not a power.', remedy='Write "1500 W" or "1.5 kW".', where=where)
+    number = float(found[1].replace(",", "."))
+    return power_w(number * (1000.0 if found[2] == "kw" else 1.0), where=where)
 
 
 def dwell_s(seconds: float, *, where: str = "") -> float:

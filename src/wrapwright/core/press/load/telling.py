@@ -62,10 +62,10 @@ def span_words(low_s: float, high_s: float) -> str:
 
 
 def dwell_words(span: Span) -> str:
-    """Return a dwell with its band, for example `about 5.5 min, 4–7.5 min`."""
+    """Return a dwell with its band, for example `about 5.5 min, band 4–7.5 min`."""
     if not math.isfinite(span.mid):
         return f"over {LONGEST_S / 60:.0f} min"
-    return f"about {minutes_words(span.mid)}, between {span_words(span.low, span.high)}"
+    return f"about {minutes_words(span.mid)}, band {span_words(span.low, span.high)}"
 
 
 def pieces_words(count: int) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import typer
 
-from wrapwright.faces.cli.pressing import circuit, heater, recipe
+from wrapwright.faces.cli.pressing import circuit, dwell, heater, recipe, sleeve
 
 app = typer.Typer(
     no_args_is_help=True,
@@ -13,3 +13,5 @@ app = typer.Typer(
 app.add_typer(recipe.app, name="recipe")
 app.add_typer(heater.app, name="heater")
 app.add_typer(circuit.app, name="circuit")
+app.command("dwell", epilog=f"\b\nExample:\n  {dwell.EXAMPLE}")(dwell.dwell)
+app.command("sleeve", epilog=f"\b\nExample:\n  {sleeve.EXAMPLE}")(sleeve.sleeve)

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING
 
+from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.jobs.bench import Bench
 
 if TYPE_CHECKING:
@@ -46,3 +48,23 @@ def plan_png(planned: Planned, bench: Bench) -> bytes:
 
     picture = picture_of(planned)
     return plot_png(plan_plot(picture, alone=True), title=picture.title, cache=bench.folders.cache)
+
+
+def plot_file(planned: Planned, file: Path, bench: Bench, *, force: bool) -> Path:
+    """Return the file that the plot was written to, SVG or PNG by its ending.
+
+    Raises:
+        WrapwrightError: usage for another ending; refused when the file stands and `force` is not given; unusable when
+            the folder cannot be written to.
+    """
+    from wrapwright.outside.system.files import write_aside
+
+    kind = file.suffix.casefold()
+    if kind not in (".svg", ".png"):
+        message = f'a plot is written as SVG or PNG, and "{file.name}" ends in neither.'
+        raise WrapwrightError(Kind.USAGE, message, remedy="Name it with .svg or .png.", where="plot")
+    if file.exists() and not force:
+        message = "This file stands already; nothing was changed."
+        raise WrapwrightError(Kind.REFUSED, message, remedy="Choose another name, or add --force.", where=str(file))
+    write_aside(file, plan_svg(planned, alone=True) if kind == ".svg" else plan_png(planned, bench))
+    return file

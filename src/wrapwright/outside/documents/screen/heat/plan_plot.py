@@ -146,11 +146,10 @@ def _dwell(field: Field, picture: PlanPicture, below: float) -> list[str]:
     parts = []
     left, y = field.at(0.0, picture.set_c)
     parts.append(shape(chain([(left, y), (field.right, y)]), "wd-thin wd-dash s-accent"))
-    parts.append(
-        words(
-            f"set {heat_words(picture.set_c)}", (field.right - 6.0, y - 9.0), "wd-small wd-halo f-accent", anchor="end"
-        )
-    )
+    above = max(_late(picture.air), _late(picture.coating), picture.set_c)
+    label = f"set {heat_words(picture.set_c)}"
+    place = (field.right - 6.0, field.at(0.0, above)[1] - 10.0)
+    parts.append(words(label, place, "wd-small wd-halo f-accent", anchor="end"))
     if math.isfinite(picture.to_temperature_s) and picture.to_temperature_s < field.most_s:
         x = field.across(picture.to_temperature_s)
         parts.append(shape(chain([(x, field.bottom), (x, field.bottom - 16.0)]), "wd-hair s-heat"))
@@ -159,6 +158,12 @@ def _dwell(field: Field, picture: PlanPicture, below: float) -> list[str]:
         x = field.across(picture.dwell_s)
         parts.append(shape(chain([(x, ABOVE), (x, below)]), "wd-hair s-accent"))
     return parts
+
+
+def _late(curve: Curve) -> float:
+    """Return the highest temperature of a curve's last fifth, its band with it."""
+    heights = curve.high_c or curve.mid_c
+    return max(heights[-max(1, len(heights) // 5) :])
 
 
 def _key(field: Field, picture: PlanPicture) -> list[str]:
