@@ -41,15 +41,22 @@ def path_ops(path: Path, matrix: Array, places: int = PLACES) -> str:
     points = np.concatenate([sub.points for sub in path.subpaths]) @ matrix[:2, :2].T + matrix[:2, 2]
     starts = np.concatenate([first + np.arange(0, size - 1, 3) for first, size in zip(firsts, sizes, strict=True)])
     lines = set(starts[_straight(points, starts)].tolist())
-    written = [
-        (number(value) if "e" in text else text).removesuffix(".0")
-        for value, text in ((value, repr(value)) for value in (np.round(points, places) + 0.0).ravel().tolist())
-    ]
+    written = _written(points, places)
     return "\n".join(
         op
         for sub, first in zip(path.subpaths, firsts.tolist(), strict=True)
         for op in _chain_ops(written, lines, first, len(sub.points), closed=sub.closed)
     )
+
+
+def _written(points: Array, places: int) -> list[str]:
+    """Return x and y of all points as text."""
+    if places == 0:
+        return list(map(str, np.rint(points).astype(np.int64).ravel().tolist()))
+    return [
+        (number(value) if "e" in text else text).removesuffix(".0")
+        for value, text in ((value, repr(value)) for value in (np.round(points, places) + 0.0).ravel().tolist())
+    ]
 
 
 def _chain_ops(written: list[str], lines: set[int], first: int, size: int, *, closed: bool) -> list[str]:

@@ -19,12 +19,13 @@ from pikepdf import Dictionary, Name
 
 from wrapwright.core.design.drawlist import PlacedOutline
 from wrapwright.core.design.path import Path
-from wrapwright.core.sheet.lay.printed.values import Array, Bars, LaidPage, LaidPiece, Stamp
+from wrapwright.core.sheet.lay.printed.values import Bars, LaidPage, LaidPiece, Stamp
 from wrapwright.core.sheet.mirror import image_box
 from wrapwright.core.sheet.placed import Box
 from wrapwright.outside.pdf import content
 from wrapwright.outside.pdf.document import Document, Ink, SheetColour, within
 from wrapwright.outside.pdf.flate import Packed
+from wrapwright.outside.pdf.forms import matrix_ops, on_grid, reach_of, round_all, stamp_points
 from wrapwright.outside.pdf.metadata import About
 from wrapwright.outside.pdf.sheets import item_ops
 
@@ -121,8 +122,8 @@ class _Writer:
         for stamp in page.stamps:
             marks.append(self._stamp(stamp, names))
         media = (0.0, 0.0, page.width_mm, page.height_mm)
-        bleed = within(_round([piece.bleed_box for piece in page.pieces]), media)
-        trim = within(_round([piece.trim_box for piece in page.pieces]), bleed)
+        bleed = within(round_all([piece.bleed_box for piece in page.pieces]), media)
+        trim = within(round_all([piece.trim_box for piece in page.pieces]), bleed)
         resources = self.document.resources({name: self.objects[name] for name in names})
         self.document.page((media, bleed, trim), ["\n".join(parts), "\n".join(marks)], resources)
         return tuple(digests)
@@ -156,7 +157,7 @@ class _Writer:
         vector = self._vector(piece.good)
         if vector is not None:
             inner["V0"] = vector
-            body.append(f"q {_matrix_ops(matrix)} cm /V0 Do Q")
+            body.append(f"q {matrix_ops(matrix)} cm /V0 Do Q")
         form = self._form("\n".join(body), own, inner, piece.good)
         self.objects[name] = form
         return name, digest
@@ -186,7 +187,7 @@ class _Writer:
     def _vector(self, good: int) -> pikepdf.Object | None:
         if good not in self.vectors:
             items = self.arts[good].items
-            box = _reach(self.arts[good].bleed)
+            box = reach_of(self.arts[good].bleed)
             body = "\n".join(item_ops(item, np.eye(3), self._inked(good)) for item in items)
             self.vectors[good] = self._form(body, box, {}, good, unit=1.0) if items else None
         return self.vectors[good]
@@ -216,18 +217,18 @@ class _Writer:
         found = [self._stamp(stamp, names) for stamp in piece.stamps]
         if piece.guides:
             draws = " ".join(f"/{self._stamp_form(path, names, 'G')} Do" for path in piece.guides)
-            found.append(f"q {_matrix_ops(_stamp_points(piece.to_page))} cm {draws} Q")
+            found.append(f"q {matrix_ops(stamp_points(piece.to_page))} cm {draws} Q")
         return found
 
     def _stamp(self, stamp: Stamp, names: dict[str, None]) -> str:
         name = self._stamp_form(stamp.path, names)
-        return f"q {_matrix_ops(_stamp_points(stamp.to_page))} cm /{name} Do Q"
+        return f"q {matrix_ops(stamp_points(stamp.to_page))} cm /{name} Do Q"
 
     def _stamp_form(self, path: Path | Bars, names: dict[str, None], kind: str = "S") -> str:
         """Return the form of a shape, on a grid of its own of 5 micrometres; it has the ink that is set before it."""
         if id(path) not in self.stamps:
             name = f"{kind}{len(self.stamps)}"
-            body, box = _on_grid(path)
+            body, box = on_grid(path)
             bounds = PdfArray([int(value) for value in box])
             self.document.digest.update(body)
             self.objects[name] = self.document.packed_stream(
@@ -237,44 +238,3 @@ class _Writer:
         name = self.stamps[id(path)][0]
         names[name] = None
         return name
-
-
-GRID_MM = 0.005
-
-
-def _on_grid(shape: Path | Bars) -> tuple[bytes, Array]:
-    """Return the operators that fill a shape, in whole steps of its grid, and the box round it."""
-    if isinstance(shape, Bars):
-        boxes = np.rint(shape.boxes / GRID_MM).astype(np.int64)
-        body = "\n".join(f"{x} {y} {wide} {high} re" for x, y, wide, high in boxes.tolist())
-        box = np.concatenate([boxes[:, :2].min(axis=0), (boxes[:, :2] + boxes[:, 2:]).max(axis=0)])
-        return f"{body}\nf\n".encode("ascii"), box
-    grid = np.diag([1.0 / GRID_MM, 1.0 / GRID_MM, 1.0])
-    left, bottom, right, top = (value / GRID_MM for value in shape.box())
-    box = np.array([np.floor(left) - 1, np.floor(bottom) - 1, np.ceil(right) + 1, np.ceil(top) + 1])
-    return f"{content.path_ops(shape, grid, 0)}\nf\n".encode("ascii"), box
-
-
-def _stamp_points(to_page: Matrix) -> Matrix:
-    """Return the matrix from a stamp's grid to points."""
-    return np.asarray(content.page_points() @ to_page @ np.diag([GRID_MM, GRID_MM, 1.0]))
-
-
-def _matrix_ops(matrix: Matrix) -> str:
-    values = (matrix[0, 0], matrix[1, 0], matrix[0, 1], matrix[1, 1])
-    ways = " ".join(content.number(value, 8) for value in values)
-    return f"{ways} {content.number(matrix[0, 2])} {content.number(matrix[1, 2])}"
-
-
-def _round(boxes: Sequence[Box]) -> Box:
-    return (
-        min(box[0] for box in boxes),
-        min(box[1] for box in boxes),
-        max(box[2] for box in boxes),
-        max(box[3] for box in boxes),
-    )
-
-
-def _reach(path: Path) -> Box:
-    left, bottom, right, top = path.box()
-    return (left - 1.0, bottom - 1.0, right + 1.0, top + 1.0)
