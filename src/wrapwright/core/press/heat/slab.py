@@ -8,6 +8,7 @@ share of the first difference to the air that is left: 1 at the start, 0 in the 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from typing import Literal
 
@@ -20,6 +21,7 @@ from wrapwright.core.press.heat.walls import LAYERS, shares
 Floats = NDArray[np.float64]
 Shape = Literal["wall", "cylinder", "sphere"]
 TERMS = 60
+LONGEST_STEP = 0.05  # of the Fourier number
 SPLITS = 64  # each halves what a root is known to: beyond the last digit
 
 
@@ -104,7 +106,9 @@ def by_differences(biot: ArrayLike, fourier: Floats, layers: int = LAYERS) -> Fl
     state = np.ones((len(wanted), layers, 1))
     found = np.empty((len(wanted), len(fourier), layers))
     for number, span in enumerate(np.diff(fourier, prepend=0.0)):
-        state = implicit_step(rates, float(span)) @ state
+        inner = math.ceil(span / LONGEST_STEP)
+        advance = np.linalg.matrix_power(implicit_step(rates, float(span) / inner), inner)
+        state = advance @ state
         found[:, number] = state[:, :, 0]
     return found
 
