@@ -14,7 +14,6 @@ from wrapwright.core.press.values import UNCALIBRATED_K, Heater, Load
 
 REACH_K = 40.0
 STEP_K = 0.5
-ENERGIES = (80.0, 120.0, 170.0)  # kJ/mol: the spread of what dye transfer is said to need
 
 
 @dataclass(frozen=True)
@@ -26,7 +25,6 @@ class KnownGood:
         dwell_s: how long.
         window: doses that do well, lowest and highest, equivalent minutes.
         source: of the window: accepted trials, or a recipe's own range.
-        ware: a window in the same wall cancels much of what is not known of the wall and of the dye.
     """
 
     load: Load
@@ -69,7 +67,7 @@ def bounded(heater: Heater, good: KnownGood) -> Bounded:
     """Return the offsets that a heat known to be good leaves open.
 
     Every offset within REACH_K is tried with the heater's lowest, middle and highest film; one stands if with any
-    film, and any activation energy, the dose lies in the window. A dose cannot part a hotter oven from a better film,
+    film the dose, counted as the window's was, lies in the window. A dose cannot part a hotter oven from a better film,
     so the film is bounded only as far as no offset would do with it.
 
     Raises:
@@ -83,10 +81,10 @@ def bounded(heater: Heater, good: KnownGood) -> Bounded:
     many = Cases(film=np.repeat(films, len(offsets)), offset_k=np.tile(offsets, len(films)))
     plain = replace(heater, offset_k=0.0)
     warming = warm_up(plain, good.load, until_s=good.dwell_s, step_s=max(1.0, good.dwell_s / 300.0), cases=many)
-    doses = np.stack([equivalent_minutes(warming.times_s, warming.coating_c, one) for one in ENERGIES])
-    stands = ((doses >= low) & (doses <= high)).reshape(len(ENERGIES), len(films), len(offsets))
-    any_film = stands.any(axis=(0, 1))
-    middle = float(doses[1].reshape(len(films), len(offsets))[len(films) // 2, len(offsets) // 2])
+    doses = equivalent_minutes(warming.times_s, warming.coating_c).reshape(len(films), len(offsets))
+    stands = (doses >= low) & (doses <= high)
+    any_film = np.atleast_1d(stands.any(axis=0))
+    middle = float(doses[len(films) // 2, len(offsets) // 2])
     if not any_film.any():
         message = (
             f"By these figures that heat gives {middle:.2f} equivalent minutes, and no offset within {REACH_K:.0f} K "
@@ -94,7 +92,7 @@ def bounded(heater: Heater, good: KnownGood) -> Bounded:
         )
         raise unusable(message, remedy="Look at the wall, the dwell and the heater's power.", where="recipe")
     kept = offsets[any_film]
-    good_films = films[stands.any(axis=(0, 2))]
+    good_films = films[stands.any(axis=1)]
     ends = (float(kept[0]), float(kept[-1]))
     opened = (bool(any_film[0]), bool(any_film[-1]))
     width = (ends[1] - ends[0]) / 2.0
@@ -115,8 +113,8 @@ def _words(
     low = f"below {ends[0]:+.0f}" if opened[0] else f"{ends[0]:+.0f}"
     high = f"above {ends[1]:+.0f}" if opened[1] else f"{ends[1]:+.0f}"
     said = [
-        f"That heat does well, so its dose lies between {good.window[0]:.2f} and {good.window[1]:.2f} equivalent minutes "
-        f"({good.source}); the oven's offset then lies between {low} and {high} K.",
+        f"That heat does well, so its dose lies between {good.window[0]:.2f} and {good.window[1]:.2f} equivalent "
+        f"minutes ({good.source}); the oven's offset then lies between {low} and {high} K.",
         "It speaks of the offset only through the dose: a hotter oven and a better film do the same, and so does an "
         "error in the wall. It tells nothing of the oven's time constant or its sensor.",
     ]
@@ -126,8 +124,8 @@ def _words(
         )
     else:
         said.append(
-            f"That is no narrower than the {UNCALIBRATED_K:.0f} K of an oven nobody has looked at, so its figures stay; "
-            "three readings of a thermometer say more."
+            f"That is no narrower than the {UNCALIBRATED_K:.0f} K of an oven nobody has looked at, so its figures "
+            "stay; three readings of a thermometer say more."
         )
     if films != (heater.film.low, heater.film.high):
         said.append(f"With a film outside {films[0]:.0f} to {films[1]:.0f} W/m2K no offset would do.")
