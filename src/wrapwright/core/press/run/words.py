@@ -8,6 +8,7 @@ from wrapwright.core.press.recipe.words import celsius_words, seconds_words
 from wrapwright.core.press.run.values import Event, HeatPlan, HeatState, Phase
 
 _UNLOADED_S = 5.0  # what a hand needs; shorter is not called late
+_OPENED_S = 1.0  # a shorter opening is a slip of the finger
 
 
 def event_words(event: Event) -> str:
@@ -100,9 +101,10 @@ def _taken(state: HeatState) -> str:
 
 
 def _opened(plan: HeatPlan, state: HeatState) -> list[str]:
-    if not state.openings:
+    openings = [one for one in state.openings if one.for_s >= _OPENED_S]
+    if not openings:
         return []
-    whole, count = sum(one.for_s for one in state.openings), len(state.openings)
+    whole, count = sum(one.for_s for one in openings), len(openings)
     often = "once" if count == 1 else f"{count} times"
     return [f"The {_door(plan)} was opened {often}, {seconds_words(whole)} in all."]
 

@@ -31,6 +31,7 @@ class Dosed:
         dose: so far.
         air_c, coating_c: now.
         warm_s: when the coating comes to its temperature.
+        off_k: what a thermometer read more than the heater was thought to hold; None where none told.
     """
 
     state: HeatState
@@ -40,6 +41,7 @@ class Dosed:
     air_c: float | None = None
     coating_c: float | None = None
     warm_s: float | None = None
+    off_k: float | None = None
 
 
 def dosed(kept: HeatKept, plan: Planned, now: datetime, bench: Bench) -> Dosed:
@@ -66,6 +68,7 @@ def dosed(kept: HeatKept, plan: Planned, now: datetime, bench: Bench) -> Dosed:
         air if inside else None,
         coating if inside else None,
         warm,
+        off if (off := held - plan.plan.set_c - plan.heater.offset_k) else None,
     )
 
 

@@ -12,14 +12,11 @@ from wrapwright.jobs.press.run.keeping import planned
 from wrapwright.jobs.press.run.moments import said
 
 if TYPE_CHECKING:
-    from sqlalchemy import Connection
-
     from wrapwright.outside.store.rows.press.heats import HeatKept
 
 
-def found_of(kept: HeatKept, now: datetime, bench: Bench, connection: Connection) -> dict[str, Any]:
+def found_of(kept: HeatKept, now: datetime, bench: Bench) -> dict[str, Any]:
     """Return what happened: times, door, readings and dose beside what was planned; causes found before stay."""
-    del connection
     plan = planned(kept)
     found = dosed(kept, plan, now, bench)
     state = found.state
@@ -37,5 +34,6 @@ def found_of(kept: HeatKept, now: datetime, bench: Bench, connection: Connection
         "readings": [[round(one.at_s, 3), one.celsius] for one in state.readings],
         "dose": None if found.dose is None else {key: round(one, 4) for key, one in asdict(found.dose).items()},
         "warm_s": found.warm_s,
+        "off_k": found.off_k,
         "planned_dose": None if plan.plan.dose is None else asdict(plan.plan.dose),
     }

@@ -62,9 +62,9 @@ def settle(connection: Connection, heat: int, bench: Bench) -> None:
     last = kept.events[-1].at
     state = state_of(planned(kept).plan, kept.events, last)
     if state.phase == "ended":
-        change_heat_state(connection, heat, "ended", ended=last, found=found_of(kept, last, bench, connection))
+        change_heat_state(connection, heat, "ended", ended=last, found=found_of(kept, last, bench))
     elif state.out is not None and kept.state == "running":
-        change_heat_state(connection, heat, "looking", found=found_of(kept, last, bench, connection))
+        change_heat_state(connection, heat, "looking", found=found_of(kept, last, bench))
 
 
 def key_of(given: str) -> str:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from wrapwright.core.press.run.plain import heater_of, heater_table, load_of, load_table, plan_of, plan_table
 from wrapwright.core.press.run.values import HeatPlan
-from wrapwright.core.press.values import Heater, Load
+from wrapwright.core.press.values import Heater, Load, Window
 
 if TYPE_CHECKING:
     from wrapwright.core.press.recipe.values import Recipe
@@ -28,6 +29,7 @@ class RecipeUsed:
     seconds: tuple[float, float]
     lidded: bool = False
     flat: bool = False
+    hold: str = ""
 
 
 @dataclass(frozen=True)
@@ -42,6 +44,8 @@ class Planned:
         words: what was said when it started.
         ticked: names of what was ticked.
         log: a logger's file, "" for none.
+        window: where a dose does its work, as far as it was known.
+        makings: by a piece's number the making that it is of, where there is one.
     """
 
     plan: HeatPlan
@@ -53,6 +57,8 @@ class Planned:
     words: tuple[str, ...] = ()
     ticked: tuple[str, ...] = ()
     log: str = ""
+    window: Window = field(default=Window())
+    makings: Mapping[str, int] = field(default_factory=dict)
 
     def table(self) -> dict[str, Any]:
         """Return the plan as it is stored."""
@@ -70,6 +76,8 @@ class Planned:
             "words": list(self.words),
             "ticked": list(self.ticked),
             "log": self.log,
+            "window": asdict(self.window),
+            "makings": dict(self.makings),
         }
 
 
@@ -89,7 +97,17 @@ def planned(kept: HeatKept) -> Planned:
         words=tuple(table.get("words", ())),
         ticked=tuple(table.get("ticked", ())),
         log=str(table.get("log", "")),
+        window=_window(table.get("window", {})),
+        makings=table.get("makings", {}),
     )
+
+
+def _window(table: Mapping[str, Any]) -> Window:
+    low, high = (None if table.get(key) is None else (float(table[key][0]), float(table[key][1])) for key in _BOUNDS)
+    return Window(low, high, str(table.get("source", "")))
+
+
+_BOUNDS = ("low", "high")
 
 
 def used(recipe: Recipe) -> RecipeUsed:
@@ -105,4 +123,5 @@ def used(recipe: Recipe) -> RecipeUsed:
         seconds=recipe.seconds,
         lidded=recipe.lidded,
         flat=recipe.heater == "flat-press",
+        hold=recipe.hold,
     )

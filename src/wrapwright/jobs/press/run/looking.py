@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import asdict
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from wrapwright.core.base.errors import WrapwrightError, unusable
 from wrapwright.core.base.nearest import nearest
-from wrapwright.core.press.run.faults.values import FAULTS, Ranked
+from wrapwright.core.press.run.faults.ranking import ranked
+from wrapwright.core.press.run.faults.values import FAULTS, Fault, Ranked
 from wrapwright.core.press.run.starting import refused
 from wrapwright.core.press.run.state import state_of
 from wrapwright.core.press.run.values import GOOD, Event
 from wrapwright.jobs.bench import Bench, Watch
+from wrapwright.jobs.press.run.evidence import evidence_of
 from wrapwright.jobs.press.run.happening import key_of, settle
 from wrapwright.jobs.press.run.keeping import planned
 from wrapwright.jobs.press.run.moments import moment
@@ -68,15 +70,13 @@ def _causes(connection: Connection, kept: HeatKept, look: PieceHeated, bench: Be
     """Keep the likely causes of a fault with the heat, as its evidence stands now."""
     from wrapwright.outside.store.rows.press.heats import change_heat_found
 
-    ranked: tuple[Ranked, ...] = () if look.result in ("", GOOD) else causes_of(connection, kept, look, bench)
-    causes = {**kept.found.get("causes", {}), str(look.place): [_row(one) for one in ranked]}
+    found: tuple[Ranked, ...] = () if look.result in ("", GOOD) else _ranked(connection, kept, look, bench)
+    causes = {**kept.found.get("causes", {}), str(look.place): [_row(one) for one in found]}
     change_heat_found(connection, kept.id, {**kept.found, "causes": causes})
 
 
-def causes_of(connection: Connection, kept: HeatKept, look: PieceHeated, bench: Bench) -> tuple[Ranked, ...]:
-    """Return the likely causes of a piece's fault, by what this run and the piece's making tell."""
-    del connection, kept, look, bench
-    return ()
+def _ranked(connection: Connection, kept: HeatKept, look: PieceHeated, bench: Bench) -> tuple[Ranked, ...]:
+    return ranked(cast("Fault", look.result), evidence_of(connection, kept, look, bench))
 
 
 def _row(one: Ranked) -> dict[str, object]:

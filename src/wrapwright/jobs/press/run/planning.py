@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from wrapwright.core.base.errors import WrapwrightError, raise_all, unusable
+from wrapwright.core.base.errors import SeveralProblemsError, WrapwrightError, raise_all, unusable
 from wrapwright.core.base.findings import Finding, Severity
-from wrapwright.core.press.run.live import Track, track_of
 from wrapwright.core.press.run.starting import missing_ticks, pieces_problem, preheat_s
 from wrapwright.core.press.run.values import HeatPlan
-from wrapwright.core.press.values import Heater, Load, Window
+from wrapwright.core.press.values import ROOM_C, Heater, Window
 from wrapwright.jobs.bench import Bench
 from wrapwright.jobs.press.run.keeping import Planned, used
 from wrapwright.jobs.press.run.showing import ticks_for
@@ -18,6 +18,7 @@ from wrapwright.jobs.press.run.showing import ticks_for
 if TYPE_CHECKING:
     from wrapwright.core.press.recipe.values import Recipe
     from wrapwright.jobs.press.kept.heaters import HeaterKept
+    from wrapwright.jobs.press.plan.values import Planned as Reckoned
     from wrapwright.jobs.press.run.values import StartHeat
 
 
@@ -39,19 +40,21 @@ def plan_heat(asked: Asked, bench: Bench) -> Planned:
             cold, too long, too short.
     """
     recipe, heater, request = asked.recipe, asked.heater.heater, asked.request
-    set_c, problems = _set_c(request, recipe)
-    problems += missing_ticks(ticks_for(recipe), request.ticked)
+    problems = missing_ticks(ticks_for(recipe), request.ticked)
     problems += pieces_problem(heater, asked.count)
     problems += _other_kind(heater, recipe)
-    load = None if problems else load_for(recipe, heater, asked.count, set_c, request)
-    dwell = request.dwell_s if request.dwell_s is not None else _dwell(recipe, heater, load, bench)
-    track = None if load is None or not 0 < dwell <= 3600.0 else track_of(heater, load, dwell + 60.0)
-    window = window_of(recipe, bench)
-    findings = _stops(recipe, heater, set_c, dwell, track, window)
+    set_c = _set_c(request, recipe, problems)
+    findings = _stops(asked, set_c, _dwell(asked, None))
+    wrong = any(one.severity is Severity.ERROR for one in findings)
+    reckoned = None if wrong else _reckoned(asked, set_c, bench, problems)
+    dwell = _dwell(asked, reckoned)
+    findings = findings if reckoned is None else reckoned.findings
     problems += [_problem(one) for one in findings if one.severity is Severity.ERROR]
     raise_all(problems)
-    warned = tuple(one.message for one in findings if one.severity is not Severity.ERROR)
-    empty_s, unwarm = _preheat(heater, set_c, wanted=request.preheat)
+    warned = [one.message for one in findings if one.severity is not Severity.ERROR]
+    empty_s = _preheat(heater, set_c, warned) if request.preheat else 0.0
+    if reckoned is None:
+        warned.append("The wall of these pieces is not known, so their dose is not reckoned.")
     plan = HeatPlan(
         heater_kind=heater.kind,
         set_c=set_c,
@@ -60,71 +63,91 @@ def plan_heat(asked: Asked, bench: Bench) -> Planned:
         preheat_s=empty_s,
         cool_s=recipe.cool_s,
         turn_at_s=tuple(round(one * dwell, 3) for one in recipe.turn_at),
-        warm_s=None if track is None else track.warm_s(set_c + heater.offset_k),
-        dose=None if track is None else track.dose_at(dwell),
-        target=_target(window),
+        warm_s=_warm(reckoned),
+        dose=None if reckoned is None else reckoned.band.dose,
+        target=reckoned.aim.mid if reckoned is not None and reckoned.aim.source == "trials" else None,
     )
     return Planned(
         plan=plan,
         heater=heater,
         rated_w=asked.heater.rated_w,
         calibrated=asked.heater.calibrated,
-        load=load,
+        load=None if reckoned is None else reckoned.asked.load,
         recipe=used(recipe),
-        words=(*warned, *unwarm),
+        words=tuple(warned),
         ticked=request.ticked,
         log=request.log,
+        window=Window() if reckoned is None else reckoned.aim.window,
     )
 
 
-def load_for(recipe: Recipe, heater: Heater, count: int, set_c: float, request: StartHeat) -> Load | None:
-    """Return the load of so many pieces of the recipe's wall; None where its material or thickness is not known."""
-    del recipe, heater, count, set_c, request
+def _set_c(request: StartHeat, recipe: Recipe, problems: list[WrapwrightError]) -> float:
+    """Return what the heater is set to; a figure that may be meant otherwise is noted as a problem."""
+    from wrapwright.core.press.load.piece import middle_c
+    from wrapwright.core.press.recipe.asked import celsius_of
+
+    usual = middle_c(recipe)
+    if request.set_c is None:
+        return usual
+    try:
+        return celsius_of(request.set_c, where="set_c")
+    except WrapwrightError as problem:
+        problems.append(problem)
+        return usual
+
+
+def _reckoned(asked: Asked, set_c: float, bench: Bench, problems: list[WrapwrightError]) -> Reckoned | None:
+    """Return the heat as it is reckoned; None where the wall is not known, or where something speaks against it."""
+    from wrapwright.jobs.press.plan.planning import asked_of, planned_of
+    from wrapwright.jobs.press.plan.values import PlanHeat
+
+    request, recipe = asked.request, asked.recipe
+    walled = request.thickness_mm is not None or recipe.wall.thickness_mm is not None
+    if not walled or not 1 <= asked.count <= asked.heater.heater.capacity:
+        return None
+    wanted = PlanHeat(
+        recipe.name,
+        heater_id=asked.heater.id,
+        pieces=asked.count,
+        wall_mm=request.thickness_mm,
+        set_c=set_c,
+        dwell_s=request.dwell_s,
+        preheated=request.preheat or recipe.preheat,
+        recipe_wall=True,
+    )
+    try:
+        return planned_of(asked_of(wanted, bench), bench)
+    except SeveralProblemsError as several:
+        problems += several.problems
+    except WrapwrightError as problem:
+        problems.append(problem)
     return None
 
 
-def window_of(recipe: Recipe, bench: Bench) -> Window:
-    """Return what accepted trials say of the dose; a recipe without any: not known yet."""
-    del recipe, bench
-    return Window()
+def _dwell(asked: Asked, reckoned: Reckoned | None) -> float:
+    if asked.request.dwell_s is not None:
+        return asked.request.dwell_s
+    if reckoned is not None:
+        return reckoned.dwell_s
+    return float(round(sum(asked.recipe.seconds) / 2.0))
 
 
-def _set_c(request: StartHeat, recipe: Recipe) -> tuple[float, list[WrapwrightError]]:
-    from wrapwright.core.press.recipe.asked import celsius_of
+def _stops(asked: Asked, set_c: float, dwell_s: float) -> tuple[Finding, ...]:
+    from wrapwright.core.press.recipe.stops import stops
 
-    if request.set_c is None:
-        return sum(recipe.celsius) / 2.0, []
-    try:
-        return celsius_of(request.set_c, where="set_c"), []
-    except WrapwrightError as problem:
-        return sum(recipe.celsius) / 2.0, [problem]
+    heater = asked.heater.heater
+    return stops(asked.recipe, set_c, dwell_s, offset_k=heater.offset_k, offset_half_k=heater.offset_half_k)
 
 
 def _other_kind(heater: Heater, recipe: Recipe) -> list[WrapwrightError]:
     if recipe.heater in (heater.kind, "unknown"):
         return []
-    message = (
-        f"{recipe.title} is for {_KINDS.get(recipe.heater, recipe.heater)}; {heater.name} is {_KINDS[heater.kind]}."
-    )
+    what = _KINDS.get(recipe.heater, recipe.heater)
+    message = f"{recipe.title} is for {what}; {heater.name} is {_KINDS[heater.kind]}."
     return [unusable(message, remedy="Choose a recipe for this heater, or another heater.", where="recipe")]
 
 
 _KINDS = {"oven": "an oven", "mug-press": "a mug press", "flat-press": "a flat press"}
-
-
-def _dwell(recipe: Recipe, heater: Heater, load: Load | None, bench: Bench) -> float:
-    del heater, load, bench
-    return float(round(sum(recipe.seconds) / 2.0))
-
-
-def _stops(
-    recipe: Recipe, heater: Heater, set_c: float, dwell_s: float, track: Track | None, window: Window
-) -> tuple[Finding, ...]:
-    from wrapwright.core.press.recipe.stops import stops
-
-    dose = None if track is None else track.dose_at(dwell_s)
-    doubt = {"offset_k": heater.offset_k, "offset_half_k": heater.offset_half_k}
-    return stops(recipe, set_c, dwell_s, dose=dose, window=window, **doubt)
 
 
 def _problem(found: Finding) -> WrapwrightError:
@@ -132,16 +155,15 @@ def _problem(found: Finding) -> WrapwrightError:
     return unusable(found.message, where=where)
 
 
-def _preheat(heater: Heater, set_c: float, *, wanted: bool) -> tuple[float, tuple[str, ...]]:
-    if not wanted:
-        return 0.0, ()
-    needed = preheat_s(heater, set_c + heater.offset_k, 25.0)
-    if needed is None:
-        return 0.0, (f"By its figures {heater.name} never gets to {set_c:g} °C: look at its power and its loss.",)
-    return float(round(needed)), ()
-
-
-def _target(window: Window) -> float | None:
-    if window.low is None:
+def _warm(reckoned: Reckoned | None) -> float | None:
+    if reckoned is None or not math.isfinite(reckoned.chosen.to_temperature_s):
         return None
-    return window.low[1] if window.high is None else (window.low[1] * window.high[0]) ** 0.5
+    return reckoned.chosen.to_temperature_s
+
+
+def _preheat(heater: Heater, set_c: float, warned: list[str]) -> float:
+    needed = preheat_s(heater, set_c + heater.offset_k, ROOM_C)
+    if needed is None:
+        warned.append(f"By its figures {heater.name} never gets to {set_c:g} °C: look at its power and its loss.")
+        return 0.0
+    return float(round(needed))

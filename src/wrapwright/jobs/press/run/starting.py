@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
@@ -9,6 +10,7 @@ from wrapwright.core.press.run.circuit import OVERLOAD_REMEDY, CircuitLoad, over
 from wrapwright.core.press.run.starting import MOST_PIECES, refused
 from wrapwright.core.press.run.values import Event
 from wrapwright.jobs.bench import Bench, Watch
+from wrapwright.jobs.press.run.evidence import makings_of
 from wrapwright.jobs.press.run.happening import key_of
 from wrapwright.jobs.press.run.moments import moment
 from wrapwright.jobs.press.run.planning import Asked, plan_heat
@@ -50,6 +52,7 @@ def start_heat(request: StartHeat, bench: Bench, watch: Watch) -> HeatTold:
             return told(heat_kept(connection, begun[0]), now.at, bench, said)
         _bears(connection, heater)
         _in_another(connection, pieces)
+        plan = replace(plan, makings=makings_of(connection, pieces))
         first = Event(1, "preheat" if request.preheat else "ready", now, key)
         heat = add_heat_row(connection, heater.id, (recipe.id, recipe.version), plan.table(), first, pieces)
         take_heater_row(connection, heater.id, heat)

@@ -5,10 +5,11 @@ from __future__ import annotations
 from datetime import datetime
 from typing import TYPE_CHECKING
 
+from wrapwright.core.press.run.faults.ranking import ONE_CHANGE
 from wrapwright.core.press.run.faults.values import Ranked
 from wrapwright.core.press.run.happening import may_happen
 from wrapwright.core.press.run.live import Offer, offer_of
-from wrapwright.core.press.run.values import HeatState
+from wrapwright.core.press.run.values import GOOD, HeatState
 from wrapwright.core.press.run.words import STEPS, event_words, state_words
 from wrapwright.jobs.bench import Bench
 from wrapwright.jobs.press.run.dosing import Dosed, dosed
@@ -36,7 +37,9 @@ def told(kept: HeatKept, now: datetime, bench: Bench, words: tuple[str, ...] = (
     state = found.state
     offers = _offers(plan, found)
     results = tuple(one.result for one in kept.pieces)
-    said_now = (*words, *state_words(plan.plan, state, results), *found.words, *(one.words for one in offers))
+    said_now = [*words, *state_words(plan.plan, state, results), *found.words, *(one.words for one in offers)]
+    said_now += plan.words if state.phase in ("preheat", "loading") else ()
+    said_now += [ONE_CHANGE] if any(one not in ("", GOOD) for one in results) else []
     return HeatTold(
         id=kept.id,
         revision=kept.revision,
@@ -55,10 +58,10 @@ def told(kept: HeatKept, now: datetime, bench: Bench, words: tuple[str, ...] = (
         cool_s=plan.plan.cool_s,
         door_open=state.door_open,
         turn_at_s=plan.plan.turn_at_s,
-        pieces=tuple(_piece(one, kept) for one in kept.pieces),
+        pieces=tuple(_piece(one, kept, plan) for one in kept.pieces),
         events=tuple(EventTold(one.number, one.kind, said(one.at), event_words(one)) for one in kept.events),
         dose=_dose(plan, found),
-        words=(*said_now, *(plan.words if state.phase in ("preheat", "loading") else ())),
+        words=tuple(said_now),
         cautions=cautions_of(plan, state),
         offers=offers,
         started=said(kept.started),
@@ -110,10 +113,11 @@ def _dose(plan: Planned, found: Dosed) -> DoseTold:
     )
 
 
-def _piece(one: PieceHeated, kept: HeatKept) -> PieceTold:
+def _piece(one: PieceHeated, kept: HeatKept, plan: Planned) -> PieceTold:
     causes = kept.found.get("causes", {}).get(str(one.place), ())
     ranked = tuple(Ranked(**{**row, "because": tuple(row["because"])}) for row in causes)
-    return PieceTold(one.place, one.piece, one.result, one.note, ranked)
+    making = int(plan.makings.get(one.piece, 0))
+    return PieceTold(one.place, one.piece, one.result, one.note, making, ranked)
 
 
 def _said(at: datetime | None) -> str | None:

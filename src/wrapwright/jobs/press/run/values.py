@@ -119,12 +119,13 @@ class RecipeWord:
 
 @dataclass(frozen=True)
 class PieceTold:
-    """A piece by place, with its number and its result ("", good or a fault), and why it went wrong."""
+    """A piece by place, with its number, its result ("", good or a fault) and why it went wrong; 0: of no making."""
 
     place: int
     piece: str
     result: str
     note: str
+    making: int = 0
     causes: tuple[Ranked, ...] = ()
 
 

@@ -171,6 +171,18 @@ def making_with_code(connection: Connection, code: str) -> tuple[int, Mapping[st
     return None if row is None else (row.id, row.report, row.tray)
 
 
+def looked_results(connection: Connection, heater: int, *, but: int, most: int = 20) -> tuple[str, ...]:
+    """Return the results of the pieces of a heater that were looked at last, those of one heat left out."""
+    asked = (
+        select(HEAT_PIECES.c.result)
+        .join(HEATS, HEATS.c.id == HEAT_PIECES.c.heat)
+        .where(HEATS.c.heater == heater, HEATS.c.id != but, HEAT_PIECES.c.result != "")
+        .order_by(HEAT_PIECES.c.looked.desc())
+        .limit(most)
+    )
+    return tuple(str(row.result) for row in connection.execute(asked))
+
+
 def _insert_event(connection: Connection, heat: int, event: Event) -> None:
     content = {"boot": event.stamp.boot, "ticks": event.stamp.ticks}
     content |= {key: value for key in ("seconds", "celsius") if (value := getattr(event, key)) is not None}
