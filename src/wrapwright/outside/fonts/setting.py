@@ -18,6 +18,7 @@ from wrapwright.core.design.path import Path, joined
 from wrapwright.core.design.placement import Placement
 from wrapwright.core.design.supplies import Misfit, SetText
 from wrapwright.core.design.warp import bent
+from wrapwright.outside.fonts.face import Face
 from wrapwright.outside.fonts.shaping import Glyph, Line, shaped
 from wrapwright.outside.fonts.shelf import FontShelf, fallback_faces, find_face, missing_extra
 from wrapwright.outside.fonts.stems import thinnest_em
@@ -48,12 +49,38 @@ class _Block:
         return line.advance * self.em_mm + line.gaps * self.text.spacing_mm
 
     @property
+    def missing(self) -> tuple[str, ...]:
+        return tuple(dict.fromkeys(char for line in self.lines for char in line.missing))
+
+    @property
     def longest_mm(self) -> float:
         return max((self.length_mm(line) for line in self.lines), default=0.0)
 
     @property
     def tall_mm(self) -> float:
         return self.cap_mm + (len(self.lines) - 1) * self.pitch_mm
+
+
+@dataclass(frozen=True)
+class Measured:
+    """What is known of a text once it is shaped and sized.
+
+    Attributes:
+        long_mm, tall_mm: its longest line, and from the first line's capitals to the last base line.
+        cap_mm: height of a capital.
+        stem_mm: thinnest stroke, estimated; None where nothing leaves ink.
+        missing: characters no font had, in order, each once.
+        misfit: by how much it could not be brought into its box.
+        advice: what to do about missing characters (an extra to install), or "".
+    """
+
+    long_mm: float
+    tall_mm: float
+    cap_mm: float
+    stem_mm: float | None
+    missing: tuple[str, ...]
+    misfit: Misfit | None
+    advice: str
 
 
 def set_text(text: Text, *, fonts: FontShelf, fields: Mapping[str, str]) -> SetText:
@@ -69,17 +96,10 @@ def set_text(text: Text, *, fonts: FontShelf, fields: Mapping[str, str]) -> SetT
         WrapwrightError: font missing, field without value, no size, a control character in the text, or nothing in it
             that prints.
     """
-    words = _words(text, fields)
-    chosen = find_face(fonts, text.font, weight=text.weight, italic=text.style == "italic", where=f"{text.name}: font")
-    fallback = fallback_faces(weight=text.weight, italic=text.style == "italic")
-    faces = (chosen, *(face for face in fallback if face is not chosen))
-    lines = tuple(
-        shaped(line, faces, direction=text.direction, language=text.language, spaced=text.spacing_mm != 0.0)
-        for line in words
-    )
-    block, misfit = _sized(_Block(text, lines, chosen.cap_height / chosen.upem))
-    missing = tuple(dict.fromkeys(char for line in lines for char in line.missing))
-    drawn = [glyph for line in lines for glyph in line.glyphs if glyph.drawn]
+    faces = faces_of(text, fonts)
+    block, misfit = _block(text, faces, fields)
+    chosen, missing = faces[0], block.missing
+    drawn = [glyph for line in block.lines for glyph in line.glyphs if glyph.drawn]
     used = tuple(dict.fromkeys(glyph.face for glyph in drawn))
     stem = thinnest_em((glyph.face, glyph.glyph) for glyph in drawn)
     path, wide, high, centre = _straight(block) if text.arc_mm == 0.0 else _on_arc(block)
@@ -101,6 +121,46 @@ def set_text(text: Text, *, fonts: FontShelf, fields: Mapping[str, str]) -> SetT
         centre_mm=centre,
         advice=missing_extra(_scripts(missing), fonts),
     )
+
+
+def faces_of(text: Text, fonts: FontShelf) -> tuple[Face, ...]:
+    """Return the faces that a text is set in: the one it names, and those that stand in where it lacks glyphs.
+
+    Raises:
+        WrapwrightError: font missing.
+    """
+    chosen = find_face(fonts, text.font, weight=text.weight, italic=text.style == "italic", where=f"{text.name}: font")
+    fallback = fallback_faces(weight=text.weight, italic=text.style == "italic")
+    return (chosen, *(face for face in fallback if face is not chosen))
+
+
+def measure_text(text: Text, *, faces: tuple[Face, ...], fonts: FontShelf, fields: Mapping[str, str]) -> Measured:
+    """Return the figures of a text as `set_text` would set it, without its outlines; `faces` are those of `faces_of`.
+
+    Raises:
+        WrapwrightError: field without value, no size, or a control character in the text.
+    """
+    block, misfit = _block(text, faces, fields)
+    drawn = [glyph for line in block.lines for glyph in line.glyphs if glyph.drawn]
+    stem = thinnest_em((glyph.face, glyph.glyph) for glyph in drawn)
+    return Measured(
+        long_mm=block.longest_mm,
+        tall_mm=block.tall_mm,
+        cap_mm=block.cap_mm,
+        stem_mm=None if stem is None else stem * block.em_mm,
+        missing=block.missing,
+        misfit=misfit,
+        advice=missing_extra(_scripts(block.missing), fonts) if block.missing else "",
+    )
+
+
+def _block(text: Text, faces: tuple[Face, ...], fields: Mapping[str, str]) -> tuple[_Block, Misfit | None]:
+    """Return a text's lines shaped and sized, and by how much they miss their box."""
+    lines = tuple(
+        shaped(line, faces, direction=text.direction, language=text.language, spaced=text.spacing_mm != 0.0)
+        for line in _words(text, fields)
+    )
+    return _sized(_Block(text, lines, faces[0].cap_height / faces[0].upem))
 
 
 def _words(text: Text, fields: Mapping[str, str]) -> list[str]:
