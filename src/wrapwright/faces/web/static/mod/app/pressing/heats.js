@@ -15,7 +15,7 @@ export const heats = {
   start: (asked) => call("POST", `${BASE}/heats`, { json: asked }),
   /** @param {number} id @param {AbortSignal} [signal] */
   one: (id, signal) => call("GET", `${BASE}/heats/${id}`, { signal }),
-  /** @param {number} id @param {{kind: string, key: string, seconds?: number, celsius?: number, revision?: number}} event */
+  /** @param {number} id @param {{kind: string, key: string, seconds?: number, celsius?: number, revision?: number, ago_s?: number}} event */
   tell: (id, event) => call("POST", `${BASE}/heats/${id}/events`, { json: event }),
   /** @param {number} id @param {{place: number, result: string, note: string}} seen */
   look: (id, seen) => call("POST", `${BASE}/heats/${id}/looks`, { json: seen }),

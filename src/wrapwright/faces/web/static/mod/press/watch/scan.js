@@ -1,0 +1,33 @@
+// A scanner is a keyboard that types fast and ends with Enter: its letters go to the pieces, never to a button.
+
+const FAST_MS = 60; // between two keys; hands are slower
+const LEAST = 3;
+
+/**
+ * Hear what is scanned while no field has the focus.
+ * @param {(text: string) => void} scanned
+ */
+export function hearScanner(scanned) {
+  let text = "";
+  let last = -Infinity;
+  document.addEventListener("keydown", (event) => {
+    if (event.ctrlKey || event.metaKey || event.altKey || isField(event.target)) return;
+    const fast = event.timeStamp - last < FAST_MS;
+    if (event.key.length === 1) {
+      text = fast ? text + event.key : event.key;
+      last = event.timeStamp;
+      // The space bar would press the button that has the focus.
+      if (fast && event.key === " ") event.preventDefault();
+    } else if (event.key === "Enter" && fast && text.trim().length >= LEAST) {
+      event.preventDefault();
+      event.stopPropagation();
+      scanned(text.trim());
+      text = "";
+    }
+  }, { capture: true });
+}
+
+/** @param {EventTarget | null} target */
+function isField(target) {
+  return target instanceof HTMLElement && target.matches("input:not([type=radio]):not([type=checkbox]), select, textarea");
+}
