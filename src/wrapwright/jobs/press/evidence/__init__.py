@@ -1,0 +1,1 @@
+"""What is known of a heater, and from what: logs, readings, recipes known to be good, maps."""

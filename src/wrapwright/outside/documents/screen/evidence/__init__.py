@@ -1,0 +1,1 @@
+"""Evidence of a heater as plots."""
