@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterable
 
 from wrapwright.core.base.errors import WrapwrightError, raise_all, unusable
+from wrapwright.core.press.recipe.words import celsius_range_words, celsius_words, seconds_words
 from wrapwright.core.press.trial.values import BEST, QUALITIES, Scores
 
 COOLEST_C, HOTTEST_C = 150.0, 230.0  # no dye moves below; no coating of the trade is sold for more
@@ -34,13 +35,13 @@ def wrong_celsius(celsius: float) -> WrapwrightError | None:
     meant = (celsius - 32.0) / 1.8
     if COOLEST_C <= meant <= HOTTEST_C:
         return unusable(
-            f"{celsius:g} °C is hotter than any coating takes ({HOTTEST_C:g} °C); was {celsius:g} °F meant,"
+            f"{celsius:g} °C is hotter than any coating takes, {celsius_words(HOTTEST_C)}; was {celsius:g} °F meant,"
             f" which is {meant:.0f} °C?",
             remedy=f'Write "{celsius:g} F" or "{meant:.0f} C".',
             where="celsius",
         )
     return unusable(
-        f"{celsius:g} °C cannot be tried: from {COOLEST_C:g} to {HOTTEST_C:g} °C the dye moves and coatings stand it.",
+        f"{celsius_words(celsius)} cannot be tried: a trial takes {celsius_range_words((COOLEST_C, HOTTEST_C))}.",
         remedy='Write, for example, "195 C" or "383 F".',
         where="celsius",
     )
@@ -51,16 +52,14 @@ def wrong_seconds(seconds: float) -> WrapwrightError | None:
     if math.isfinite(seconds) and SHORTEST_S <= seconds <= LONGEST_S:
         return None
     return unusable(
-        f"a dwell of {_time(seconds)} cannot be tried; a trial takes {SHORTEST_S:g} s to {LONGEST_S / 60:g} min.",
+        f"a dwell of {_time(seconds)} cannot be tried; a trial takes {SHORTEST_S:g} s to 1 h.",
         remedy='Write, for example, "5 min" or "90 s".',
         where="dwell",
     )
 
 
 def _time(seconds: float) -> str:
-    if abs(seconds) >= 7200.0:
-        return f"{seconds / 3600.0:g} h"
-    return f"{seconds:g} s"
+    return seconds_words(seconds) if math.isfinite(seconds) and seconds >= 0 else f"{seconds:g} s"
 
 
 def count_asked(count: int, kind: str) -> None:

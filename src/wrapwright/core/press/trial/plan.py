@@ -19,6 +19,7 @@ Flags = NDArray[np.bool_]
 
 WITHIN, SURE = 2.0, 0.8
 _BELOW, _ABOVE = 2.5, 4.0  # how far beyond the expected doses the trial reaches: common practice, no source
+_SOON_S = 900.0  # nobody stands longer by an oven for one coupon than need be
 _WORLDS = 200  # windows that could be true, against which a plan is weighed
 _SEED = 20260502
 
@@ -60,14 +61,16 @@ def designed(bed: Bed, celsius: Sequence[float], expected: Expected, count: int)
 
     Taking the temperatures in turn keeps time and temperature apart: were the dose a wrong account of the two, the
     scores of one temperature would lie above those of another. Times are rounded to what a person can keep: 5 s, from
-    3 minutes on 15 s. A dose that one temperature does not reach in a trial's time is left to a hotter one.
+    3 minutes on 15 s. A dose that takes one temperature longer than a quarter of an hour is left to a hotter one.
     """
     courses = courses_of(bed, celsius)
     found: list[Setting] = []
     for at, minutes in enumerate(spread_doses(expected, count)):
         turn = [courses[(at + step) % len(courses)] for step in range(len(courses))]
-        setting = next((one for each in turn if (one := _kept(each, float(minutes)))), None)
-        found.append(setting or _nearest(courses, float(minutes)))
+        kept = [one for each in turn if (one := _kept(each, float(minutes)))]
+        soon = next((one for one in kept if one[1] <= _SOON_S), None)
+        soonest = min(kept, key=lambda one: one[1]) if kept else _nearest(courses, float(minutes))
+        found.append(soon or soonest)
     return _apart(found)
 
 

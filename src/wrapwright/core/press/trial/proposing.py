@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from wrapwright.core.base.errors import unusable
+from wrapwright.core.press.recipe.words import celsius_words, seconds_words
 from wrapwright.core.press.trial.asked import LONGEST_S, SHORTEST_S
 from wrapwright.core.press.trial.fit import Belief, beliefs, upper_chances, window_of
 from wrapwright.core.press.trial.information import expected_bits, nearer
@@ -15,7 +16,7 @@ from wrapwright.core.press.trial.model import RISES, quantiles, score_chances
 from wrapwright.core.press.trial.plan import WITHIN, courses_of, rounded
 from wrapwright.core.press.trial.reckoning import Bed, Course
 from wrapwright.core.press.trial.values import SHARE, Coupon, Found, Mark, Next, Quality, Scores
-from wrapwright.core.press.trial.words import duration_words, minutes_words
+from wrapwright.core.press.trial.words import minutes_words
 
 Array = NDArray[np.float64]
 
@@ -68,7 +69,7 @@ def _once_more(coupons: Sequence[Coupon], held: Mapping[Quality, Belief]) -> Nex
         if one.known.state == "contradictory" and one.known.clashes:
             low, high = one.known.clashes[0]
             coupon = next(each for each in coupons if each.number == low)
-            heat = f"{coupon.celsius:g} °C for {duration_words(coupon.seconds)}"
+            heat = f"{celsius_words(coupon.celsius)} for {seconds_words(coupon.seconds)}"
             words = (
                 f"Heat coupon {low}'s setting once more: {heat}, {minutes_words(coupon.dose.mid)}.",
                 f"Coupons {low} and {high} contradict each other in {one.known.quality}; until one of them is repeated"
@@ -177,7 +178,7 @@ def _words(
     """Return what to heat and why: of each bound that it tells of, between which coupons, and how near it brings it."""
     celsius, seconds, dose = setting
     widths, gains = gain
-    said = [f"Heat one at {celsius:g} °C for {duration_words(seconds)}: {minutes_words(dose)}."]
+    said = [f"Heat one at {celsius_words(celsius)} for {seconds_words(seconds)}: {minutes_words(dose)}."]
     if not any(_wide(bound, within) for bound in (found.window.low, found.window.high)):
         said.insert(0, f"Both bounds are known within the ratio of {within:g} that was wanted: no more is needed.")
     upper: Quality = max(("sharpness", "yellowing"), key=lambda quality: gains[quality])

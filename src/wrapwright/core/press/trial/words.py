@@ -16,13 +16,6 @@ def minutes_words(minutes: float) -> str:
     return f"{minutes:.{places}f} min"
 
 
-def duration_words(seconds: float) -> str:
-    """Return a dwell as people read it: "45 s", "3 min 30 s", "12 min"."""
-    minutes, rest = divmod(round(seconds), 60)
-    parts = [f"{minutes} min"] if minutes else []
-    return " ".join([*parts, f"{rest} s"] if rest or not parts else parts)
-
-
 def interval_words(interval: tuple[float, float]) -> str:
     """Return an interval of doses: "2.10 to 2.80 min"."""
     return f"{minutes_words(interval[0]).removesuffix(' min')} to {minutes_words(interval[1])}"

@@ -1,0 +1,1 @@
+"""Trials: planned, printed, scored, fitted, and the window that planning goes by."""
