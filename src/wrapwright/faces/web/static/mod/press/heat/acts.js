@@ -3,6 +3,7 @@
 import { inWords } from "../watch/time.js";
 
 const MORE_S = 30;
+const LEAST_S = 5;
 
 /** @typedef {import("./phases.js").Heat} Heat */
 /** @typedef {import("./phases.js").Seen} Seen */
@@ -21,7 +22,7 @@ export function acts(heat, now) {
       kind: "loaded", words: oven ? "Pieces in, door closed" : "Piece in, press closed", small: "the count-down starts", look: "main",
     }];
     case "dwell": return dwell(heat, now, oven);
-    case "unload": return [{ kind: "taken-out", words: "Taken out", look: "main" }, ...longer(heat)];
+    case "unload": return [{ kind: "taken-out", words: "Taken out", look: "main" }, ...longer(heat, now.over ?? 0)];
     case "cool": return [{ kind: "cooled", words: "Cool enough", small: "go on to looking", look: "main" }];
     default: return [];
   }
@@ -52,10 +53,14 @@ function dwell(heat, now, oven) {
   return [...found, ...longer(heat), { kind: "taken-out", words: "Took out early", look: "grave", sure: "Out already? Press again" }];
 }
 
-/** @param {Heat} heat @returns {Act[]} */
-function longer(heat) {
+/**
+ * More time: what the server offers, unless it has passed already, and half a minute.
+ * @param {Heat} heat @param {number} [over]
+ * @returns {Act[]}
+ */
+function longer(heat, over = 0) {
   /** @type {Act[]} */
-  const found = heat.offers.filter((one) => one.kind === "longer" && one.seconds).map((one) => ({
+  const found = heat.offers.filter((one) => one.kind === "longer" && (one.seconds ?? 0) > over + LEAST_S).map((one) => ({
     kind: "longer", seconds: one.seconds ?? 0, words: `+ ${inWords(one.seconds ?? 0)}`, small: "for the planned dose",
   }));
   if (!found.some((one) => one.seconds === MORE_S)) found.push({ kind: "longer", seconds: MORE_S, words: `+ ${inWords(MORE_S)}` });

@@ -26,7 +26,7 @@ export function rule() {
       const step = STEPS_S.find((one) => whole / one <= MOST_TICKS) ?? Math.ceil(whole / MOST_TICKS / 600) * 600;
       const parts = [];
       for (let at = step; at < whole; at += step) parts.push(mark("p-rule-tick", at / whole, at % (2 * step) && whole / step > 8 ? "" : short(at)));
-      if (soak !== null && soak < whole) parts.push(mark("p-rule-soak", soak / whole, "soak"));
+      if (soak !== null && soak < whole) parts.push(part("p-rule-warm", 0, soak / whole, "warm-up"), part("p-rule-soak", soak / whole, 1, "soak"));
       for (const at of turns) parts.push(mark("p-rule-turn", at / whole, "turn"));
       marks.replaceChildren(...parts);
     },
@@ -41,6 +41,13 @@ export function rule() {
 function mark(look, share, words) {
   const made = make("span", { class: look }, words && make("span", {}, words));
   made.style.insetInlineStart = `${(100 * share).toFixed(2)}%`;
+  return made;
+}
+
+/** @param {string} look @param {number} from @param {number} to shares @param {string} words */
+function part(look, from, to, words) {
+  const made = mark(look, from, words);
+  made.style.inlineSize = `${(100 * (to - from)).toFixed(2)}%`;
   return made;
 }
 

@@ -201,6 +201,7 @@ export class Load {
     const kind = heater?.kind === "oven" ? "oven" : "press";
     const all = /** @type {{text: string, grave: boolean, ware: string[], heater: string[]}[]} */ (JSON.parse(byId("start").textContent).cautions);
     const found = all.filter((one) => (!one.ware.length || !recipe || one.ware.includes(recipe.ware)) && (!one.heater.length || one.heater.includes(kind)));
+    found.sort((one, other) => Number(other.grave) - Number(one.grave));
     const key = found.map((one) => one.text).join("|");
     const place = byId("load-cautions");
     if (place.dataset.of === key) return;
