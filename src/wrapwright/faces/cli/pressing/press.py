@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import typer
 
-from wrapwright.faces.cli.pressing import circuit, dwell, heater, recipe, sleeve
+from wrapwright.faces.cli.pressing import circuit, dwell, heater, heats, look, recipe, sleeve, start
 
 app = typer.Typer(
     no_args_is_help=True,
@@ -13,5 +13,9 @@ app = typer.Typer(
 app.add_typer(recipe.app, name="recipe")
 app.add_typer(heater.app, name="heater")
 app.add_typer(circuit.app, name="circuit")
+app.command("start", epilog=f"\b\nExample:\n  {start.EXAMPLE}")(start.start)
+app.command("event", epilog=f"\b\nExample:\n  {look.EVENT_EXAMPLE}")(look.event)
+app.command("look", epilog=f"\b\nExample:\n  {look.LOOK_EXAMPLE}")(look.look)
+app.add_typer(heats.app, name="heats")
 app.command("dwell", epilog=f"\b\nExample:\n  {dwell.EXAMPLE}")(dwell.dwell)
 app.command("sleeve", epilog=f"\b\nExample:\n  {sleeve.EXAMPLE}")(sleeve.sleeve)

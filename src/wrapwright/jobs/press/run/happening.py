@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING
 from uuid import uuid4
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
+from wrapwright.core.base.nearest import nearest
 from wrapwright.core.press.run.happening import judged
 from wrapwright.core.press.run.state import state_of
-from wrapwright.core.press.run.values import Event, HeatState, Stamp
+from wrapwright.core.press.run.values import EVENT_KINDS, Event, EventKind, Stamp
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.press.run.keeping import planned
 from wrapwright.jobs.press.run.moments import moment
@@ -47,10 +48,26 @@ def tell_event(request: TellEvent, bench: Bench, watch: Watch) -> HeatTold:
         if judged(state, request.kind, seconds=request.seconds, celsius=request.celsius) == "known":
             return told(kept, now.at, bench, said)
         _quicker(kept, request)
-        event = _event(request, key, kept, _then(now, state, request, kept))
+        event = _event(request, key, kept, _then(now, request, kept))
         add_event_row(connection, kept.id, event)
         settle(connection, kept.id, bench)
         return told(heat_kept(connection, kept.id), now.at, bench, said)
+
+
+def kind_of(word: str) -> EventKind:
+    """Return the kind of event that a word names.
+
+    Raises:
+        WrapwrightError: usage, with the kinds there are.
+    """
+    plain = "-".join(word.lower().split())
+    for kind in EVENT_KINDS:
+        if kind == plain:
+            return kind
+    near = nearest(plain, EVENT_KINDS)
+    meant = f'Is "{near}" meant? ' if near else ""
+    message = f'"{word[:60]}" is no event of a heat.'
+    raise WrapwrightError(Kind.USAGE, message, remedy=f"{meant}There are {', '.join(EVENT_KINDS)}.", where="event")
 
 
 def settle(connection: Connection, heat: int, bench: Bench) -> None:
@@ -90,9 +107,8 @@ def _quicker(kept: HeatKept, request: TellEvent) -> None:
         raise WrapwrightError(Kind.REFUSED, message, remedy="End it and start another.")
 
 
-def _then(now: Stamp, state: HeatState, request: TellEvent, kept: HeatKept) -> Stamp:
+def _then(now: Stamp, request: TellEvent, kept: HeatKept) -> Stamp:
     """Return when it happened: now, or so long ago, but never before what was told before it."""
-    del state
     ago = min(max(0.0, request.ago_s), MOST_AGO_S)
     ago = min(ago, max(0.0, (now.at - kept.events[-1].at).total_seconds()))
     return Stamp(now.at - timedelta(seconds=ago), now.boot, now.ticks - ago)

@@ -11,7 +11,7 @@ from wrapwright.core.base.findings import Finding, Severity
 from wrapwright.core.press.run.starting import missing_ticks, pieces_problem, preheat_s
 from wrapwright.core.press.run.values import HeatPlan
 from wrapwright.core.press.values import ROOM_C, Heater, Window
-from wrapwright.jobs.bench import Bench
+from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.press.run.keeping import Planned, used
 from wrapwright.jobs.press.run.showing import ticks_for
 
@@ -98,7 +98,7 @@ def _set_c(request: StartHeat, recipe: Recipe, problems: list[WrapwrightError]) 
 
 def _reckoned(asked: Asked, set_c: float, bench: Bench, problems: list[WrapwrightError]) -> Reckoned | None:
     """Return the heat as it is reckoned; None where the wall is not known, or where something speaks against it."""
-    from wrapwright.jobs.press.plan.planning import asked_of, planned_of
+    from wrapwright.jobs.press.plan.planning import plan_heat as reckon
     from wrapwright.jobs.press.plan.values import PlanHeat
 
     request, recipe = asked.request, asked.recipe
@@ -116,7 +116,7 @@ def _reckoned(asked: Asked, set_c: float, bench: Bench, problems: list[Wrapwrigh
         recipe_wall=True,
     )
     try:
-        return planned_of(asked_of(wanted, bench), bench)
+        return reckon(wanted, bench, Watch())
     except SeveralProblemsError as several:
         problems += several.problems
     except WrapwrightError as problem:
