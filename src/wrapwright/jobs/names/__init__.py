@@ -1,0 +1,1 @@
+"""Lists of names: opened, checked, decided about, shown."""

@@ -1,0 +1,198 @@
+"""What a row's texts, codes and pictures would be: each distinct text shaped once, each picture looked at once."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+
+from wrapwright.core.base.errors import WrapwrightError, raise_all
+from wrapwright.core.base.findings import Severity
+from wrapwright.core.blank.flat import FlatWrap
+from wrapwright.core.blank.sight import read_window_mm
+from wrapwright.core.design.elements import Code, Text
+from wrapwright.core.design.fields import field_names, filled
+from wrapwright.core.names.pieces import depends_on_row, fields_of
+from wrapwright.core.names.rules.cells import empty_fields, picture_missing, picture_outside, text_empty, told_cells
+from wrapwright.core.names.rules.doubts import Doubt
+from wrapwright.core.names.rules.printed import Printed, printed_doubts
+from wrapwright.core.names.rules.typed import value_doubts
+from wrapwright.core.names.values import Problem
+from wrapwright.jobs.bench import Bench
+from wrapwright.jobs.names.opening import NamesList
+from wrapwright.jobs.names.values import Read
+
+REMEMBERED = 20_000  # distinct texts of one element; beyond them the oldest are shaped anew
+EMPTY = "text-empty"
+_NOTHING = Doubt(EMPTY, Severity.ERROR, "", "", "", acceptable=False)
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where an element's copies lie: what one view reads there, and the room to the nearer end of the wrap."""
+
+    window_mm: float | None
+    room_mm: float
+
+
+class Measuring:
+    """The rules of one list, ready to be held against its rows."""
+
+    def __init__(self, names: NamesList, bench: Bench) -> None:
+        job = names.opened.job
+        listed = [name for name, _, _ in names.mapping.fields]
+        wrap = _wrap_of(names, bench)
+        self.names = names
+        self.texts = tuple(
+            _ruled(element, wrap, names, bench)
+            for element in job.elements
+            if isinstance(element, Text | Code) and depends_on_row(element, names.asked, listed)
+        )
+        self.picture = _pictures_of(names)
+
+    def problems(self, one: Read) -> tuple[Problem, ...]:
+        """Return all that is doubtful in a row: its cells, its values as typed, its texts as printed, its pictures."""
+        row = one.row
+        found = [*one.problems, *told_cells(one.cells, self.names.mapping), *empty_fields(row)]
+        for name, value in row.fields.items():
+            found += [doubt.at(row.number, name) for doubt in value_doubts(value)]
+        fields = fields_of(self.names.opened.job.fields, row)
+        for text in self.texts:
+            if text.element.name not in row.hidden:
+                said = list(text.problems(row.number, fields))
+                if any(one.rule == EMPTY for one in said):  # says more than that its fields are empty
+                    found = [one for one in found if one.rule != "empty-field" or one.field not in text.fields]
+                found += said
+        for name, written in row.pictures.items():
+            why = "" if name in row.hidden else self.picture(written)
+            if why == OUTSIDE:
+                found.append(picture_outside(row.number, name, written))
+            elif why:
+                found.append(picture_missing(row.number, name, written, why))
+        return tuple(found)
+
+
+Rules = Callable[[tuple[str, ...]], tuple[Doubt, ...]]
+
+
+@dataclass(frozen=True, eq=False)
+class _Ruled:
+    """A text or code with the fields that it uses, and the rules that are held against their values."""
+
+    element: Text | Code
+    fields: tuple[str, ...]
+    rules: Rules
+
+    def problems(self, row: int, fields: Mapping[str, str]) -> Iterator[Problem]:
+        for doubt in self.rules(tuple(fields[name] for name in self.fields)):
+            yield text_empty(row, self.element.name) if doubt.rule == EMPTY else doubt.at(row, self.element.name)
+
+
+def _wrap_of(names: NamesList, bench: Bench) -> FlatWrap:
+    from wrapwright.core.blank.wrapped import wrap_blank
+    from wrapwright.jobs.press.kept.recipes import recipe_named
+    from wrapwright.jobs.work.heating import heat_of
+    from wrapwright.jobs.work.plating import with_outline
+
+    plated = with_outline(names.opened, bench)
+    if plated is None:  # its drawing is absent
+        raise_all(list(names.opened.absent.values()))
+        raise AssertionError("an outline that is not there has left no problem")
+    job = plated.job
+    return wrap_blank(job.blank, job.wrap, heat_of(job, recipe_named(job.recipe, bench))).wrap
+
+
+def _place_of(element: Text | Code, wrap: FlatWrap) -> Place:
+    if wrap.plate is not None:
+        return Place(None, wrap.lower_mm / 2.0 - abs(element.across_mm))
+    up = wrap.height_mm / 2.0 if element.up_mm is None else element.up_mm
+    circle = wrap.turn_length(up)
+    turns = [wrap.turn_of(at) for at in element.at_deg]
+    room = min(min(turn, 360.0 - turn) / 360.0 * circle - wrap.gap_mm / 2.0 for turn in turns)
+    return Place(read_window_mm(circle), room)
+
+
+def _ruled(element: Text | Code, wrap: FlatWrap, names: NamesList, bench: Bench) -> _Ruled:
+    """Return an element with its rules; each distinct set of values is shaped once and its answer remembered."""
+    place = _place_of(element, wrap)
+    used = tuple(sorted(field_names(element.text, where=element.name)))
+    measured = _text_measured(element, names, bench) if isinstance(element, Text) else _code_measured(element)
+
+    @lru_cache(maxsize=REMEMBERED)
+    def rules(values: tuple[str, ...]) -> tuple[Doubt, ...]:
+        fields = dict(zip(used, values, strict=True))
+        if not filled(element.text, fields, where=element.name).strip():
+            return (_NOTHING,)
+        try:
+            found = measured(fields, place)
+        except WrapwrightError as problem:
+            remedy = problem.remedy or "Mend it, or skip the row."
+            return (Doubt("text-unset", Severity.ERROR, problem.message, "", remedy, acceptable=False),)
+        return (_NOTHING,) if found is None else printed_doubts(found)
+
+    return _Ruled(element, used, rules)
+
+
+Measured = Callable[[Mapping[str, str], Place], Printed | None]
+
+
+def _text_measured(element: Text, names: NamesList, bench: Bench) -> Measured:
+    from wrapwright.outside.fonts.setting import faces_of, measure_text
+    from wrapwright.outside.fonts.shelf import FontShelf
+
+    fonts = FontShelf(job_folder=names.opened.folder, user_folder=bench.folders.fonts)
+    faces = faces_of(element, fonts)
+    cos, sin = (abs(part(math.radians(element.turn_deg))) for part in (math.cos, math.sin))
+
+    def measured(fields: Mapping[str, str], place: Place) -> Printed | None:
+        found = measure_text(element, faces=faces, fonts=fonts, fields=fields)
+        if found.stem_mm is None and not found.missing:
+            return None
+        long = found.long_mm
+        if element.arc_mm:
+            long = min(long, 2.0 * (abs(element.arc_mm) + found.cap_mm))
+        span = long * cos + found.tall_mm * sin
+        stem, cap = found.stem_mm, found.cap_mm
+        return Printed(cap, span, place.window_mm, place.room_mm, stem, found.missing, found.advice, found.misfit)
+
+    return measured
+
+
+def _code_measured(element: Code) -> Measured:
+    from wrapwright.core.design.kinds.code import QUIET_MODULES
+    from wrapwright.outside.codes.writing import code_modules
+
+    def measured(fields: Mapping[str, str], place: Place) -> Printed:
+        modules = len(code_modules(filled(element.text, fields), element.level).dark) + 2 * QUIET_MODULES
+        return Printed(span_mm=element.width_mm, room_mm=place.room_mm, module_mm=element.width_mm / modules)
+
+    return measured
+
+
+OUTSIDE = "lies outside"
+
+
+def _pictures_of(names: NamesList) -> Callable[[str], str]:
+    """Return the function from a picture's name as written to what is wrong with it, "" for nothing."""
+    folder = names.opened.folder
+
+    @lru_cache(maxsize=REMEMBERED)
+    def wrong(written: str) -> str:
+        from wrapwright.outside.images.kinds import HEAD_BYTES, kind_of
+        from wrapwright.outside.system.files import is_inside
+
+        if not is_inside(written):
+            return OUTSIDE
+        file = folder / written
+        try:
+            if not file.resolve().is_relative_to(folder.resolve()):
+                return OUTSIDE
+            if not file.is_file():
+                return "is a folder, not a file" if file.is_dir() else "is not there"
+            with file.open("rb") as stream:
+                return "" if kind_of(stream.read(HEAD_BYTES)) else "is no picture that can be read"
+        except (OSError, ValueError):
+            return "cannot be opened"
+
+    return wrong

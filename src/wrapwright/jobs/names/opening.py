@@ -1,0 +1,114 @@
+"""A job's list of names opened: its table, how columns become fields, and what was decided about its rows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from wrapwright.core.base.errors import WrapwrightError, noted, raise_all, unusable
+from wrapwright.core.names.decisions import Decisions, with_edits
+from wrapwright.core.names.mapping import Bound, bound, row_of
+from wrapwright.core.names.pieces import elements_in_doubt, elements_of, fields_of, fields_used
+from wrapwright.core.names.values import NamesRequest, Row
+from wrapwright.jobs.bench import Bench
+from wrapwright.jobs.names.values import Read
+from wrapwright.jobs.work.opening import Opened
+from wrapwright.outside.jobfile.job import Job
+from wrapwright.outside.tables.reading import Table
+
+
+@dataclass(frozen=True, eq=False)
+class NamesList:
+    """A list of names ready to be read, again and again, a row at a time.
+
+    Attributes:
+        opened: the job.
+        asked: its [names].
+        table: the table.
+        mapping: which column gives what.
+        decisions: what was decided about rows.
+    """
+
+    opened: Opened
+    asked: NamesRequest
+    table: Table
+    mapping: Bound
+    decisions: Decisions
+
+    def rows(self) -> Iterator[Read]:
+        """Yield every row that has something in it, in the file's order, in constant memory.
+
+        Skipped rows are yielded too (`skipped`), so that whoever makes them can say so.
+
+        Raises:
+            WrapwrightError: unusable, where the table cannot be read.
+        """
+        for cells in self.table.records():
+            if cells.empty:
+                continue
+            decision = self.decisions.of(cells) if self.decisions.rows else None
+            changed, edits = with_edits(cells, self.mapping.header, decision)
+            row, problems = row_of(changed, self.mapping, edits)
+            yield Read(row, changed, problems, decision)
+
+    def job_of(self, row: Row) -> Job:
+        """Return the job of one row's piece: a job like any other, without a list."""
+        job = self.opened.job
+        return replace(
+            job,
+            names=None,
+            quantity=row.quantity,
+            fields=fields_of(job.fields, row),
+            elements=elements_of(job.elements, row),
+        )
+
+    @property
+    def sha256(self) -> str:
+        """The hash of the job, of the table and of all that was decided."""
+        import hashlib
+
+        parts = (self.opened.sha256, self.table.taken.sha256, self.decisions.sha256)
+        return hashlib.sha256(" ".join(parts).encode("ascii")).hexdigest()
+
+
+def open_list(path: Path | None, text: str | None, bench: Bench) -> NamesList:
+    """Return the list of names of a job file, or of a job's text whose paths start at the working folder.
+
+    Raises:
+        WrapwrightError: as `opened` and `open_names`.
+    """
+    from wrapwright.jobs.kept.shelf import shelf_of
+    from wrapwright.jobs.work.opening import opened
+
+    return open_names(opened(path, text, bench.folders.fonts, shelf_of(bench)), bench, path)
+
+
+def open_names(opened: Opened, bench: Bench, path: Path | None) -> NamesList:
+    """Return the list of names of an opened job; `path` is the job file's, beside which decisions are kept.
+
+    Raises:
+        WrapwrightError: unusable; the job has no list, the table cannot be read, a column, field or element that
+            [names] mentions is not there.
+    """
+    from wrapwright.outside.tables.decided import decisions_file, read_decisions
+    from wrapwright.outside.tables.reading import open_table
+
+    asked = opened.job.names
+    if asked is None:
+        remedy = 'Write [names] with file = "crew.csv" in the job file.'
+        raise unusable("this job has no list of names.", remedy=remedy, where="names")
+    problems: list[WrapwrightError] = [one for name, one in opened.absent.items() if name == asked.file]
+    raise_all(problems)
+    problems += elements_in_doubt(asked, opened.job.elements)
+    table = noted(problems, lambda: open_table(opened.path_of(asked.file), asked, cache=bench.folders.cache))
+    decisions = noted(problems, lambda: Decisions() if path is None else read_decisions(decisions_file(path)))
+    if table is None:
+        raise_all(problems)
+        raise AssertionError("a table that cannot be read has left no problem")
+    needed = fields_used(opened.job.elements)
+    mapping = noted(problems, lambda: bound(asked, table.taken.header, needed, opened.job.fields))
+    raise_all(problems)
+    if mapping is None or decisions is None:  # pragma: no cover - raise_all left with the reason
+        raise AssertionError("a step that failed has left no problem")
+    return NamesList(opened, asked, table, mapping, decisions)
