@@ -21,7 +21,7 @@ NEAR_K = 5.0  # a coating is at its temperature when it is within so much of wha
 AHEAD_S = 900.0  # how far beyond the dwell is looked for a dose that is still missing
 _THERMOMETER_K = 3.0  # what a cheap oven thermometer may be off besides the thermostat's swing; common practice
 _SETTLED_K = 8.0  # a reading tells of the heater once it is back this near to what it holds
-_INSIDE = 0.9
+INSIDE = 0.9
 _STEP_S = 5.0  # offers are whole steps
 _LEAST_OFFER_S = 5.0
 
@@ -77,7 +77,7 @@ def track_of(heater: Heater, load: Load, until_s: float) -> Track:
     until = max(10.0, math.ceil(until_s))
     warming = warm_up(heater, load, until_s=until, step_s=1.0 if until <= 1200.0 else 2.0, cases=what.cases)
     minutes = cumulative_minutes(warming.times_s, warming.coating_c, what.ea_kj)
-    low, high = np.quantile(minutes[what.apart :], ((1 - _INSIDE) / 2, (1 + _INSIDE) / 2), axis=0)
+    low, high = np.quantile(minutes[what.apart :], ((1 - INSIDE) / 2, (1 + INSIDE) / 2), axis=0)
     return Track(warming.times_s, low, minutes[0], high, warming.coating_c[0], warming.air_c[0])
 
 
@@ -122,29 +122,32 @@ class Offer:
     words: str
 
 
-def offer_of(plan: HeatPlan, state: HeatState, track: Track) -> Offer | None:
+def offer_of(plan: HeatPlan, state: HeatState, track: Track, *, logged: bool = False) -> Offer | None:
     """Return how much longer the planned dose takes now, None where the dwell as it stands gives it.
 
-    Only where something has happened that changes it: the door, or a reading of a thermometer. Rounded up to 5 s.
+    Only where something has happened that changes it: the door, a reading of a thermometer or, once the coating is at
+    its temperature, what a logger reads. Rounded up to 5 s.
     """
-    if plan.dose is None or state.phase not in ("dwell", "unload") or not (state.openings or state.readings):
+    why = _why(state, logged=logged)
+    if plan.dose is None or state.phase not in ("dwell", "unload") or not why:
         return None
     needed = track.reaches(plan.dose.mid)
-    if needed is None:
+    if needed is None or needed <= state.in_s:
         return None
-    more = max(needed, state.in_s) - state.dwell_s
-    why = _why(state)
+    more = needed - state.dwell_s
     if more >= _LEAST_OFFER_S:
         seconds = math.ceil(more / _STEP_S - 1e-9) * _STEP_S
         return Offer(seconds, f"Add {seconds_words(seconds)}: {why}, and the planned dose takes that much longer.")
-    if needed < state.dwell_s - 2 * _STEP_S and state.in_s < needed:
-        early = math.floor((state.dwell_s - needed) / _STEP_S) * _STEP_S
+    if more <= -2 * _STEP_S:
+        early = math.floor(-more / _STEP_S) * _STEP_S
         return Offer(-early, f"The planned dose is reached {seconds_words(early)} before the end: {why}.")
     return None
 
 
-def _why(state: HeatState) -> str:
+def _why(state: HeatState, *, logged: bool) -> str:
+    """Return what has changed the heat, "" for nothing."""
     opened = sum(one.for_s for one in state.openings)
     door = f"the door stood open for {seconds_words(opened)}" if opened >= 1.0 else ""
     read = "the thermometer says otherwise than planned" if state.readings else ""
-    return " and ".join(one for one in (door, read) if one)
+    log = "the logger reads otherwise than planned" if logged and state.soak else ""
+    return " and ".join(one for one in (door, read, log) if one)

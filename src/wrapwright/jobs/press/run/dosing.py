@@ -31,6 +31,7 @@ class Dosed:
         dose: so far.
         air_c, coating_c: now.
         warm_s: when the coating comes to its temperature.
+        by: what tells the dose: "model" or "log".
         off_k: what a thermometer read more than the heater was thought to hold; None where none told.
     """
 
@@ -42,6 +43,7 @@ class Dosed:
     coating_c: float | None = None
     warm_s: float | None = None
     off_k: float | None = None
+    by: str = "model"
 
 
 def dosed(kept: HeatKept, plan: Planned, now: datetime, bench: Bench) -> Dosed:
@@ -53,7 +55,9 @@ def dosed(kept: HeatKept, plan: Planned, now: datetime, bench: Bench) -> Dosed:
     if plan.load is None or state.loaded is None:
         return Dosed(state, None, warm_s=plan.plan.warm_s)
     try:
-        track, words, held = _track(kept, plan, state, bench)
+        track, words, held = _track(plan, state, bench)
+        track, by, said = _logged(track, plan, state, bench)
+        words = (*words, *said)
     except WrapwrightError as problem:
         return Dosed(state, None, (f"The dose cannot be reckoned: {problem.message}",), warm_s=plan.plan.warm_s)
     warm = track.warm_s(held)
@@ -69,10 +73,28 @@ def dosed(kept: HeatKept, plan: Planned, now: datetime, bench: Bench) -> Dosed:
         coating if inside else None,
         warm,
         off if (off := held - plan.plan.set_c - plan.heater.offset_k) else None,
+        by,
     )
 
 
-def _track(kept: HeatKept, plan: Planned, state: HeatState, bench: Bench) -> tuple[Track, tuple[str, ...], float]:
+def _logged(track: Track, plan: Planned, state: HeatState, bench: Bench) -> tuple[Track, str, tuple[str, ...]]:
+    """Return the track by the heat's log where it has one that tells, and what tells it."""
+    from wrapwright.core.press.run.live import AHEAD_S
+    from wrapwright.core.press.run.logged import log_words, logged_track
+    from wrapwright.jobs.press.run.logs import rows_of
+
+    if not plan.log or plan.load is None:
+        return track, "model", ()
+    rows, problem = rows_of(plan.log, state, bench)
+    if problem:
+        return track, "model", (problem,)
+    found = logged_track(plan.heater, plan.load, rows, max(state.dwell_s, state.in_s) + AHEAD_S)
+    return (
+        (track, "model", log_words(rows, state.in_s)) if found is None else (found, "log", log_words(rows, state.in_s))
+    )
+
+
+def _track(plan: Planned, state: HeatState, bench: Bench) -> tuple[Track, tuple[str, ...], float]:
     """Return the track with the door and the readings as they were, and what the heater is thought to hold.
 
     An open door is reckoned as open up to now, in steps of 5 s, so that it is not reckoned anew for each look.

@@ -89,7 +89,9 @@ def cautions_of(plan: Planned, state: HeatState) -> tuple[CautionTold, ...]:
 
 
 def _offers(plan: Planned, found: Dosed) -> tuple[OfferTold, ...]:
-    offer: Offer | None = None if found.track is None else offer_of(plan.plan, found.state, found.track)
+    offer: Offer | None = (
+        None if found.track is None else offer_of(plan.plan, found.state, found.track, logged=found.by == "log")
+    )
     if offer is None:
         return ()
     if offer.seconds > 0.0:
@@ -107,7 +109,7 @@ def _dose(plan: Planned, found: Dosed) -> DoseTold:
         planned_mid=None if aimed is None else round(aimed.mid, 3),
         planned_high=None if aimed is None else round(aimed.high, 3),
         target=_round(plan.plan.target),
-        by="model",
+        by=found.by,
         air_c=None if found.air_c is None else round(found.air_c, 1),
         coating_c=None if found.coating_c is None else round(found.coating_c, 1),
     )

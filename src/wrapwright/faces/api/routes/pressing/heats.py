@@ -44,7 +44,7 @@ class StartBody(Body):
     ticked: Annotated[tuple[Annotated[str, Field(max_length=60)], ...], Field(max_length=20)] = ()
     preheat: bool = False
     key: Key = ""
-    log: Annotated[str, Field(max_length=200)] = ""
+    log: Annotated[str, Field(max_length=200, pattern=r"^[^/\\:]*$")] = ""
     thickness_mm: Figure | None = None
 
     def asked(self) -> StartHeat:
