@@ -101,3 +101,24 @@ def test_several_threads_get_the_same(live_bench: Bench, job_folder: Path, desig
         found = list(pool.map(lambda document: composed_of(document, job_folder, live_bench), documents))
     assert [one.draw_list.extents[0].at_deg for one in found] == [0.0, 10.0, 20.0, 30.0] * 4
     assert all(one is found[at % 4] for at, one in enumerate(found))
+
+
+def test_a_recipe_kept_anew_gives_another_wrap(live_bench: Bench, job_folder: Path, design: Design) -> None:
+    """Aluminium grows four times as much as ceramic, so the overlap that allows for it is another."""
+    from dataclasses import replace
+
+    from wrapwright.core.press.recipe.reading import recipe_row
+    from wrapwright.data.recipes import recipes
+    from wrapwright.jobs.press.kept.recipes import KeepRecipe, keep_recipe
+    from wrapwright.outside.store.place import Store
+
+    bench = replace(live_bench, store=Store(live_bench.folders.data))
+    row = {**recipe_row(recipes()[0]), "name": "ours"}
+    kept = keep_recipe(KeepRecipe({**row, "ware": "ceramic"}), bench, Watch())
+    document = design({"kind": "fill", "colour": "#0e625b"}, press={"recipe": "Ours"})
+    before = composed_of(document, job_folder, bench)
+    keep_recipe(KeepRecipe({**row, "ware": "aluminium"}, kept.recipe.id), bench, Watch())
+    after = composed_of(document, job_folder, bench)
+    bench.kept().close()
+    assert [one.recipe.ware if one.recipe else "" for one in (before, after)] == ["ceramic", "aluminium"]
+    assert after.wrapped.wrap.trim_width_mm > before.wrapped.wrap.trim_width_mm

@@ -7,6 +7,7 @@ import re
 import sys
 import traceback
 from collections.abc import Callable
+from functools import cache
 from typing import Annotated, Any
 
 import typer
@@ -20,6 +21,7 @@ from wrapwright.faces.cli.calibrate import gauge, scale
 from wrapwright.faces.cli.kept import blank, design, exchange, setup
 from wrapwright.faces.cli.laid import laying
 from wrapwright.faces.cli.pressing import press
+from wrapwright.faces.cli.names import names
 from wrapwright.faces.cli.printing import printers, sheets
 from wrapwright.faces.cli.station import account, serve
 from wrapwright.faces.cli.talk import lines, rows, show, show_document
@@ -80,6 +82,7 @@ _add(scale.scale, scale.EXAMPLE)
 _add(gauge.gauge, gauge.EXAMPLE)
 _add(sheets.print_sheets, sheets.EXAMPLE, name="print")
 _add(printers.printers, printers.EXAMPLE)
+app.add_typer(names.app, name="names")
 app.add_typer(blank.app, name="blank")
 app.add_typer(setup.app, name="setup")
 app.add_typer(design.app, name="design")
@@ -111,12 +114,18 @@ def run(words: list[str]) -> int:
     return code
 
 
+@cache
+def _command() -> Any:
+    """Return the group with all commands; putting it together takes longer than many of them."""
+    return typer.main.get_command(app)
+
+
 def _ended(words: list[str]) -> int:
     options = words[: words.index("--")] if "--" in words else words
     as_json = "--json" in options
     verbose = any(word == "--verbose" or re.fullmatch("-q*v[qv]*", word) for word in options)
     try:
-        command = typer.main.get_command(app)
+        command = _command()
         # Not the command's own main(): it swallows Ctrl-C and a closed pipe.
         with command.make_context("wrapwright", list(words)) as context:
             command.invoke(context)
@@ -161,7 +170,7 @@ def _report(error: WrapwrightError, *, as_json: bool, verbose: bool) -> int:
         traceback.print_exception(error, file=sys.stderr)
     if as_json:
         checks = {"checks": rows(findings)} if findings else {}
-        show_document({**document(error), **checks})
+        show_document({**document(error), **checks, **getattr(error, "told", {})})
     else:
         for line in lines(findings):
             show(line)
