@@ -6,13 +6,23 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from wrapwright.core.base.errors import unusable
+from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.press.evidence.keeping import heater_about, keep_evidence
-from wrapwright.jobs.press.evidence.values import About, EvidenceKind, KeepKnown, KeepMap, KeepReadings, Told
+from wrapwright.jobs.press.evidence.values import (
+    About,
+    EvidenceKind,
+    KeepKnown,
+    KeepMap,
+    KeepReadings,
+    Known,
+    ShowEvidence,
+    Told,
+)
 
 if TYPE_CHECKING:
     from wrapwright.core.press.fit.values import Found
+    from wrapwright.core.press.fit.without.oven_map import Point
 
 
 def keep_readings(request: KeepReadings, bench: Bench, watch: Watch) -> Told:
@@ -96,12 +106,12 @@ def keep_map(request: KeepMap, bench: Bench, watch: Watch) -> Told:
         WrapwrightError: unusable: no points, two of one place and setting; missing for no such heater.
     """
     del watch
-    from wrapwright.core.press.fit.without.oven_map import checked, map_found, map_words, whole_oven
+    from wrapwright.core.press.fit.without.oven_map import checked, chief_set_c, map_found, map_words, whole_oven
 
     heater_about(request.about, bench)
     points = checked(request.points)
     rows = [{"set_c": p.set_c, "place": p.place, "offset_k": p.offset_k, "half_k": p.half_k} for p in points]
-    words = (whole_oven(points).words, *map_words(points))
+    words = (whole_oven(points, chief_set_c(points)).words, *map_words(points))
     return _kept("map", request.about, {"points": rows}, map_found(points), words, {"points": rows}, bench)
 
 
@@ -122,3 +132,32 @@ def _kept(
     table = {"figures": dict(told.figures), **more, "words": list(words)}
     number, known = keep_evidence(about, kind, given, table, bench)
     return replace(told, evidence=number, known=known)
+
+
+def newest_map(heater: str, bench: Bench, watch: Watch) -> tuple[Point, ...]:
+    """Return the points of a heater's newest map, by its name.
+
+    Raises:
+        WrapwrightError: missing, for no such heater or no map of it.
+    """
+    from wrapwright.jobs.press.evidence.keeping import show_evidence
+
+    known = show_evidence(ShowEvidence(heater=heater), bench, watch)
+    points = map_points(known)
+    if not points:
+        message = f"There is no map of {known.heater.name} yet."
+        raise WrapwrightError(Kind.MISSING, message, remedy='Keep one: --point "200 C; top left; 207 C" ...')
+    return points
+
+
+def map_points(known: Known) -> tuple[Point, ...]:
+    """Return the points of the newest map that is known of a heater; none without one."""
+    from wrapwright.core.press.fit.without.oven_map import Point
+
+    newest = next((one for one in known.evidence if one.kind == "map"), None)
+    if newest is None:
+        return ()
+    return tuple(
+        Point(float(p["set_c"]), str(p["place"]), float(p["offset_k"]), float(p["half_k"]))
+        for p in newest.given["points"]
+    )

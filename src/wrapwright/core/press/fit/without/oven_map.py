@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
@@ -117,7 +118,7 @@ def _elsewhere(points: Sequence[Point], set_c: float, place: str) -> Mapped:
     return Mapped((max(offsets) + min(offsets)) / 2.0, half, "another place", words)
 
 
-def whole_oven(points: Sequence[Point], set_c: float = REFERENCE_C) -> Mapped:
+def whole_oven(points: Sequence[Point], set_c: float) -> Mapped:
     """Return the offset of the oven as one: the middle of its places, with half their spread in the half-width."""
     each = [offset_at(points, set_c, one) for one in places_of(points)]
     offsets = [one.offset_k for one in each]
@@ -129,9 +130,15 @@ def whole_oven(points: Sequence[Point], set_c: float = REFERENCE_C) -> Mapped:
     return Mapped((max(offsets) + min(offsets)) / 2.0, half, worst.how, words)
 
 
-def map_found(points: Sequence[Point], set_c: float = REFERENCE_C) -> Found:
-    """Return what goes into the heater's figures."""
-    whole = whole_oven(points, set_c)
+def chief_set_c(points: Sequence[Point]) -> float:
+    """Return the set point that most places were measured at, of several the nearest to REFERENCE_C."""
+    counts = Counter(one.set_c for one in points)
+    return max(counts, key=lambda one: (counts[one], -abs(one - REFERENCE_C), -one))
+
+
+def map_found(points: Sequence[Point]) -> Found:
+    """Return what goes into the heater's figures: the oven as one, at its chief set point."""
+    whole = whole_oven(points, chief_set_c(points))
     return Found(whole.offset_k, whole.half_k, source="a map of the oven")
 
 

@@ -1,0 +1,1 @@
+"""`press`: evidence of a heater: logs, readings, recipes known to be good, maps."""
