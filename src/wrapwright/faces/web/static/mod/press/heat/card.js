@@ -67,7 +67,8 @@ export class Card {
     put(this.recipe, `${heat.recipe.title}${heat.recipe.version > 1 ? `, version ${heat.recipe.version}` : ""}`);
     if (!this.set.textContent) this.set.append(make("span", {}, celsiusWords(heat.set_c)), " ", make("span", {}, fahrenheitWords(heat.set_c)));
     const names = heat.pieces.map((one) => one.piece).filter(Boolean);
-    put(this.load, [pieces(heat.pieces.length), names.join("  ")].filter(Boolean).join(" · "));
+    const load = `${pieces(heat.pieces.length)}${names.length ? ` ${names.join("  ")}` : ""}`;
+    if (this.load.textContent !== load) this.load.replaceChildren(make("strong", {}, pieces(heat.pieces.length)), names.length ? ` ${names.join("  ")}` : "");
     this.tick();
   }
 
@@ -82,7 +83,7 @@ export class Card {
     put(this.what, figureWord(now) + (now.presumed ? ", by what the server last said" : ""));
     this.big.classList.toggle("p-long", this.big.textContent.length > 5);
     this.element.dataset.phase = now.phase;
-    this.element.toggleAttribute("data-calls", call.calls);
+    this.#call(call.calls);
     this.#rule(now);
     this.#door(now);
     this.#say();
@@ -94,6 +95,15 @@ export class Card {
     this.dose.element.hidden = now.phase === "preheat" || now.phase === "ended";
     this.dose.show(heat.dose, heat.loaded !== null);
     return now;
+  }
+
+  /** Stand out, and flash anew for each thing that calls. @param {string} what */
+  #call(what) {
+    if ((this.element.dataset.calls ?? "") === what) return;
+    this.element.removeAttribute("data-calls");
+    if (!what) return;
+    void this.element.offsetWidth; // laid out without it in between, the animation begins again
+    this.element.dataset.calls = what;
   }
 
   /** @param {Seen} now */

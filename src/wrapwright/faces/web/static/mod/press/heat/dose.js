@@ -46,12 +46,12 @@ function sentence(dose, begun) {
 /** @param {DoseTold} dose @param {boolean} begun @returns {(string | HTMLElement)[]} */
 function parts(dose, begun) {
   const { planned_low: low, planned_mid: mid, planned_high: high, target } = dose;
-  const planned = mid === null || low === null || high === null ? "plan not known" : `planned ${short(mid)} (${short(low)} to ${short(high)})`;
-  const aim = target === null ? "aim not known yet" : `aim ${short(target)}`;
-  const now = begun ? [make("strong", {}, dose.now === null ? "not known" : short(dose.now)), " · "] : [];
+  const planned = mid === null || low === null || high === null ? "not reckoned" : `${short(mid)} planned (${short(low)} to ${short(high)}), in min at 195\u00a0°C`;
+  const aim = target === null ? " · aim not known yet" : ` · aim ${short(target)}`;
+  const now = begun ? [make("strong", {}, dose.now === null ? "not known" : short(dose.now)), " of "] : [];
   const by = dose.by === "log" ? " · by the logger" : "";
   const coating = begun && dose.coating_c !== null ? ` · coating about ${celsiusWords(dose.coating_c)} (${fahrenheitWords(dose.coating_c)})` : "";
-  return ["Dose ", ...now, `${planned} · ${aim}`, make("small", {}, " equivalent min at 195\u00a0°C"), by, coating];
+  return ["Dose ", ...now, planned, aim, by, coating];
 }
 
 /** @param {number} minutes */

@@ -77,7 +77,7 @@ export function phaseWord(heat, now) {
   switch (now.phase) {
     case "preheat": return now.over === null ? "Preheating" : "Should be hot";
     case "loading": return press ? "Close the press" : "Load now";
-    case "dwell": return now.soak ? "Soak" : "Warming up";
+    case "dwell": return now.turn === "due" ? "Turn now" : now.soak ? "Soak" : "Warming up";
     case "unload": return "Take out now";
     case "cool": return "Cooling";
     case "look": return "Look";

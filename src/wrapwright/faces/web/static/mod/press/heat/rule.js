@@ -1,10 +1,12 @@
 // The dwell as a rule: minutes, where it soaks, where the pieces are turned, where it is now.
 
 import { make } from "../../compose/dom.js";
-import { inWords } from "../watch/time.js";
+import { countUp } from "../watch/time.js";
 
 const STEPS_S = [15, 30, 60, 120, 300, 600];
 const MOST_TICKS = 16;
+const MOST_WORDS = 5;
+const LAST = 0.97; // what stands nearer to the end would run over it
 
 /** A rule that `show` lays out and `move` moves on. */
 export function rule() {
@@ -25,7 +27,8 @@ export function rule() {
       laid = key;
       const step = STEPS_S.find((one) => whole / one <= MOST_TICKS) ?? Math.ceil(whole / MOST_TICKS / 600) * 600;
       const parts = [];
-      for (let at = step; at < whole; at += step) parts.push(mark("p-rule-tick", at / whole, at % (2 * step) && whole / step > 8 ? "" : short(at)));
+      const worded = STEPS_S.find((one) => one >= step && one % step === 0 && whole / one <= MOST_WORDS + 1) ?? step * MOST_WORDS;
+      for (let at = step; at < whole; at += step) parts.push(mark("p-rule-tick", at / whole, at % worded || at / whole > LAST ? "" : countUp(at)));
       if (soak !== null && soak < whole) parts.push(part("p-rule-warm", 0, soak / whole, "warm-up"), part("p-rule-soak", soak / whole, 1, "soak"));
       for (const at of turns) parts.push(mark("p-rule-turn", at / whole, "turn"));
       marks.replaceChildren(...parts);
@@ -49,9 +52,4 @@ function part(look, from, to, words) {
   const made = mark(look, from, words);
   made.style.inlineSize = `${(100 * (to - from)).toFixed(2)}%`;
   return made;
-}
-
-/** @param {number} seconds */
-function short(seconds) {
-  return seconds % 60 ? inWords(seconds) : `${seconds / 60} min`;
 }

@@ -28,12 +28,12 @@ export class Alarms {
   /**
    * Whether a heat calls for hands now: its card stands out, and so long as `sounds` it can be made quiet.
    * @param {number} id
-   * @returns {{calls: boolean, sounds: boolean}}
+   * @returns {{calls: string, sounds: boolean}} calls: for what, "" for nothing
    */
   of(id) {
     const one = this.#kept.get(id);
-    const calls = Boolean(one && WAITS.has(one.state));
-    const fresh = calls && performance.now() - (one?.since ?? 0) < LONGEST_MS;
+    const calls = one && WAITS.has(one.state) ? one.state : "";
+    const fresh = calls !== "" && performance.now() - (one?.since ?? 0) < LONGEST_MS;
     return { calls, sounds: fresh && this.sound.heard && !one?.quiet };
   }
 
