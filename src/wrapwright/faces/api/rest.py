@@ -21,7 +21,7 @@ from wrapwright.faces.api.routes import (
     shelf,
     tray,
 )
-from wrapwright.faces.api.routes.pressing import heaters, heats, planning, recipes
+from wrapwright.faces.api.routes.pressing import evidence, heaters, heats, planning, recipes
 
 ROUTERS = (
     shelf.router,
@@ -39,6 +39,7 @@ ROUTERS = (
     planning.router,
     recipes.router,
     heaters.router,
+    evidence.router,
     session.router,
 )
 
