@@ -73,14 +73,15 @@ def decided(
 ) -> Decisions:
     """Return the decisions with one more about a record of the file; what was decided about it before is kept.
 
-    A skipped row that is mended or accepted is made again. `choice` None leaves it as it is, or makes it "make".
+    A skipped row that is mended or accepted is made again; what was accepted before a cell was changed is asked anew.
+    `choice` None leaves it as it is, or makes it "make".
     """
     before = old.of(cells) or Decision(cells.number, record_digest(cells))
     made = replace(
         before,
         choice=choice or ("make" if edits or accepted else before.choice),
         cells={**before.cells, **(edits or {})},
-        accepted=before.accepted | frozenset(accepted),
+        accepted=(frozenset() if edits else before.accepted) | frozenset(accepted),
     )
     return Decisions({**old.rows, cells.number: made}, table)
 
@@ -94,8 +95,9 @@ def undecided(old: Decisions, rows: Iterable[int]) -> Decisions:
 def decisions_text(decisions: Decisions) -> str:
     """Return decisions as the text of their file: JSON, rows in order; the same decisions give the same text."""
     rows = [_entry(decisions.rows[number]) for number in sorted(decisions.rows)]
-    document = {"format": FORMAT, "table": decisions.table, "rows": rows}
-    return json.dumps(document, ensure_ascii=False, indent=1) + "\n"
+    lines = ",\n".join(json.dumps(row, ensure_ascii=False) for row in rows)
+    head = json.dumps({"format": FORMAT, "table": decisions.table})[:-1]
+    return f'{head}, "rows": [\n{lines}\n]}}\n' if rows else f'{head}, "rows": []}}\n'
 
 
 def _entry(one: Decision) -> dict[str, Any]:

@@ -20,8 +20,8 @@ from wrapwright.faces.cli import check, demo, doctor, fit, make, proof, schema
 from wrapwright.faces.cli.calibrate import gauge, scale
 from wrapwright.faces.cli.kept import blank, design, exchange, setup
 from wrapwright.faces.cli.laid import laying
-from wrapwright.faces.cli.pressing import press
 from wrapwright.faces.cli.names import names
+from wrapwright.faces.cli.pressing import press
 from wrapwright.faces.cli.printing import printers, sheets
 from wrapwright.faces.cli.station import account, serve
 from wrapwright.faces.cli.talk import lines, rows, show, show_document

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Literal
+from typing import Any, Literal
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.core.names.values import Cells, Decision, Problem, Row, Taken
@@ -157,6 +157,7 @@ class NamesWaitError(WrapwrightError):
         remedy = "Mend the table, or decide row by row: wrapwright names decide JOB --accept ROW, --skip ROW or --edit."
         super().__init__(Kind.CHECKS, f"{number} for a decision: {', '.join(rules)}.", remedy=remedy, where="names")
         self.checked = checked
+        self.told: Mapping[str, Any] = {}  # what a face adds to the document of the failure
 
     def __reduce__(self) -> tuple[object, ...]:
         """Keep what was found when the error crosses a process border."""

@@ -1,0 +1,1 @@
+"""Commands for lists of names."""

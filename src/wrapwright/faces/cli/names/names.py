@@ -1,0 +1,155 @@
+"""`names`: a list of names looked at, checked, and decided about row by row, before anything is made."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from wrapwright.core.base.errors import Kind, WrapwrightError
+from wrapwright.faces.cli.kept.telling import group
+from wrapwright.faces.cli.names.telling import checked_lines, checked_row, shown_lines, shown_row
+from wrapwright.faces.cli.options import Job, Json, Quiet, Verbose, job_named
+from wrapwright.faces.cli.readings import misuse
+from wrapwright.faces.cli.talk import Talk, show, show_document
+from wrapwright.faces.outcomes import FORMAT
+
+MOST_ROWS = 100_000  # that one line may name
+_RANGE = re.compile(r"(\d{1,9})(?:-(\d{1,9}))?")
+_EDIT = re.compile(r"(\d{1,9}):([^=]+)=(.*)", re.DOTALL)
+
+JobFile = Annotated[Path, typer.Argument(metavar="JOB", help="The job file (TOML).")]
+Rows = Annotated[str | None, typer.Option(metavar="ROWS", help="Rows: 5, 5-9, 5,7 or all.")]
+
+
+def check(
+    job: Job,
+    *,
+    whole: Annotated[bool, typer.Option("--all", help="List what is settled and the notes too.")] = False,
+    quiet: Quiet = False,
+    verbose: Verbose = False,
+    json: Json = False,
+) -> None:
+    """Check all rows of a job's list of names.
+
+    Ends with 0 when nothing waits for a decision, with 4 when something does.
+    """
+    path, text = job_named(job)
+    from wrapwright.faces.opening import bench_of, open_settings
+    from wrapwright.jobs.names.checking import check_names
+    from wrapwright.jobs.names.values import CheckNames, NamesWaitError
+
+    talk = Talk(quiet, verbose, json)
+    with talk.watching() as watch:
+        checked = check_names(CheckNames(path, text), bench_of(open_settings()), watch)
+    if not json:
+        for line in checked_lines(checked, whole=whole):
+            show(line)
+    if checked.waiting:
+        stop = NamesWaitError(checked)
+        stop.told = {"names": checked_row(checked)}
+        raise stop
+    if json:
+        show_document({"format": FORMAT, "names": checked_row(checked)})
+
+
+def one(
+    job: Job,
+    *,
+    row: Annotated[int | None, typer.Option(metavar="ROW", min=1, help="This row instead of the first ones.")] = None,
+    quiet: Quiet = False,
+    verbose: Verbose = False,
+    json: Json = False,
+) -> None:
+    """Show how a job's list of names was understood, with its first rows or one."""
+    path, text = job_named(job)
+    from wrapwright.faces.opening import bench_of, open_settings
+    from wrapwright.jobs.names.showing import show_names
+    from wrapwright.jobs.names.values import ShowNames
+
+    with Talk(quiet, verbose, json).watching() as watch:
+        shown = show_names(ShowNames(path, text, row), bench_of(open_settings()), watch)
+    if json:
+        show_document({"format": FORMAT, "names": shown_row(shown)})
+        return
+    for line in shown_lines(shown):
+        show(line)
+
+
+def decide(
+    job: JobFile,
+    *,
+    accept: Rows = None,
+    skip: Rows = None,
+    forget: Rows = None,
+    edit: Annotated[
+        list[str] | None, typer.Option(metavar="ROW:COLUMN=TEXT", help="Write a cell anew; may be repeated.")
+    ] = None,
+    rule: Annotated[str | None, typer.Option(metavar="RULE", help="Only for problems of this rule.")] = None,
+    quiet: Quiet = False,
+    verbose: Verbose = False,
+    json: Json = False,
+) -> None:
+    """Decide about rows: accept their problems, skip them, change cells, or forget what was decided.
+
+    What is decided is kept beside the job file; the table stays as it is. A row that is another one by then, or has
+    another problem, is asked about anew.
+    """
+    from wrapwright.faces.opening import bench_of, open_settings
+    from wrapwright.jobs.names.deciding import decide_names
+    from wrapwright.jobs.names.values import DecideNames
+
+    asked = [("accept", accept), ("skip", skip), ("forget", forget), ("edit", edit)]
+    given = [(verb, words) for verb, words in asked if words]
+    if len(given) != 1:
+        raise misuse("one of --accept, --skip, --forget and --edit is needed, and only one.", "Do one after the other.")
+    talk, bench = Talk(quiet, verbose, json), bench_of(open_settings())
+    requests = [DecideNames(job, "edit", (row,), None, cells) for row, cells in _edits(edit or ())]
+    requests += [DecideNames(job, verb, _rows(str(words), verb), rule) for verb, words in given if verb != "edit"]  # type: ignore[arg-type]
+    with talk.watching() as watch:
+        done = [decide_names(request, bench, watch) for request in requests]
+    rows, file = sum(one.rows for one in done), done[-1].file
+    if json:
+        show_document({"format": FORMAT, "decided": {"rows": rows, "file": file.as_posix()}})
+    else:
+        show(f"{rows} {'row' if rows == 1 else 'rows'} decided; kept in {file}")
+
+
+def _rows(words: str, verb: str) -> tuple[int, ...] | None:
+    """Return the rows that an option names, None for all."""
+    if words.strip().casefold() == "all":
+        return None
+    found: list[int] = []
+    for part in words.split(","):
+        match = _RANGE.fullmatch(part.strip())
+        first, last = (int(match[1]), int(match[2] or match[1])) if match else (1, 0)
+        if not 1 <= first <= last or last - first >= MOST_ROWS:
+            message = f'--{verb} "{words[:60]}" names no rows.'
+            raise WrapwrightError(Kind.USAGE, message, remedy="Write 5, 5-9, 5,7 or all.")
+        found += range(first, last + 1)
+    return tuple(dict.fromkeys(found))
+
+
+def _edits(words: Sequence[str]) -> list[tuple[int, dict[str, str]]]:
+    """Return (row, cells by column), in the order given."""
+    found: dict[int, dict[str, str]] = {}
+    for one in words:
+        match = _EDIT.fullmatch(one)
+        if match is None or int(match[1]) < 1:
+            message = f'--edit "{one[:60]}" is not ROW:COLUMN=TEXT.'
+            raise WrapwrightError(Kind.USAGE, message, remedy='Write it as --edit "5:name=Ada".')
+        found.setdefault(int(match[1]), {})[match[2].strip()] = match[3]
+    return list(found.items())
+
+
+app = group(
+    "Lists of names: one design, a table of names, one piece a row.",
+    [
+        ("check", check, "wrapwright names check regatta.toml"),
+        ("show", one, "wrapwright names show regatta.toml --row 5"),
+        ("decide", decide, 'wrapwright names decide regatta.toml --edit "5:name=Ada"'),
+    ],
+)
