@@ -10,6 +10,7 @@ from tests.outside.documents.samples import blank, sheet, ticket_data, wrap
 
 from wrapwright.core.base.findings import Finding, Severity
 from wrapwright.data.press import cautions
+from wrapwright.outside.documents.facts import HeatFacts
 from wrapwright.outside.documents.ticket import ticket_pdf
 
 ODD = '#import "x": y $a$ \\ // *b*'
@@ -127,6 +128,30 @@ def test_the_worst_case_is_still_one_page_with_all_its_cautions(kind, paper, cac
     assert min(box[0] for box in inside) >= 20
     assert max(box[2] for box in inside) <= size[0] - 20
     assert min(box[1] for box in inside) >= 20
+    assert max(box[3] for box in inside) <= size[1] - 20
+    assert min(one for _, _, one, _ in letters(pdf)) >= 7.5 - 1e-3
+
+
+@pytest.mark.parametrize("kind", ["straight", "tapered"])
+def test_the_worst_case_with_an_estimate_is_one_page_too(kind, cache, tmp_path):
+    heat = HeatFacts(
+        "195 °C (383 °F), about 14.5 min (10–21.5 min)",
+        (("Load", "12 pieces, outer shell of 0.55 mm steel, in " + "W" * 60), ("Estimate", "word " * 25)),
+        ("An estimate, never a promise: try one piece first.", "word " * 28),
+        (("Far above the maker's limit, and so on. " * 4, True),),
+    )
+    given = sheet(kind, route="convert", profile="p" * 400, check_bar_mm=0.0)
+    data = dataclasses.replace(
+        ticket_data(kind, title=ODD * 30, sheet=given, findings=WORST, ware="unknown", heater="unknown", heat=heat),
+        blank=blank(kind, name="Blank " * 60, weld=True),
+        wrap=dataclasses.replace(wrap(kind), rim="fold", base="fold"),
+    )
+    pdf = ticket_pdf(data, cache=cache)
+    (size,) = pages(pdf)
+    words = spoken(pdf, tmp_path)
+    assert "195 °C (383 °F), about 14.5 min (10–21.5 min)" in words
+    assert all(one.text in words for one in cautions())
+    inside = [box for _, _, _, box in letters(pdf)]
     assert max(box[3] for box in inside) <= size[1] - 20
     assert min(one for _, _, one, _ in letters(pdf)) >= 7.5 - 1e-3
 

@@ -108,6 +108,7 @@ def proof_data(
 
 def ticket_data(composed: Composition, seen: SeenWrap, findings: Sequence[Finding], sheets: Arrangement) -> TicketData:
     """Return what the ticket says."""
+    from wrapwright.jobs.press.plan.on_ticket import heat_facts
     from wrapwright.outside.documents.ticket import TicketData
 
     job, recipe = composed.opened.job, composed.recipe
@@ -121,8 +122,9 @@ def ticket_data(composed: Composition, seen: SeenWrap, findings: Sequence[Findin
         sheet=_sheet(composed, sheets),
         art=art,
         ware=recipe.ware if recipe else "unknown",
-        heater=family(recipe.heater) if recipe else "unknown",
+        heater=_heater(composed),
         recipe=recipe,
+        heat=heat_facts(composed.heat, composed.heated),
         findings=tuple(findings),
         quantity=job.quantity,
         date=_date(composed),
@@ -140,9 +142,16 @@ def work_of(composed: Composition, sheets: Arrangement) -> Work:
         _wrap(composed, sheets.panels),
         _sheet(composed, sheets),
         ware=recipe.ware if recipe else "unknown",
-        heater=family(recipe.heater) if recipe else "unknown",
+        heater=_heater(composed),
         recipe=recipe,
     )
+
+
+def _heater(composed: Composition) -> str:
+    """Return "oven", "press" or "unknown" of what heats: the job's own heater, else the recipe's kind."""
+    if composed.heat is not None and composed.heat.heater is not None:
+        return family(composed.heat.heater.heater.kind)
+    return family(composed.recipe.heater) if composed.recipe else "unknown"
 
 
 def _sheet(composed: Composition, sheets: Arrangement) -> SheetFacts:

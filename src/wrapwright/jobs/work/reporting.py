@@ -31,6 +31,7 @@ def report_of(
         files: every other file made, name and bytes.
         notes: what reading, laying out and arranging changed, in sentences.
     """
+    from wrapwright.jobs.press.plan.on_ticket import heat_part
     from wrapwright.outside.jobfile.report import Report, check_rows, element_rows
 
     job, wrapped = composed.opened.job, composed.wrapped
@@ -50,6 +51,7 @@ def report_of(
             "elements": element_rows(
                 job.elements, composed.draw_list, ppi_of(composed, facts), raster_copies(composed)
             ),
+            "press": heat_part(composed.heat, composed.heated),
             "sheets": [row for one in sheets for row in _sheet_rows(one)],
             "checks": check_rows(findings),
             "notes": list(notes),

@@ -9,6 +9,7 @@ from wrapwright.core.blank.measuring.budget import Term
 from wrapwright.core.blank.readings import Keepout
 from wrapwright.core.design.path import Path
 
+Row = tuple[str, str]
 Box = tuple[float, float, float, float]  # left, bottom, right, top
 
 
@@ -70,6 +71,23 @@ class WrapFacts:
     within_mm: float = 0.0
     opposite_mm: float = 0.0
     panels: tuple[FlatWrap, ...] = ()
+
+
+@dataclass(frozen=True)
+class HeatFacts:
+    """What is reckoned of this job's heat.
+
+    Attributes:
+        figure: what to set, as a line set large; "" where nothing is estimated.
+        rows: what it rests on, as (label, words).
+        lines: sentences.
+        cautions: what speaks against it, as (text, grave).
+    """
+
+    figure: str = ""
+    rows: tuple[Row, ...] = ()
+    lines: tuple[str, ...] = ()
+    cautions: tuple[tuple[str, bool], ...] = ()
 
 
 def bare_edges_mm(blank: BlankFacts, wrap: WrapFacts) -> tuple[float, float]:

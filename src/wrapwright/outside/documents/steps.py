@@ -5,10 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from wrapwright.core.base.places import at_place_words
-from wrapwright.core.base.units import both_words, mm_words, to_fahrenheit
+from wrapwright.core.base.units import both_words, mm_words
+from wrapwright.core.press.load.telling import span_words
+from wrapwright.core.press.recipe.words import celsius_range_words
 from wrapwright.data.press import Recipe, cautions_for
+from wrapwright.data.recipes import family
 from wrapwright.outside.documents.bench_drawings import Page
-from wrapwright.outside.documents.facts import BlankFacts, WrapFacts, bare_edges_mm, covers_wall
+from wrapwright.outside.documents.facts import BlankFacts, HeatFacts, WrapFacts, bare_edges_mm, covers_wall
 
 Row = list[str]
 
@@ -80,6 +83,7 @@ class Work:
     heater: str = "unknown"
     recipe: Recipe | None = None
     names: tuple[str, ...] = field(default=())
+    heat: HeatFacts | None = None
 
 
 _MARKS_AWAY = "Cut all marks away: what stays on the paper prints on the piece or the oven."
@@ -239,7 +243,7 @@ def _wrap(work: Work) -> Step:
             if flat.overlap_mm
             else "Pull tight. Tape only outside the band: tape on the print leaves its mark."
         )
-    if work.heater != "press":
+    if not _pressed(work):
         lines.append("Sleeve over the wrap: the paper must lie tight everywhere.")
     return Step("Wrap", lines=tuple(lines), cautions=_cautions("wrap", work))
 
@@ -250,7 +254,7 @@ def _lay(work: Work) -> Step:
         "Printed side to the coating, the edge marked top at the blank's top, every edge flush with the blank's.",
         "Tape it over the edge on to the back, never on the print: tape on the print leaves its mark.",
     ]
-    if work.heater == "press":
+    if _pressed(work):
         lines.append("Lay it on the plate with plain paper below and above, so that no dye reaches plate or pad.")
     else:
         lines.append("It needs pressure all over: clamp it evenly between flat plates with plain paper on both sides.")
@@ -268,26 +272,42 @@ def _edges(blank: BlankFacts, wrap: WrapFacts) -> str:
 
 
 def _heat(work: Work) -> Step:
-    recipe = work.recipe
+    recipe, heat = work.recipe, work.heat
+    what = "wall" if work.wrap.flat.plate is None else "blank"
+    figure = "No recipe named"
+    rows: tuple[tuple[str, str], ...] = ()
+    lines: tuple[str, ...] = ()
+    cautions = _cautions("heat", work)
     if recipe is None:
-        figure = "No recipe named"
-        lines = ["Take temperature and time from the makers of the blank, the ink and the paper."]
+        lines = ("Take temperature and time from the makers of the blank, the ink and the paper.", _counted(work, what))
+    elif heat is not None and heat.figure:
+        figure, rows, lines = heat.figure, (*heat.rows, ("Recipe", _recipe(recipe))), heat.lines
     else:
-        low, high = recipe.celsius
-        figure = (
-            f"{low:g}–{high:g} °C ({to_fahrenheit(low):.0f}–{to_fahrenheit(high):.0f} °F), {_minutes(recipe.seconds)}"
-        )
-        lines = [f"{shortened(recipe.title, 80)}: a range, {recipe.source}; the maker's instructions come first."]
-    if work.heater != "press":
-        what = "wall" if work.wrap.flat.plate is None else "blank"
-        lines.append(f"Time counts from when paper or {what} is at temperature, not from closing the door.")
-    return Step("Heat", lines=tuple(lines), cautions=_cautions("heat", work), hot=True, figure=figure)
+        figure = f"{celsius_range_words(recipe.celsius)}, {span_words(*recipe.seconds)}"
+        lines = (f"{shortened(recipe.title, 80)}: a range, {recipe.source}; the maker's instructions come first.",)
+        lines += heat.lines if heat is not None else ()
+        lines += (_counted(work, what),)
+    if heat is not None:
+        cautions = (*heat.cautions, *cautions)
+    return Step("Heat", rows, lines, cautions, hot=True, figure=figure)
 
 
-def _minutes(seconds: tuple[float, float]) -> str:
-    if max(seconds) > 240 or all(value % 60 == 0 for value in seconds):
-        return f"{seconds[0] / 60:g}–{seconds[1] / 60:g} min"
-    return f"{seconds[0]:g}–{seconds[1]:g} s"
+def _recipe(recipe: Recipe) -> str:
+    told = f"{celsius_range_words(recipe.celsius)}, {span_words(*recipe.seconds)}"
+    return f"{told}: {shortened(recipe.title, 60)}; {recipe.source}. The maker's instructions come first."
+
+
+def _counted(work: Work, what: str) -> str:
+    """Return from when a time counts; makers count otherwise than recipes do."""
+    if work.recipe is None:
+        return f"A maker's time may count from when paper or {what} is at temperature, not from closing the door."
+    if _pressed(work):
+        return "The time counts from closing the hot press."
+    return f"The time counts from closing the door of the hot oven, not from when paper or {what} is at temperature."
+
+
+def _pressed(work: Work) -> bool:
+    return family(work.heater) == "press"
 
 
 def _unwrap(work: Work) -> Step:

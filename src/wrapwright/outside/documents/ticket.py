@@ -8,7 +8,7 @@ from pathlib import Path
 from wrapwright.core.base.findings import Finding
 from wrapwright.data.press import Recipe
 from wrapwright.outside.documents.bench_drawings import piece_drawing, plate_drawing, seam_drawing, sheet_drawing
-from wrapwright.outside.documents.facts import BlankFacts, FlatPicture, WrapFacts
+from wrapwright.outside.documents.facts import BlankFacts, FlatPicture, HeatFacts, WrapFacts
 from wrapwright.outside.documents.steps import SheetFacts, Work, closing_cautions, steps_of
 from wrapwright.outside.documents.typeset import pdf_of
 from wrapwright.outside.documents.words import accepted_words, finding_rows, tally_words
@@ -30,6 +30,7 @@ class TicketData:
         ware: "steel", "double-walled", "ceramic", "aluminium", "glass" or "unknown".
         heater: "oven", "press" or "unknown".
         recipe: the starting point for the heat, or None.
+        heat: what is reckoned of it; None without a recipe.
         findings: the checks' results; accepted errors stand in the first line.
         quantity: how many pieces.
         date: "2026-05-02", or "" for none.
@@ -49,6 +50,7 @@ class TicketData:
     quantity: int = 1
     date: str = ""
     paper: str = "Letter"
+    heat: HeatFacts | None = None
 
 
 def ticket_pdf(data: TicketData, *, cache: Path) -> bytes:
@@ -62,7 +64,7 @@ def ticket_pdf(data: TicketData, *, cache: Path) -> bytes:
 
 def _words(data: TicketData) -> dict[str, object]:
     page, flat = PAPERS[data.paper], data.wrap.flat.plate is not None
-    work = Work(data.blank, data.wrap, data.sheet, data.ware, data.heater, data.recipe)
+    work = Work(data.blank, data.wrap, data.sheet, data.ware, data.heater, data.recipe, heat=data.heat)
     return {
         "kind": "Ticket",
         "title": data.title,

@@ -22,6 +22,7 @@ from wrapwright.core.design.elements import (
     Tile,
 )
 from wrapwright.core.names.values import Column, NamesRequest
+from wrapwright.core.press.load.values import HeatAsked
 from wrapwright.core.sheet.request import SheetRequest
 from wrapwright.outside.jobfile.element_tables import (
     CodeTable,
@@ -37,6 +38,7 @@ from wrapwright.outside.jobfile.tables import (
     ColourTable,
     ColumnTable,
     NamesTable,
+    PressTable,
     SheetTable,
     TapeTable,
     WrapTable,
@@ -59,6 +61,7 @@ class Job:
         fields: values for {name} in texts.
         files: every file the job names, as written, each once, in its order.
         recipe: name of the press recipe, or None.
+        heat: what else it says of its heat.
         names: the list of names that it is made for, or None for a single piece.
     """
 
@@ -74,6 +77,7 @@ class Job:
     fields: Mapping[str, str] = field(default_factory=dict)
     files: tuple[str, ...] = ()
     recipe: str | None = None
+    heat: HeatAsked = field(default_factory=HeatAsked)
     names: NamesRequest | None = None
 
 
@@ -92,6 +96,7 @@ def job_of(model: JobFile, *, stem: str, names: list[str], files: tuple[str, ...
         fields=dict(model.fields),
         files=files,
         recipe=model.press.recipe,
+        heat=_heat(model.press),
         names=None if model.names is None else names_request(model.names),
     )
 
@@ -116,6 +121,17 @@ def names_request(table: NamesTable) -> NamesRequest:
 
 def _column(table: ColumnTable) -> Column:
     return Column(table.column, table.trim, table.case, table.otherwise)
+
+
+def _heat(table: PressTable) -> HeatAsked:
+    return HeatAsked(
+        heater=table.heater or "",
+        set_c=table.at,
+        pieces=table.pieces,
+        wall_mm=table.wall,
+        material=table.material or "",
+        double=table.double,
+    )
 
 
 def _blank(table: BlankTable) -> Blank:

@@ -124,6 +124,72 @@ class CheckRow(Part):
     accepted: bool = Field(description="true: an error that was accepted by name.")
 
 
+class HeatRecipe(Part):
+    """The recipe that the heat goes by."""
+
+    name: str = Field(description="Its name.")
+    version: Count = Field(description="Its version.")
+    celsius: Annotated[list[Figure], Field(min_length=2, max_length=2)] = Field(description="What it is set to, C.")
+    fahrenheit: Annotated[list[Figure], Field(min_length=2, max_length=2)] = Field(description="The same in F.")
+    seconds: Annotated[list[Figure], Field(min_length=2, max_length=2)] = Field(
+        description="Dwell, from the door or the press closing."
+    )
+    source: str = Field(description="Where it comes from.")
+
+
+class HeatHeater(Part):
+    """What heats."""
+
+    name: str = Field(description="Its name.")
+    kind: Literal["oven", "mug-press", "flat-press"] = Field(description="Its kind.")
+    calibrated: bool = Field(description="Whether something was found by calibrating it.")
+
+
+class HeatSpan(Part):
+    """A time with its doubt, s; null: past an hour."""
+
+    low: Figure | None = Field(description="One case in twenty wants less.")
+    mid: Figure | None = Field(description="The middle case.")
+    high: Figure | None = Field(description="One case in twenty wants more.")
+
+
+class HeatDose(Part):
+    """Equivalent minutes at 195 C."""
+
+    low: Figure = Field(description="One case in twenty has less.")
+    mid: Figure = Field(description="The middle case.")
+    high: Figure = Field(description="One case in twenty has more.")
+
+
+class HeatEstimate(Part):
+    """What is estimated for this wall and load."""
+
+    material: str = Field(description="Of the wall.")
+    wall_mm: Figure = Field(description="Thickness, of a double wall that of its outer shell.")
+    double: bool = Field(description="Whether it is vacuum ware.")
+    face_cm2: Figure = Field(description="Heated outer face of one piece, cm2.")
+    dwell_s: HeatSpan = Field(description="Recommended, from the door or the press closing.")
+    to_temperature_s: Figure | None = Field(
+        description="Until the coating is at temperature; null: not within an hour."
+    )
+    dose: HeatDose = Field(description="After the recommended dwell.")
+    aim: Literal["trials", "recipe"] = Field(description="What the dwell aims at: own trials, or the recipe's range.")
+    words: list[str] = Field(description="The same in sentences.")
+
+
+class PressPart(Part):
+    """How it is heated."""
+
+    recipe: HeatRecipe = Field(description="The recipe.")
+    heater: HeatHeater | None = Field(description="What heats.")
+    set_c: Figure = Field(description="What it is set to, C.")
+    set_f: Figure = Field(description="The same in F.")
+    pieces: Count = Field(description="Heated together.")
+    estimate: HeatEstimate | None = Field(description="null where a reading is missing.")
+    missing: list[str] = Field(description="Those readings.")
+    findings: list[CheckRow] = Field(description="What speaks against heating so.")
+
+
 class MadeFile(Part):
     """A file that came out; all but the report itself."""
 
@@ -149,6 +215,7 @@ class Report(Part):
     blank: BlankPart = Field(description="The blank.")
     wrap: WrapPart = Field(description="The flat wrap.")
     elements: list[ElementRow] = Field(description="One row a copy of each element.")
+    press: PressPart | None = Field(default=None, description="How it is heated; null without a recipe.")
     sheets: list[SheetRow] = Field(description="The pages.")
     checks: list[CheckRow] = Field(description="What the checks found.")
     notes: list[str] = Field(

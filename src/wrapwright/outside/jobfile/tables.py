@@ -14,6 +14,7 @@ from wrapwright.outside.jobfile.values import (
     Day,
     Distance,
     FieldValue,
+    Heat,
     Length,
     Margins,
     OutlineValue,
@@ -21,6 +22,7 @@ from wrapwright.outside.jobfile.values import (
     PaperValue,
     Places,
     Size,
+    Thickness,
     words,
 )
 
@@ -316,6 +318,28 @@ class PressTable(Table):
 
     recipe: str | None = Field(
         default=None, min_length=1, max_length=100, description="Name of the recipe; none when left out."
+    )
+    heater: str | None = Field(
+        default=None,
+        min_length=1,
+        max_length=100,
+        description="Name of the heater, or its kind: oven, mug-press, flat-press; the recipe's kind when left out.",
+    )
+    at: Heat | None = Field(
+        default=None, description="What it is set to, in C or F; the middle of the recipe when left out."
+    )
+    pieces: Annotated[int, Field(ge=1, le=100), WHOLE] | None = Field(
+        default=None, description="Heated together; when left out the quantity, as far as the heater holds it."
+    )
+    wall: Thickness | None = Field(
+        default=None,
+        description="Thickness of the wall, of double-walled ware of its outer shell; without it nothing is estimated.",
+    )
+    material: str | None = Field(
+        default=None, min_length=1, max_length=60, description="What the wall is made of; the recipe's when left out."
+    )
+    double: bool | None = Field(
+        default=None, strict=True, description="Double-walled vacuum ware; as the recipe has it when left out."
     )
 
 

@@ -19,6 +19,7 @@ from wrapwright.core.base.places import angle_deg
 from wrapwright.core.base.rings import MOST_POINTS
 from wrapwright.core.base.units import length_mm
 from wrapwright.core.design.elements import Mask
+from wrapwright.core.press.load.asked import set_celsius, wall_mm
 from wrapwright.core.sheet.papers import Paper, paper_named, roll_of, sheet_of
 
 Value = TypeVar("Value")
@@ -238,6 +239,13 @@ def read_along(value: Any) -> str | float:
         raise unusable(f'a gradient goes along "up", "round" or degrees, not {shown(value)}.') from None
 
 
+def read_heat(value: Any) -> float:
+    """Return degrees C of "200 C" or "392 F"; what can only be meant in the other scale is asked about."""
+    if isinstance(value, bool) or not isinstance(value, str | int | float):
+        raise unusable(f"a temperature is expected, not {shown(value)}.", remedy='Write "200 C" or "392 F".')
+    return set_celsius(value if isinstance(value, str) else str(value))
+
+
 def read_date(value: Any) -> date:
     """Return the day of "2026-05-02" or of a TOML date."""
     if isinstance(value, date) and not isinstance(value, datetime):
@@ -334,6 +342,8 @@ Percent = Annotated[float, Field(ge=-100, le=100), NUMBER]
 Degrees = Annotated[float, *_plain(read_degrees, {"type": _EITHER, "format": "degrees"})]
 At = Annotated[float, *_plain(read_at, {"type": _EITHER, "format": "front, right, back, left or degrees"})]
 Colour = Annotated[str, *_plain(read_colour, {"type": "string", "format": "#rrggbb"})]
+Heat = Annotated[float, *_plain(read_heat, {"type": "string", "format": "temperature in C or F"})]
+Thickness = Annotated[Size, AfterValidator(door(wall_mm))]
 Day = Annotated[date, *_plain(read_date, {"type": "string", "format": "date"})]
 PaperValue = Annotated[
     Paper,

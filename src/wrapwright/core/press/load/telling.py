@@ -55,7 +55,7 @@ def span_words(low_s: float, high_s: float) -> str:
     """Return a span of times, for example `4–7.5 min`, `95–150 s` below four minutes, `35 to over 60 min`."""
     if minutes(low_s) == minutes(high_s):
         return minutes_words(low_s)
-    if high_s < _FINE_S:
+    if high_s <= _FINE_S:
         return f"{rounded_s(low_s):.0f}–{rounded_s(high_s):.0f} s"
     between = "–" if math.isfinite(high_s) and high_s <= LONGEST_S else " to "
     return f"{minutes(low_s)}{between}{minutes(high_s)} min"

@@ -17,6 +17,27 @@ MINUTE_S = 60.0
 
 
 @dataclass(frozen=True)
+class HeatAsked:
+    """What a job says of its heat besides the recipe's name; None and "" for what it does not say.
+
+    Attributes:
+        heater: its name, or its kind.
+        set_c: what it is set to.
+        pieces: heated together.
+        wall_mm: thickness of the wall, of a double one its outer shell.
+        material: what it is made of.
+        double: vacuum ware.
+    """
+
+    heater: str = ""
+    set_c: float | None = None
+    pieces: int | None = None
+    wall_mm: float | None = None
+    material: str = ""
+    double: bool | None = None
+
+
+@dataclass(frozen=True)
 class Span:
     """A time with its doubt, seconds: the middle case, and a band that nine of ten cases lie in.
 

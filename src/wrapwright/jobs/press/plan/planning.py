@@ -27,7 +27,10 @@ def plan_heat(request: PlanHeat, bench: Bench, watch: Watch) -> Planned:
             recipe or heater.
     """
     watch.step("reckoning the heat", 0.1)
-    return planned_of(asked_of(request, bench), bench)
+    asked = asked_of(request, bench)
+    key = ("plan", asked.recipe, asked.heater.heater, asked.load, asked.dwell_s, asked.capacity, asked.window)
+    found: Planned = bench.recent.heats.get(key, lambda: planned_of(asked))
+    return replace(found, asked=asked)
 
 
 def asked_of(request: PlanHeat, bench: Bench) -> Asked:
@@ -48,17 +51,26 @@ def asked_of(request: PlanHeat, bench: Bench) -> Asked:
     heater = kept.heater
     if request.power_w is not None:
         heater = replace(heater, power_w=power_w(request.power_w, where="power"))
-    # What one to start from holds is an estimate; what the workshop's own holds was entered.
-    most = max(request.capacity or 0, heater.capacity, request.pieces if kept.id == 0 else 0)
+    # What an oven to start from holds is an estimate; what the workshop's own holds was entered.
+    most = max(request.capacity or 0, heater.capacity, request.pieces if kept.id == 0 and heater.kind == "oven" else 0)
     most = request.capacity or most
     count = pieces(request.pieces, capacity=most, where="pieces")
-    wall, wall_from = _wall(request, recipe)
+    wall, wall_given = _wall(request, recipe)
     set_c = middle_c(recipe) if request.set_c is None else set_celsius(request.set_c, where="at")
     hot = recipe.preheat if request.preheated is None else request.preheated
     load = Load(wall, count, covers_of(recipe), set_c, preheated=hot)
     dwell = None if request.dwell_s is None else dwell_s(request.dwell_s, where="dwell")
     kept = replace(kept, heater=replace(heater, capacity=most))
-    return Asked(recipe, kept, load, "given" if wall_from else "recipe", dwell, request.face_m2 is not None, most)
+    return Asked(
+        recipe,
+        kept,
+        load,
+        wall_from="given" if wall_given else "recipe",
+        dwell_s=dwell,
+        face_given=request.face_m2 is not None,
+        capacity=most,
+        window=window_for(recipe, bench),
+    )
 
 
 def _wall(request: PlanHeat, recipe: Recipe) -> tuple[Wall, bool]:
@@ -110,7 +122,7 @@ def window_for(recipe: Recipe, bench: Bench) -> Window:
     return Window() if bound is None else Window(None, (bound, bound), recipe.limits.over_bake_source)
 
 
-def aim_for(asked: Asked, bench: Bench) -> Aim:
+def aim_for(asked: Asked) -> Aim:
     """Return the dose that is wanted of a load: between the known bounds, else what the recipe gives its own wall.
 
     A recipe that names no wall is taken to be for a wall like the load's own.
@@ -126,17 +138,11 @@ def aim_for(asked: Asked, bench: Bench) -> Aim:
     kind = recipe.heater if recipe.heater in KINDS else asked.heater.heater.kind
     low, high = recipe.celsius
     one = Load(wall, 1, load.covers, (low + high) / 2.0, preheated=recipe.preheat)
-    return aim_of(window_for(recipe, bench), recipe_aim(starter_of(kind), one, recipe.seconds))
+    return aim_of(asked.window, recipe_aim(starter_of(kind), one, recipe.seconds))
 
 
-def planned_of(asked: Asked, bench: Bench) -> Planned:
-    """Return what a load wants, reckoned once and remembered while the same is asked."""
-    key = ("plan", asked.recipe, asked.heater.heater, asked.load, asked.dwell_s, asked.capacity)
-    found: Planned = bench.recent.heats.get(key, lambda: _planned(asked, bench))
-    return replace(found, asked=asked)
-
-
-def _planned(asked: Asked, bench: Bench) -> Planned:
+def planned_of(asked: Asked) -> Planned:
+    """Return what a load wants and what its dwell does."""
     from wrapwright.core.press.dose.band import dose_bands
     from wrapwright.core.press.load.recommend import recommend
     from wrapwright.core.press.load.sensitivity import sensitivity
@@ -145,7 +151,7 @@ def _planned(asked: Asked, bench: Bench) -> Planned:
     from wrapwright.jobs.press.plan.saying import words_of
 
     heater, load = asked.heater.heater, asked.load
-    aim = aim_for(asked, bench)
+    aim = aim_for(asked)
     rows = recommend(heater, load, aim, asked.capacity)
     chosen = rows[load.pieces - 1]
     dwell = asked.dwell_s

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Literal
 from wrapwright.core.base.findings import Finding
 from wrapwright.core.press.load.values import Aim, Recommended, Shift
 from wrapwright.core.press.recipe.values import Recipe
-from wrapwright.core.press.values import Load
+from wrapwright.core.press.values import Load, Window
 from wrapwright.jobs.press.kept.heaters import HeaterKept
 
 if TYPE_CHECKING:
@@ -65,6 +65,7 @@ class Asked:
         dwell_s: how long it stays, None for what is recommended.
         face_given: whether the face was measured.
         capacity: pieces that the heater holds; at least those asked about.
+        window: the dose's bounds as they are known.
     """
 
     recipe: Recipe
@@ -74,6 +75,7 @@ class Asked:
     dwell_s: float | None = None
     face_given: bool = False
     capacity: int = 1
+    window: Window = field(default_factory=Window)
 
 
 @dataclass(frozen=True)
