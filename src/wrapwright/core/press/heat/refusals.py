@@ -9,6 +9,7 @@ from wrapwright.core.base.errors import WrapwrightError, raise_all, unusable
 from wrapwright.core.press.values import Heater, Load, Wall
 
 HOTTEST_C = 260.0  # dearer coatings, sleeves and papers are past saving; common practice, no source
+THICKEST_MM = 50.0
 LONGEST_S = 6 * 3600.0
 
 
@@ -57,6 +58,10 @@ def _of_heater(heater: Heater) -> Iterator[WrapwrightError]:
         yield _above("a heat capacity", heater.own_j_k, "J/K", "use an estimate of its kind", where)
     if _wrong(heater.film.low):
         yield _above("a surface coefficient", heater.film.low, "W/m2K", "use an estimate of its kind", where)
+    if _wrong(heater.offset_half_k, zero=True) or not math.isfinite(heater.offset_k):
+        yield unusable(
+            f"a doubt of {heater.offset_half_k:g} K of the temperature cannot be: give 0 or more.", where=where
+        )
     if not 0 <= heater.radiant <= 1:
         yield unusable(f"a radiant share of {heater.radiant:g} cannot be: give 0 to 1.", where=where)
     for what, figure, unit in (
@@ -71,6 +76,12 @@ def _of_heater(heater: Heater) -> Iterator[WrapwrightError]:
 def _of_wall(wall: Wall) -> Iterator[WrapwrightError]:
     if _wrong(wall.thickness_mm):
         yield _above("a wall", wall.thickness_mm, "mm", "measure it with a calliper at the rim", "wall")
+    elif wall.thickness_mm > THICKEST_MM:
+        yield unusable(
+            f"a wall of {wall.thickness_mm:g} mm is no blank's: give up to {THICKEST_MM:g} mm, of a double wall the "
+            "outer shell alone.",
+            where="wall",
+        )
     if _wrong(wall.area_m2):
         yield _above("a heated face", wall.area_m2, "m2", "girth times height in metres", "wall")
     if _wrong(wall.other_j_k, zero=True):
