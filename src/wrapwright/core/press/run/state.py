@@ -6,22 +6,23 @@ Nothing is counted down anywhere: whoever asks later, after a reload, a sleep or
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import datetime, timedelta
-from typing import NamedTuple
 
 from wrapwright.core.press.run.values import Event, EventKind, HeatPlan, HeatState, Phase, Reading
 from wrapwright.core.press.values import Opening
 
 
-class _Marks(NamedTuple):
+@dataclass
+class _Marks:
     """The moments that part the phases; None for what has not happened."""
 
     began: datetime
-    ready: datetime | None
-    loaded: datetime | None
-    out: datetime | None
-    cooled: datetime | None
-    ended: datetime | None
+    ready: datetime | None = None
+    loaded: datetime | None = None
+    out: datetime | None = None
+    cooled: datetime | None = None
+    ended: datetime | None = None
 
 
 def state_of(plan: HeatPlan, events: Sequence[Event], now: datetime, *, warm_s: float | None = None) -> HeatState:
@@ -70,16 +71,29 @@ def state_of(plan: HeatPlan, events: Sequence[Event], now: datetime, *, warm_s: 
 
 
 def _marks(plan: HeatPlan, events: Sequence[Event]) -> _Marks:
-    def first(*kinds: EventKind) -> datetime | None:
-        return next((one.at for one in events if one.kind in kinds), None)
+    """Return the marks; what is told out of its order (taken out before anything was in) did not happen."""
+    marks = _Marks(events[0].at)
+    for one in events:
+        _mark(marks, one.kind, one.at)
+        if marks.ended is not None:
+            break
+    marks.ready = marks.ready or (marks.loaded if plan.preheat else marks.began)
+    return marks
 
-    began, loaded = events[0].at, first("loaded")
-    stopped = first("stopped")
-    ready = first("ready") or (None if plan.preheat else began)
-    # Stopped before anything was in: there is nothing to take out, to cool or to look at.
-    ended = first("ended") or (stopped if loaded is None else None)
-    out = None if loaded is None else first("taken-out", "stopped")
-    return _Marks(began, ready or loaded, loaded, out, first("cooled"), ended)
+
+def _mark(marks: _Marks, kind: EventKind, at: datetime) -> None:
+    """Note what an event makes of a heat: the first of its kind counts."""
+    if kind == "ready":
+        marks.ready = marks.ready or at
+    elif kind == "loaded":
+        marks.loaded = marks.loaded or at
+    elif kind in ("taken-out", "stopped") and marks.loaded is not None:
+        marks.out = marks.out or at
+    elif kind == "cooled" and marks.out is not None:
+        marks.cooled = marks.cooled or at
+    elif kind == "ended" or (kind == "stopped" and marks.loaded is None):
+        # Stopped before anything was in: there is nothing to take out, to cool or to look at.
+        marks.ended = at
 
 
 def _phase(plan: HeatPlan, marks: _Marks, now: datetime, dwell_s: float) -> tuple[Phase, datetime, datetime | None]:

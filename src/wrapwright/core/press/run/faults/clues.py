@@ -140,8 +140,8 @@ def shared(run: Evidence) -> Clue | None:
 def not_turned(run: Evidence) -> Clue | None:
     """Return what the turns say."""
     if run.turns_missed:
-        times = "turn" if run.turns_missed == 1 else "turns"
-        return Clue(CLEAR, f"{run.turns_missed} {times} of the recipe were left out.")
+        left = "A turn of the recipe was" if run.turns_missed == 1 else f"{run.turns_missed} turns of the recipe were"
+        return Clue(CLEAR, f"{left} left out.")
     return None
 
 
