@@ -66,17 +66,18 @@ def bounds(heater: Heater, load: Load) -> dict[str, Range]:
 
 
 def spread_points(count: int, sources: int) -> Floats:
-    """Return `count` points in the cube from -1 to 1, (count, sources), evenly spread and always the same.
+    """Return points in the cube from -1 to 1, (count, sources), evenly spread and always the same; an even count.
 
     The additive recurrence on powers of the root of x^(d+1) = x + 1, a Kronecker sequence (Niederreiter, Random
-    Number Generation and Quasi-Monte Carlo Methods, 1992, 3.1).
+    Number Generation and Quasi-Monte Carlo Methods, 1992, 3.1); each with its mirror image, so that they lie as much
+    on one side of the middle as on the other.
     """
     root = 2.0
     for _ in range(40):
         root = (1.0 + root) ** (1.0 / (sources + 1))
     steps = root ** -np.arange(1.0, sources + 1.0)
-    points: Floats = 2.0 * np.mod(0.5 + np.outer(np.arange(1.0, count + 1.0), steps), 1.0) - 1.0
-    return points
+    points = 2.0 * np.mod(0.5 + np.outer(np.arange(1.0, count // 2 + 1.0), steps), 1.0) - 1.0
+    return np.vstack([points, -points])
 
 
 def _at(spread: Range, place: Floats) -> Floats:
