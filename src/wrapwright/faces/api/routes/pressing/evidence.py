@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date
+from pathlib import Path
 from typing import Annotated, Any, Literal
 
 from anyio import to_thread
@@ -14,8 +15,11 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
+from wrapwright.core.base.units import length_mm, temperature_step_k
 from wrapwright.core.press.fit.values import Reference
 from wrapwright.core.press.fit.without.oven_map import Point
+from wrapwright.core.press.load.asked import set_celsius
+from wrapwright.core.press.recipe.asked import celsius_of, seconds_of
 from wrapwright.faces.api.asking import QUIET, RAW, BenchAsked, Body, Id, Name
 from wrapwright.faces.api.incoming import MB, arriving
 from wrapwright.faces.api.keeping import kept_answer, one_kind
@@ -30,7 +34,6 @@ from wrapwright.jobs.press.evidence.values import (
     KeepMap,
     KeepReadings,
     ShowEvidence,
-    Told,
 )
 from wrapwright.jobs.press.evidence.without import keep_known, keep_map, keep_readings
 from wrapwright.outside.logs.values import LogAsked, LogLook
@@ -39,9 +42,10 @@ router = APIRouter(tags=["evidence"])
 
 SVG = "image/svg+xml"
 BIGGEST = 256 * MB
-Celsius = Annotated[float, Field(allow_inf_nan=False, ge=-274, le=10**6)]
-Figure = Annotated[float, Field(allow_inf_nan=False, ge=-(10**6), le=10**6)]
 Words = Annotated[str, Field(max_length=400)]
+Number = Annotated[float, Field(allow_inf_nan=False, ge=-(10**6), le=10**6)]
+# A number is in degrees C (a difference in K, a time in s, a length in mm); a text says its unit.
+Heat = Number | Annotated[str, Field(max_length=60)]
 
 
 class Gathered(Body):
@@ -60,44 +64,44 @@ class LogQuery(Gathered):
     time: Words = ""
     unit: Literal["", "C", "F", "K"] = ""
     dates: Literal["", "day-first", "month-first"] = ""
-    set_c: Celsius | None = None
+    set_c: Heat | None = None
     material: Words = ""
-    wall_mm: Figure | None = None
+    wall_mm: Heat | None = None
     double: bool | None = None
     covers: Words | None = None
     recipe: Words = ""
-    true_c: Celsius | None = None
-    shown_c: Celsius | None = None
-    from_s: Figure | None = None
-    to_s: Figure | None = None
+    true_c: Heat | None = None
+    shown_c: Heat | None = None
+    from_s: Heat | None = None
+    to_s: Heat | None = None
 
 
 class ReadingsBody(Gathered):
     """Readings of a thermometer at one setting, degrees C; the step of reading and the thermometer's own error, K."""
 
-    set_c: Celsius
-    read_c: Annotated[list[Celsius], Field(max_length=200)]
-    step_k: Figure
-    class_k: Figure | None = None
+    set_c: Heat
+    read_c: Annotated[list[Heat], Field(max_length=200)]
+    step_k: Heat
+    class_k: Heat | None = None
 
 
 class KnownBody(Gathered):
     """A recipe known to be good in this heater, as it was heated."""
 
     recipe: Words
-    set_c: Celsius | None = None
-    dwell_s: Figure | None = None
+    set_c: Heat | None = None
+    dwell_s: Heat | None = None
     pieces: Annotated[int, Field(ge=0, le=10**6)] = 1
-    wall_mm: Figure | None = None
+    wall_mm: Heat | None = None
 
 
 class PointBody(Body):
     """A point of a map: what was set, where, and what was read there, degrees C; how well that is known, K."""
 
-    set_c: Celsius
+    set_c: Heat
     place: Words
-    read_c: Celsius
-    half_k: Annotated[float, Field(allow_inf_nan=False, ge=0, le=1000)] = 5.0
+    read_c: Heat
+    half_k: Heat = 5.0
 
 
 class MapBody(Gathered):
@@ -146,24 +150,28 @@ async def log_fit(number: Id, name: Name, asked: LogAskedFor, request: Request, 
 @router.post("/press/heaters/{number}/evidence/readings")
 def readings(number: Id, body: ReadingsBody, bench: BenchAsked) -> dict[str, Any]:
     """Return what readings of a thermometer tell; with `keep` they are kept."""
-    asked = KeepReadings(_about(number, body), body.set_c, tuple(body.read_c), body.step_k, body.class_k)
+    read = tuple(celsius_of(one, where="readings") for one in body.read_c)
+    own = None if body.class_k is None else _step_k(body.class_k, "class")
+    about, set_c = _about(number, body), set_celsius(body.set_c, where="set")
+    asked = KeepReadings(about, set_c, read, _step_k(body.step_k, "step"), own)
     return told_table(keep_readings(asked, bench, QUIET))
 
 
 @router.post("/press/heaters/{number}/evidence/recipes")
 def known_good(number: Id, body: KnownBody, bench: BenchAsked) -> dict[str, Any]:
     """Return what a recipe known to be good tells, through the dose alone; with `keep` it is kept."""
-    about = _about(number, body)
-    asked = KeepKnown(about, body.recipe, body.set_c, body.dwell_s, body.pieces, body.wall_mm)
+    set_c = None if body.set_c is None else set_celsius(body.set_c, where="at")
+    dwell_s = None if body.dwell_s is None else seconds_of(body.dwell_s, where="dwell")
+    wall_mm = None if body.wall_mm is None else length_mm(body.wall_mm, where="wall")
+    asked = KeepKnown(_about(number, body), body.recipe, set_c, dwell_s, body.pieces, wall_mm)
     return told_table(keep_known(asked, bench, QUIET))
 
 
 @router.post("/press/heaters/{number}/evidence/maps")
 def oven_map(number: Id, body: MapBody, bench: BenchAsked) -> dict[str, Any]:
     """Return what a map of the oven tells; with `keep` it is kept."""
-    points = tuple(Point(one.set_c, one.place, one.read_c - one.set_c, one.half_k) for one in body.points)
-    told: Told = keep_map(KeepMap(_about(number, body), points), bench, QUIET)
-    return told_table(told)
+    points = tuple(_point(one) for one in body.points)
+    return told_table(keep_map(KeepMap(_about(number, body), points), bench, QUIET))
 
 
 @router.get("/press/heaters/{number}/evidence/{entry}/plot.svg", **one_kind(SVG))
@@ -186,24 +194,33 @@ def _about(number: int, body: Gathered) -> About:
     return About(heater_id=number, day=body.day, note=body.note, keep=body.keep)
 
 
-def _log(number: int, asked: LogQuery) -> FitLog:
-    from pathlib import Path
+def _step_k(value: Heat, where: str) -> float:
+    return temperature_step_k(value, where=where) if isinstance(value, str) else value
 
+
+def _point(body: PointBody) -> Point:
+    set_c = set_celsius(body.set_c, where="points")
+    read_c = celsius_of(body.read_c, where="points")
+    return Point(set_c, body.place, read_c - set_c, _step_k(body.half_k, "points"))
+
+
+def _log(number: int, asked: LogQuery) -> FitLog:
     reference = None
     if asked.true_c is not None and asked.shown_c is not None:
-        reference = Reference(asked.true_c, asked.shown_c)
+        reference = Reference(*(celsius_of(one, where="reference") for one in (asked.true_c, asked.shown_c)))
+    since, until = (None if one is None else seconds_of(one, where="from") for one in (asked.from_s, asked.to_s))
     covers = None if asked.covers is None else tuple(one for one in asked.covers.split(",") if one)
     return FitLog(
         Path(),
         _about(number, asked),
         LogAsked(asked.air, asked.wall, asked.time, asked.unit, asked.dates),
-        asked.set_c,
+        None if asked.set_c is None else set_celsius(asked.set_c, where="at"),
         asked.material,
-        asked.wall_mm,
+        None if asked.wall_mm is None else length_mm(asked.wall_mm, where="wall"),
         asked.double,
         covers,
         asked.recipe,
         reference,
-        asked.from_s,
-        asked.to_s,
+        since,
+        until,
     )
