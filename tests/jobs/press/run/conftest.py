@@ -1,0 +1,96 @@
+"""A bench of one's own with an oven for four and a mug press on one circuit, and a machine whose clocks are ours."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from wrapwright.jobs.bench import Bench, Watch
+from wrapwright.jobs.open_bench import open_bench
+from wrapwright.jobs.press.kept.circuits import KeepCircuit, keep_circuit
+from wrapwright.jobs.press.kept.heaters import KeepHeater, keep_heater
+from wrapwright.jobs.press.run.happening import tell_event
+from wrapwright.jobs.press.run.looking import tell_look
+from wrapwright.jobs.press.run.showing import show_heat
+from wrapwright.jobs.press.run.starting import start_heat
+from wrapwright.jobs.press.run.values import HeatTold, ShowHeat, StartHeat, TellEvent, TellLook
+from wrapwright.outside.system.clock.steady import SteadyClock
+
+NINE = datetime(2026, 5, 2, 9, 0, tzinfo=UTC)
+TICKED = ("open-empty-dry",)
+
+
+@dataclass
+class Machine:
+    """A machine: what its wall clock reads, its counter, the word of its start."""
+
+    wall: datetime = NINE
+    counter: float = 1000.0
+    word: str = "one start"
+
+    def passes(self, seconds: float) -> None:
+        """Let time pass, by both clocks."""
+        self.wall += timedelta(seconds=seconds)
+        self.counter += seconds
+
+    def clock(self) -> SteadyClock:
+        """Return the clock of a program that starts on it now."""
+        return SteadyClock(lambda: self.wall, lambda: self.counter, self.word)
+
+
+@dataclass
+class Shop:
+    """A bench, its machine, and the requests people make of it."""
+
+    bench: Bench
+    machine: Machine
+
+    def start(self, **asked: Any) -> HeatTold:
+        request = {"heater": "Oven", "recipe": "steel-oven", "count": 1, "ticked": TICKED, "set_c": 195.0, **asked}
+        return start_heat(StartHeat(**request), self.bench, Watch())
+
+    def happens(self, heat: int, kind: Any, **more: Any) -> HeatTold:
+        return tell_event(TellEvent(heat, kind, **more), self.bench, Watch())
+
+    def looks(self, heat: int, place: int, result: str, **more: Any) -> HeatTold:
+        return tell_look(TellLook(heat, place, result, **more), self.bench, Watch())
+
+    def heat(self, number: int) -> HeatTold:
+        return show_heat(ShowHeat(number), self.bench, Watch())
+
+    def begun_anew(self) -> Shop:
+        """Return the shop after its program was ended and started again."""
+        self.bench.kept().close()
+        return Shop(replace(opened(self.bench.folders.data), clock=self.machine.clock()), self.machine)
+
+
+def opened(data: Path) -> Bench:
+    return open_bench(cache=data.parent / "cache", data=data, fonts=data / "fonts", threads=1)
+
+
+@pytest.fixture(scope="package")
+def furnished(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Give a data folder with the heaters in it, to be copied."""
+    data = tmp_path_factory.mktemp("furnished") / "data"
+    bench = replace(opened(data), clock=Machine().clock())
+    circuit = keep_circuit(KeepCircuit("Bench left", 120.0, 15.0), bench, Watch())
+    keep_heater(KeepHeater("Oven", "oven", 1200.0, 4, circuit.id), bench, Watch())
+    keep_heater(KeepHeater("Press", "mug-press", 350.0, 1, circuit.id), bench, Watch())
+    keep_heater(KeepHeater("Other oven", "oven", 1500.0, 4), bench, Watch())
+    bench.kept().close()
+    return data
+
+
+@pytest.fixture
+def shop(furnished: Path, tmp_path: Path) -> Iterator[Shop]:
+    data, machine = tmp_path / "data", Machine()
+    shutil.copytree(furnished, data)
+    made = Shop(replace(opened(data), clock=machine.clock()), machine)
+    yield made
+    made.bench.kept().close()
