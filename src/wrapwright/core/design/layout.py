@@ -77,6 +77,22 @@ def lay_out(
     return Laid(DrawList(wrap, bleed_mm, whole.items, whole.extents), whole.remarks)
 
 
+def lay_some(elements: Mapping[int, AnyElement], ground: Ground) -> Layer:
+    """Return what a few elements of a design put on the wrap, by their index in it, bottom to top.
+
+    Raises:
+        WrapwrightError: every problem in one go, each with its element's name.
+    """
+    layers, problems = [], []
+    for index, element in sorted(elements.items()):
+        try:
+            layers.append(_lay(index, element, ground))
+        except WrapwrightError as problem:
+            problems.append(problem)
+    raise_all(problems)
+    return stacked(layers)
+
+
 def _lay(index: int, element: AnyElement, ground: Ground) -> Layer:
     for kind, lay in KINDS:
         if isinstance(element, kind):

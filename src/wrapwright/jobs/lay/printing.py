@@ -20,6 +20,7 @@ from wrapwright.core.sheet.placed import Box
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.lay.gathering import Gathered, Member
 from wrapwright.jobs.lay.goods import Goods
+from wrapwright.jobs.work.composing import Composition
 from wrapwright.jobs.work.painting import device_strips, renderer_of
 from wrapwright.outside.system.installed import version
 
@@ -110,14 +111,25 @@ def _art(member: Member, good: Good, ppi: float, bench: Bench) -> ArtOf:
         ink=colouring.ink,
         bleed=bleed_outline(good.wrap, good.bleed_mm),
         items=tuple(item for item in outlines if isinstance(item, PlacedOutline)),
-        paint=partial(_painted, member, raster, ppi, bench.threads) if raster else None,
+        paint=partial(painted, composed, raster, ppi, bench.threads) if raster else None,
     )
 
 
-def _painted(member: Member, raster: tuple[int, ...], ppi: float, threads: int, to_page: Array, box: Box) -> Packed:
+def painted(
+    composed: Composition, raster: tuple[int, ...], ppi: float, threads: int, to_page: Array, box: Box
+) -> Packed:
+    """Return the pixels of some of a composition's items over a box of whole pixels, packed.
+
+    Args:
+        composed: what is drawn.
+        raster: indices of its items.
+        ppi: of the page.
+        threads: how many strips are made at once.
+        to_page: 3x3 matrix, flat mm as seen -> page mm.
+        box: page mm, as `image_box` returns it.
+    """
     from wrapwright.outside.pdf.flate import packed
 
-    composed = member.composed
     frame = image_frame(to_page, box, ppi)
     renderer = renderer_of(composed, frame, items=raster)
     size = {"width": frame.width_px, "height": frame.height_px, "channels": composed.colouring.channels}

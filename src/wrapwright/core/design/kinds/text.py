@@ -17,7 +17,7 @@ from wrapwright.core.design.kinds.ground import (
     supplied,
     text_lay,
 )
-from wrapwright.core.design.path import Path, rectangle
+from wrapwright.core.design.path import Path, joined, rectangle
 from wrapwright.core.design.supplies import SetText
 from wrapwright.core.design.warp import bent
 
@@ -35,8 +35,11 @@ def _copy(index: int, copy: int, job: tuple[Text, SetText, str], ground: Ground)
     element, text, lay = job
     at = element.at_deg[copy]
     placement = placed(ground, element, at, lay, element.turn_deg)
-    ink = bent(text.path, placement)
     stroke = element.outline.width_mm if element.outline is not None else 0.0
+    border = box_of(text.width_mm, text.height_mm, text.centre_mm)
+    # Bent in one go, for a list of names has many of them: the glyphs, the block's border, and what may be reached.
+    together = bent(joined((text.path, border, _reach(text.path, stroke))), placement).subpaths
+    ink, outline, reach = Path(together[:-2]), Path(together[-2:-1]), Path(together[-1:])
     items: list[PlacedOutline] = []
     if ink.subpaths:
         fields = field_names(element.text, where=element.name)
@@ -53,10 +56,10 @@ def _copy(index: int, copy: int, job: tuple[Text, SetText, str], ground: Ground)
         width_mm=text.width_mm,
         height_mm=text.height_mm,
         lay=lay,
-        outline=bent(box_of(text.width_mm, text.height_mm, text.centre_mm), placement),
+        outline=outline,
         ink=ink,
     )
-    return Layer(over_laps(ground, items, bent(_reach(text.path, stroke), placement)), (extent,))
+    return Layer(over_laps(ground, items, reach), (extent,))
 
 
 def _item(

@@ -23,7 +23,7 @@ MODULE_MM = 0.45
 NUMBER_MM = 3.0  # cap heights
 SMALL_NUMBER_MM = 2.0
 LINE_MM = 1.6
-_BETWEEN_MM = 1.4  # between the code, the number and the words, and between the two lines
+BETWEEN_MM = 1.4  # between the code, the number and the words, and between the two lines
 _LEAST_WORDS_MM = 10.0  # a shorter title says nothing
 _SPACE = 0.5  # between words, of the cap height
 
@@ -108,13 +108,13 @@ def needs(slips: tuple[Slip, ...], codes: dict[str, Modules], words: tuple[str, 
     small = count * pen.pitch(SMALL_NUMBER_MM)
     if sizes:
         deep, wide = max(size[0] for size in sizes) * MODULE_MM, max(size[1] for size in sizes) * MODULE_MM
-        short = wide + _BETWEEN_MM + count * pen.pitch(NUMBER_MM)
+        short = wide + BETWEEN_MM + count * pen.pitch(NUMBER_MM)
         depth = max(deep, NUMBER_MM)
         line = max((pen.wide(word, LINE_MM) for word in words), default=0.0)
         if line > 0.0:
-            least = short + _BETWEEN_MM + min(line, _LEAST_WORDS_MM)
-            full = max(depth, 2 * LINE_MM + _BETWEEN_MM)
-            found.append(Need("label", least, short + _BETWEEN_MM + line, full))
+            least = short + BETWEEN_MM + min(line, _LEAST_WORDS_MM)
+            full = max(depth, 2 * LINE_MM + BETWEEN_MM)
+            found.append(Need("label", least, short + BETWEEN_MM + line, full))
         found.append(Need("code", short, short, depth))
     found.append(Need("piece number", small, small, SMALL_NUMBER_MM))
     return found
@@ -148,14 +148,14 @@ def stamps_of(
     elif modules is not None:
         code = pen.code(modules)
         shapes.append((code, 0.0, (depth - modules.shape[0] * MODULE_MM) / 2.0))
-        at = modules.shape[1] * MODULE_MM + _BETWEEN_MM
+        at = modules.shape[1] * MODULE_MM + BETWEEN_MM
     for digit in str(slip.piece):
         shapes.append((pen.path(digit, cap), at, (depth - cap) / 2.0))
         at += pen.pitch(cap)
     if level == "label":
-        at += _BETWEEN_MM
+        at += BETWEEN_MM
         lines = [cut for word in words if (cut := shortened(word, length - at, pen))]
-        rise = LINE_MM + _BETWEEN_MM
+        rise = LINE_MM + BETWEEN_MM
         low = (depth - LINE_MM - rise * (len(lines) - 1)) / 2.0
         shapes += [(pen.path(line, LINE_MM), at, low + rise * up) for up, line in enumerate(reversed(lines))]
     return tuple(Stamp(path, frame @ _shift(x, y)) for path, x, y in shapes)

@@ -1,0 +1,55 @@
+"""Which sheet, and which place on it, the pieces of a list have: every sheet but the last is laid alike."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+Order = Literal["rows", "piles"]
+
+
+@dataclass(frozen=True)
+class Places:
+    """Where the pieces lie.
+
+    Attributes:
+        pieces: how many, at least 1.
+        a_sheet: how many a sheet holds, at least 1.
+        order: "rows": the pieces follow each other on a sheet, then on the next. "piles": the sheets are cut in
+            stacks, and the pieces of a stack follow each other down through its sheets at one place, then at the next,
+            so that the piles that are cut only have to be laid one on the other.
+        stack: how many sheets are cut at once; 1 makes both orders the same.
+    """
+
+    pieces: int
+    a_sheet: int
+    order: Order = "rows"
+    stack: int = 1
+
+    @property
+    def sheets(self) -> int:
+        """How many sheets there are."""
+        return -(-self.pieces // self.a_sheet)
+
+    def on(self, sheet: int) -> list[int]:
+        """Return the pieces on a sheet (from 0), as indices from 0, one a place; the last may have fewer places."""
+        if self.order == "rows" or self.stack <= 1:
+            first = sheet * self.a_sheet
+            return list(range(first, min(first + self.a_sheet, self.pieces)))
+        first_sheet = sheet - sheet % self.stack
+        deep = min(self.stack, self.sheets - first_sheet)
+        first = first_sheet * self.a_sheet
+        held = min(self.pieces - first, deep * self.a_sheet)
+        down = sheet - first_sheet
+        # With a last stack that is not full, the upper sheets hold one place more than the lower ones.
+        full, over = divmod(held, deep)
+        count = full + (1 if down < over else 0)
+        return [first + place * deep + down for place in range(count)]
+
+    def cut_order(self) -> Iterator[int]:
+        """Yield the pieces in the order in which they come from the cutter: stack by stack, pile by pile."""
+        for first in range(0, self.sheets, max(1, self.stack)):
+            stack = [self.on(sheet) for sheet in range(first, min(first + max(1, self.stack), self.sheets))]
+            for place in range(max(len(one) for one in stack)):
+                yield from (one[place] for one in stack if place < len(one))

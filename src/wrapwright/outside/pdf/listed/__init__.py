@@ -1,0 +1,1 @@
+"""Pages of a list of names: shared art once in the file, each piece's own part beside it."""

@@ -1,0 +1,292 @@
+"""Writes pages of a list of names: what pieces share is an image and a few forms, what is their own stands beside.
+
+Each piece is marked content of its own (ISO 32000-1:2008, 14.6) that says its row, its number and its texts, so that
+the file can be read back: `/Piece <</Row 12 /Number 34 /name (Ada)>> BDC ... EMC`. Texts that are not plain ASCII are
+UTF-16BE after a byte-order mark, as text strings are.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+from pathlib import Path as File
+
+import numpy as np
+import pikepdf
+from pikepdf import Array as PdfArray
+from pikepdf import Dictionary, Name
+
+from wrapwright.core.design.drawlist import PlacedOutline
+from wrapwright.core.design.path import Path, joined
+from wrapwright.core.sheet.lay.printed.values import Bars, LaidPiece, Stamp
+from wrapwright.core.sheet.mirror import image_box
+from wrapwright.core.sheet.placed import Box
+from wrapwright.outside.pdf import content
+from wrapwright.outside.pdf.document import Document, within
+from wrapwright.outside.pdf.flate import Packed
+from wrapwright.outside.pdf.forms import Matrix, matrix_ops, on_grid, reach_of, round_all, stamp_points
+from wrapwright.outside.pdf.listed.values import ListedPage, OwnArt, SharedArt, WrittenPiece
+from wrapwright.outside.pdf.metadata import About
+from wrapwright.outside.pdf.sheets import item_ops
+
+BLACK = (0.0, 0.0, 0.0)
+_GRID = np.diag([1.0 / content.WORD_GRID_PT, 1.0 / content.WORD_GRID_PT, 1.0])
+
+
+def listed_pdf(
+    pages: Iterable[ListedPage], art: SharedArt, *, ppi: float, about: About, file: File, often: Iterable[Path] = ()
+) -> Iterator[tuple[WrittenPiece, ...]]:
+    """Yield what was written of each page's pieces; the file stands when the last page has been yielded.
+
+    Args:
+        pages: in order; at least one.
+        art: what all pieces share.
+        ppi: of the raster parts.
+        about: title, maker and date.
+        file: where it goes.
+        often: shapes that stand beside many pieces (digits, the title): each becomes one form; others are written out.
+
+    Raises WrapwrightError (unusable) when the convert route's profile is not a printer's.
+    """
+    writer = _Writer(Document(art.colour, art.ink), art, ppi, {id(path): path for path in often})
+    for page in pages:
+        yield writer.add(page)
+    writer.document.finish(about, file)
+
+
+@dataclass
+class _Writer:
+    """Adds pages to a document."""
+
+    document: Document
+    art: SharedArt
+    ppi: float
+    often: dict[int, Path]
+    objects: dict[str, pikepdf.Object] = field(default_factory=dict)
+    grounds: dict[tuple[int, int, int], tuple[str, str | None]] = field(default_factory=dict)
+    stamps: dict[int, str] = field(default_factory=dict)
+    guides: dict[int, Path] = field(default_factory=dict)
+    kept: list[object] = field(default_factory=list)
+
+    def add(self, listed: ListedPage) -> tuple[WrittenPiece, ...]:
+        """Add one page; return what was written of its pieces."""
+        page, names = listed.page, dict[str, None]()
+        drawn = [_Piece(self, piece, own, names) for piece, own in zip(page.pieces, listed.own, strict=True)]
+        written = [one.write() for one in drawn]
+        marks = [self.document.set_ink(BLACK)]
+        for piece in page.pieces:
+            marks += self._beside(piece, names)
+        if page.lines.subpaths:
+            marks.append(content.fill_ops(page.lines, content.page_points()))
+        marks += [self._stamp(stamp, names) for stamp in page.stamps]
+        media = (0.0, 0.0, page.width_mm, page.height_mm)
+        bleed = within(round_all([piece.bleed_box for piece in page.pieces]), media)
+        trim = within(round_all([piece.trim_box for piece in page.pieces]), bleed)
+        resources = self.document.resources({name: self.objects[name] for name in names})
+        body = ["\n".join(ops for _, ops in written), "\n".join(marks)]
+        self.document.page((media, bleed, trim), body, resources)
+        return tuple(one for one, _ in written)
+
+    def ground(self, piece: LaidPiece, box: Box) -> tuple[str, str | None]:
+        """Return the form of the shared pixels as they lie under a piece, "" for none, and their digest."""
+        pitch = 25.4 / self.ppi
+        lies = tuple(round((piece.bleed_box[axis] - box[axis]) / pitch * 1000.0) for axis in (0, 1))
+        key = (piece.turn_deg, lies[0], lies[1])
+        if key not in self.grounds:
+            self.grounds[key] = self._grounded(piece, box, key, f"P{len(self.grounds)}")
+        return self.grounds[key]
+
+    def _grounded(self, piece: LaidPiece, box: Box, key: tuple[int, int, int], name: str) -> tuple[str, str | None]:
+        if self.art.paint is None:
+            return "", None
+        if key not in self.art.packed:
+            self.art.packed[key] = self.art.paint(piece.to_page, box)
+        packed = self.art.packed[key]
+        own = (0.0, 0.0, box[2] - box[0], box[3] - box[1])
+        body = f"{content.clip_ops(self.art.bleed, to_corner(piece, box))}\n{content.image_ops('Im0', own)}"
+        self.objects[name] = self.form(body, own, {"Im0": self.document.image(packed)}, content.POINTS_PER_MM)
+        return name, packed.pixels_sha256
+
+    def run(self, number: int) -> str:
+        """Return the form of a shared run of outlines in flat mm, "" where it is empty."""
+        name = f"V{number}"
+        if not self.art.runs[number]:
+            return ""
+        if name not in self.objects:
+            if number not in self.art.drawn:
+                eye = np.eye(3)
+                ops = [item_ops(item, eye, self.document.set_ink) for item in self.art.runs[number]]
+                self.art.drawn[number] = "\n".join([content.clip_ops(self.art.bleed, eye), *ops])
+            self.objects[name] = self.form(self.art.drawn[number], reach_of(self.art.bleed), {}, 1.0)
+        return name
+
+    def form(self, body: str, box: Box, inner: dict[str, pikepdf.Object], unit: float) -> pikepdf.Object:
+        """Return a form of these operators; `box` times `unit` is its bounding box."""
+        bounds = PdfArray([pikepdf.Object.parse(content.number(value * unit, 4).encode()) for value in box])
+        self.document.digest.update(body.encode("ascii"))
+        return self.document.packed_stream(
+            body.encode("ascii") + b"\n",
+            Type=Name.XObject,
+            Subtype=Name.Form,
+            FormType=1,
+            BBox=bounds,
+            Resources=self.document.resources(inner),
+        )
+
+    def image(self, packed: Packed) -> str:
+        """Return the name of an image of one piece's own."""
+        name = f"I{len(self.objects)}"
+        self.objects[name] = self.document.image(packed)
+        return name
+
+    def _beside(self, piece: LaidPiece, names: dict[str, None]) -> list[str]:
+        """Return the words, the code and the guides beside a piece."""
+        found = [self._stamp(stamp, names) for stamp in piece.stamps]
+        if piece.guides:
+            if id(piece.guides) not in self.guides:
+                self.guides[id(piece.guides)] = joined(piece.guides)
+                self.kept.append(piece.guides)
+            form = self._stamp_form(self.guides[id(piece.guides)], names)
+            found.append(f"q {matrix_ops(stamp_points(piece.to_page))} cm /{form} Do Q")
+        return found
+
+    def _stamp(self, stamp: Stamp, names: dict[str, None]) -> str:
+        place = matrix_ops(stamp_points(stamp.to_page))
+        if id(stamp.path) in self.often:
+            return f"q {place} cm /{self._stamp_form(stamp.path, names)} Do Q"
+        body, _ = on_grid(stamp.path)
+        return f"q {place} cm\n{body.decode('ascii')}Q"
+
+    def _stamp_form(self, path: Path | Bars, names: dict[str, None]) -> str:
+        if id(path) not in self.stamps:
+            name = f"S{len(self.stamps)}"
+            body, box = on_grid(path)
+            bounds = PdfArray([int(value) for value in box])
+            self.document.digest.update(body)
+            self.objects[name] = self.document.packed_stream(
+                body, Type=Name.XObject, Subtype=Name.Form, FormType=1, BBox=bounds, Resources=Dictionary()
+            )
+            self.stamps[id(path)] = name
+            self.kept.append(path)  # so that no other object takes over its id
+        name = self.stamps[id(path)]
+        names[name] = None
+        return name
+
+
+@dataclass
+class _Piece:
+    """Draws one piece on its page."""
+
+    writer: _Writer
+    laid: LaidPiece
+    own: OwnArt
+    names: dict[str, None]
+
+    def write(self) -> tuple[WrittenPiece, str]:
+        """Return what is said of it, and its operators."""
+        box = image_box(self.laid.bleed_box, self.writer.ppi)
+        at = " ".join(content.number(value * content.POINTS_PER_MM, 6) for value in box[:2])
+        corner = f"1 0 0 1 {at} cm"
+        body, pixels = self._pixels(box, corner)
+        shared = f"{matrix_ops(to_corner(self.laid, box))} cm"
+        digest = hashlib.sha256(f"{self.own.row} {self.own.piece} {pixels}".encode("ascii"))
+        for number in range(max(len(self.own.runs) + 1, len(self.writer.art.runs))):
+            name = "" if self.own.alone or number >= len(self.writer.art.runs) else self.writer.run(number)
+            if name:
+                self.names[name] = None
+                body.append(f"q {corner} q {shared} /{name} Do Q Q")
+            run = self.own.runs[number] if number < len(self.own.runs) else ()
+            if run:
+                ops = self._outlines(run, box)
+                digest.update(ops.encode("ascii"))
+                body.append(f"q {corner} {content.WORD_GRID_PT} 0 0 {content.WORD_GRID_PT} 0 0 cm\n{ops}\nQ")
+        said = WrittenPiece(digest.hexdigest(), pixels)
+        return said, "\n".join([f"/Piece <<{told_of(self.own)}>> BDC", *body, "EMC"])
+
+    def _pixels(self, box: Box, corner: str) -> tuple[list[str], str | None]:
+        """Return the operators that draw its pixels, and their digest."""
+        own, writer = self.own, self.writer
+        if own.alone:
+            if own.paint is None:
+                return [], None
+            packed = own.paint(self.laid.to_page, box)
+            return [self._image(packed, box)], packed.pixels_sha256
+        name, digest = writer.ground(self.laid, box)
+        body = []
+        if name:
+            self.names[name] = None
+            body.append(f"q {corner} /{name} Do Q")
+        for patch in own.patches:
+            there = _common(image_box(box_on_page(patch, self.laid.to_page), writer.ppi), box)
+            if there is not None and own.paint is not None:
+                packed = own.paint(self.laid.to_page, there)
+                body.append(self._image(packed, there))
+                digest = hashlib.sha256(f"{digest} {packed.pixels_sha256}".encode("ascii")).hexdigest()
+        return body, digest
+
+    def _image(self, packed: Packed, box: Box) -> str:
+        name = self.writer.image(packed)
+        self.names[name] = None
+        clip = content.clip_ops(self.writer.art.bleed, content.page_points() @ self.laid.to_page)
+        return f"q {clip}\n{content.image_ops(name, box)} Q"
+
+    def _outlines(self, run: tuple[PlacedOutline, ...], box: Box) -> str:
+        """Return the operators of its own outlines, in whole steps of a grid of 5 micrometres from its corner."""
+        matrix = _GRID @ to_corner(self.laid, box)
+        clip = [f"{content.path_ops(self.writer.art.bleed, matrix, 0)}\nW n"] if self.own.clipped else []
+        return "\n".join([*clip, *(own_ops(item, matrix, self.writer.document) for item in run)])
+
+
+def own_ops(item: PlacedOutline, matrix: Matrix, document: Document) -> str:
+    """Return the operators that draw an outline; `matrix` (3x3) takes its mm to steps of the grid."""
+    clips = [f"{content.path_ops(clip, matrix, 0)}\nW n" for clip in item.clips]
+    path = content.path_ops(item.path, matrix, 0)
+    ink = document.set_ink(item.colour, stroke=item.stroke_mm > 0)
+    if item.stroke_mm > 0:
+        scale = float(np.sqrt(abs(np.linalg.det(matrix[:2, :2]))))
+        paint = f"{content.number(item.stroke_mm * scale, 2)} w 1 J 1 j\n{path}\nS"
+    else:
+        paint = f"{path}\n{'f*' if item.even_odd else 'f'}"
+    return "\n".join(["q", *clips, ink, paint, "Q"] if clips else [ink, paint])
+
+
+def to_corner(piece: LaidPiece, box: Box) -> Matrix:
+    """Return the 3x3 matrix from flat mm as seen to points from the lower left corner of a piece's pixels."""
+    away = np.array([[1.0, 0.0, -box[0]], [0.0, 1.0, -box[1]], [0.0, 0.0, 1.0]])
+    return np.asarray(content.page_points() @ away @ piece.to_page)
+
+
+def told_of(own: OwnArt) -> str:
+    """Return what the marked content says of a piece, as the entries of a PDF dictionary."""
+    words = " ".join(f"{name_object(name)} {text_object(text)}" for name, text in own.words)
+    return f"/Row {own.row} /Number {own.piece} {words}".rstrip()
+
+
+def name_object(name: str) -> str:
+    """Return a PDF name that says which element a text belongs to; other bytes than letters and digits as #hh."""
+    plain = "".join(
+        chr(byte) if chr(byte).isalnum() and byte < 128 else f"#{byte:02X}" for byte in name.encode("utf-8")
+    )
+    return f"/T.{plain}"
+
+
+def text_object(text: str) -> str:
+    """Return a PDF text string in ASCII."""
+    if text.isascii() and text.isprintable():
+        escaped = text.replace("\\", r"\\").replace("(", r"\(").replace(")", r"\)")
+        return f"({escaped})"
+    return f"<FEFF{text.encode('utf-16-be', 'surrogatepass').hex().upper()}>"
+
+
+def box_on_page(box: Box, to_page: Matrix) -> Box:
+    """Return the box on the page round a box in flat mm."""
+    corners = np.array([(box[x], box[y]) for x in (0, 2) for y in (1, 3)])
+    points = corners @ to_page[:2, :2].T + to_page[:2, 2]
+    low, high = points.min(axis=0).tolist(), points.max(axis=0).tolist()
+    return (low[0], low[1], high[0], high[1])
+
+
+def _common(one: Box, other: Box) -> Box | None:
+    both = (max(one[0], other[0]), max(one[1], other[1]), min(one[2], other[2]), min(one[3], other[3]))
+    return both if both[0] < both[2] - 1e-9 and both[1] < both[3] - 1e-9 else None
