@@ -29,12 +29,17 @@ def read_book(request: dict[str, Any]) -> dict[str, Any]:
         request: `sheet` (name or None), `columns` and `cell` (most columns, most characters of a cell).
     """
     warnings.simplefilter("ignore")
-    with os.fdopen(os.dup(0), "rb") as stream:
-        _harmless(stream)
-        book = _opened(stream)
-        sheet = _sheet(book, request["sheet"])
-        count = _written(sheet, int(request["columns"]), int(request["cell"]))
-        return {"sheets": [one.title for one in book.worksheets], "sheet": sheet.title, "rows": count}
+    try:
+        with os.fdopen(os.dup(0), "rb") as stream:
+            _harmless(stream)
+            book = _opened(stream)
+            sheet = _sheet(book, request["sheet"])
+            count = _written(sheet, int(request["columns"]), int(request["cell"]))
+            return {"sheets": [one.title for one in book.worksheets], "sheet": sheet.title, "rows": count}
+    except MemoryError:
+        pass
+    # Raised anew: the first one holds on to all that filled the memory, and there is none left for an answer.
+    raise MemoryError
 
 
 def _harmless(stream: Any) -> None:
@@ -100,6 +105,8 @@ def _rows(sheet: Any, columns: int, longest: int) -> Iterator[tuple[int, list[st
         for number, row in enumerate(sheet.iter_rows(), start=1):
             if number > HIGHEST_ROW:
                 raise unusable(f"the sheet has rows beyond {HIGHEST_ROW}.", remedy=_SAVE)
+            if not row:
+                continue
             texts, kinds = _row(row)
             if len(texts) > columns:
                 message = f"row {number} has {len(texts)} columns; at most {columns} are read."

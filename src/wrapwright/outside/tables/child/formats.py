@@ -54,8 +54,10 @@ def _number(value: int | float, code: str) -> tuple[str, bool]:
         section = sections[2]
     pattern, literals = _marked(section)
     found = _DIGITS.search(pattern)
+    if found is None and re.fullmatch(r"[\ue000-\uf8ff -]+", pattern):
+        return _unmarked(pattern, literals), True  # words alone stand for the number
     around = pattern[: found.start()] + pattern[found.end() :] if found else ""
-    if found is None or re.search(r"[#0?%eE/]|General", around, re.IGNORECASE):
+    if found is None or re.search(r"[#0?%eE/,]|General", around, re.IGNORECASE):
         return plain(value), False
     digits = _digits(value, found[0])
     if digits is None:
@@ -81,7 +83,8 @@ def _digits(value: int | float, pattern: str) -> str | None:
     if "," in whole:
         left = re.sub(r"(?<=\d)(?=(?:\d{3})+$)", ",", left)
     sign = "-" if number < 0 else ""
-    return f"{sign}{left}{'.' + right if places and (right or least) else ''}{'%' if percent else ''}"
+    point = f".{right}" if "." in pattern else ""
+    return f"{sign}{left}{point}{'%' if percent else ''}"
 
 
 def _moment(value: datetime | date | time, code: str) -> tuple[str, bool]:
