@@ -15,6 +15,7 @@ from tests.browser.running import Running, running
 from wrapwright.jobs.bench import Watch
 from wrapwright.jobs.kept.example import KeepExample, keep_example
 from wrapwright.jobs.kept.setups import AddSetup, add_setup
+from wrapwright.jobs.press.kept.heaters import KeepHeater, keep_heater
 from wrapwright.jobs.tray.keeping import KeepTray, keep_tray
 from wrapwright.jobs.tray.values import Tray, TrayPaper, TrayPiece
 
@@ -27,6 +28,7 @@ SCREENS = (
     ("compose", "/designs/1", "#findings li"),
     ("sheet", "/designs/1/sheet", "#checks .finding"),
     ("tray", "/tray", ".t-copy"),
+    ("press", "/press", "#plan-figures:not([hidden])"),
     ("history", "/history", "main"),
     ("set-ups", "/setups", "main"),
     ("calibrate", "/setups/1/calibrate", "main svg"),
@@ -44,6 +46,7 @@ def example(tmp_path_factory: pytest.TempPathFactory, art_cache: Path) -> Iterat
         bench = started.app.state.bench
         design = keep_example(KeepExample(), bench, Watch())
         add_setup(AddSetup("Desk printer", {"paper": "Letter"}, {}), bench, Watch())
+        keep_heater(KeepHeater("Left oven", "oven", 1500.0, capacity=6), bench, Watch())
         keep_tray(KeepTray(Tray(pieces=(TrayPiece(design, 4),), papers=(TrayPaper("A3", 0.4),)), 0), bench, Watch())
         yield started
 

@@ -178,7 +178,8 @@ export const pages = {
   /** @param {number} design */
   sheet: (design) => `/designs/${design}/sheet`,
   tray: "/tray",
-  press: "/press",
+  /** @param {number} [made] whose pieces are heated */
+  press: (made) => (made ? `/press?made=${made}` : "/press"),
   history: "/history",
   setups: "/setups",
   /** @param {number} setup */

@@ -21,7 +21,7 @@ const awake = new Awake();
 const alarms = new Alarms(sound);
 /** @type {Map<number, Card>} */
 const cards = new Map();
-/** @type {{pieces: string, recipe: string, heater: string}} */
+/** @type {{pieces: string, count: number, recipe: string, heater: string}} */
 const start = JSON.parse(byId("start").textContent);
 const load = new Load(board, (heat) => {
   board.renew(heat);
@@ -48,10 +48,10 @@ function begin() {
   byId("asking").hidden = true;
   const { free } = board;
   const asked = free.find((one) => String(one.id) === start.heater || one.name === start.heater);
-  const wanted = Boolean(start.pieces || start.recipe || start.heater);
-  if (free.length && (wanted || free.length === board.heaters.length)) {
-    load.show((asked ?? free[0]).id, { recipe: start.recipe, pieces: start.pieces, focus: wanted });
-  }
+  const wanted = Boolean(start.pieces || start.count || start.recipe || start.heater);
+  if (wanted) load.want(start);
+  if (free.length && (wanted || free.length === board.heaters.length)) load.show((asked ?? free[0]).id, wanted);
+  else if (wanted) say("Every heater is taken. What was asked for waits for the next load.");
 }
 
 /** A card for every heat, in the heaters' order. */
@@ -104,7 +104,7 @@ function layFree() {
   place.dataset.of = key;
   place.replaceChildren(...free.map((one) => make("button", {
     class: "p-act p-free", type: "button", onclick: () => { load.show(one.id); layFree(); },
-  }, make("span", { class: "p-act-words" }, one.name), make("span", { class: "p-act-small" }, "is free: heat in it"))));
+  }, make("span", { class: "p-act-words" }, one.name), make("span", { class: "p-act-small" }, "is free: load it"))));
 }
 
 byId("load-close").addEventListener("click", () => {
@@ -122,7 +122,10 @@ hearScanner((text) => {
   }
   const [free] = board.free;
   if (load.open) load.pieces.add(text);
-  else if (free) load.show(free.id, { pieces: text });
+  else if (free) {
+    load.want({ pieces: text });
+    load.show(free.id);
+  }
 });
 
 /** Sound: one button that says how it is. */
@@ -147,7 +150,7 @@ function tick() {
     const left = now.left ?? (now.over === null ? Infinity : -1);
     if (left < least) {
       least = left;
-      first = `${bigFigure(now)} ${phaseWord(card.heat, now)}, ${card.heat.heater.name}`;
+      first = `${bigFigure(card.heat, now)} ${phaseWord(card.heat, now)}, ${card.heat.heater.name}`;
     }
   }
   document.title = `${first ? `${first} · ` : ""}Press · Wrapwright`;

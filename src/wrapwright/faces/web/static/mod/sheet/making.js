@@ -1,6 +1,6 @@
 // Making the sheets: asked for, followed while it runs, stopped, and what it leaves to download.
 
-import { api } from "../app/api.js";
+import { api, pages } from "../app/api.js";
 import { say, sayError } from "../app/say.js";
 import { Printing } from "../print/printing.js";
 import { byId, made, size } from "./dom.js";
@@ -100,6 +100,7 @@ export class Making {
     const revision = now.design ? `, revision ${now.revision}` : "";
     byId("made-words").textContent = `Made: ${now.files.length} files${revision}. Print the sheets at 100 %; the ticket leads through the rest.`;
     byId("files").replaceChildren(...now.files.map((/** @type {any} */ file) => this.file(now.id, file)));
+    byId("heat-it").href = pages.press(now.id);
     byId("made").hidden = false;
     this.print(now);
     if (!speak) return;

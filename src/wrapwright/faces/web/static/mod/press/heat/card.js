@@ -79,8 +79,8 @@ export class Card {
     this.alarms.watch(heat, now);
     const call = this.alarms.of(heat.id);
     put(this.phase, phaseWord(heat, now));
-    put(this.big, bigFigure(now));
-    put(this.what, figureWord(now) + (now.presumed ? ", by what the server last said" : ""));
+    put(this.big, bigFigure(heat, now));
+    put(this.what, figureWord(heat, now) + (now.presumed ? ", by what the server last said" : ""));
     this.big.classList.toggle("p-long", this.big.textContent.length > 5);
     this.element.dataset.phase = now.phase;
     this.#call(call.calls);

@@ -85,15 +85,17 @@ export function phaseWord(heat, now) {
   }
 }
 
-/** The big figure: what is left, with a plus what is over, else what has passed. @param {Seen} now */
-export function bigFigure(now) {
+/** The big figure: what is left or is to come, with a plus what is over, else what has passed. @param {Heat} heat @param {Seen} now */
+export function bigFigure(heat, now) {
+  if (now.phase === "loading") return countDown(heat.dwell_s);
   if (now.phase === "look" || now.phase === "ended") return "";
   if (now.over !== null) return `+${countUp(now.over)}`;
   return now.left !== null ? countDown(now.left) : countUp(now.since);
 }
 
-/** What the big figure counts. @param {Seen} now */
-export function figureWord(now) {
+/** What the big figure counts. @param {Heat} heat @param {Seen} now */
+export function figureWord(heat, now) {
+  if (now.phase === "loading") return `counts from the ${heat.heater.kind === "oven" ? "door" : "press"}’s closing · loading for ${countUp(now.since)}`;
   if (now.over !== null) return now.phase === "preheat" ? "past the estimate" : "over";
   if (now.left === null) return "so far";
   return now.phase === "preheat" ? "to go, an estimate" : "to go";

@@ -51,26 +51,32 @@ export class Load {
     return !byId("load").hidden;
   }
 
-  /**
-   * Open it for a heater.
-   * @param {number} heater @param {{recipe?: string, pieces?: string, focus?: boolean}} [with_]
-   */
-  show(heater, { recipe, pieces: numbers, focus = true } = {}) {
-    this.heater = heater;
+  /** What is to be heated next. @param {{recipe?: string, pieces?: string, count?: number}} what */
+  want({ recipe, pieces: numbers, count }) {
     if (recipe) this.recipe = recipe;
     if (numbers) this.pieces.add(numbers);
+    if (count) this.pieces.be(count);
+  }
+
+  /** Open it for a heater. @param {number} heater @param {boolean} [focus] */
+  show(heater, focus = true) {
+    this.heater = heater;
     byId("load").hidden = false;
     this.#hot();
+    this.pieces.show();
     this.lay();
-    if (focus) {
-      byId("load").scrollIntoView({ block: "start" });
-      this.pieces.field.focus({ preventScroll: true });
-    }
+    if (!focus) return;
+    byId("load").scrollIntoView({ block: "start" });
+    this.pieces.field.focus({ preventScroll: true });
   }
 
   close() {
     byId("load").hidden = true;
-    this.pieces.clear();
+    this.#rest();
+  }
+
+  /** What was asked of this load is over; pieces that did not go in wait for the next. */
+  #rest() {
     this.#ticked.clear();
     this.#key = freshKey();
     this.setC = this.dwellS = undefined;
@@ -136,10 +142,16 @@ export class Load {
 
   /** @param {Heater | undefined} heater */
   #capacity(heater) {
-    const over = heater ? this.pieces.count - heater.capacity : 0;
+    if (heater && this.pieces.capacity !== heater.capacity) {
+      this.pieces.capacity = heater.capacity;
+      this.pieces.show();
+    }
+    const { count, waiting } = this.pieces;
     const place = byId("count-wrong");
-    place.hidden = over <= 0;
-    if (heater && over > 0) place.textContent = `${heater.name} holds ${pieces(heater.capacity)}: ${over} too many.`;
+    const over = heater ? count - heater.capacity : 0;
+    const words = over > 0 ? `${over} too many.` : waiting.length ? `${waiting.length} more ${waiting.length === 1 ? "waits" : "wait"} for the next load.` : "";
+    place.hidden = !words;
+    if (heater && words) place.textContent = `${heater.name} holds ${pieces(heater.capacity)}: ${words}`;
   }
 
   /** Set temperature and dwell, and what the start button says. */
@@ -219,11 +231,12 @@ export class Load {
     button.setAttribute("aria-busy", "true");
     const preheat = this.#recipe()?.preheat !== false && /** @type {HTMLInputElement} */ (byId("cold")).checked;
     const asked = {
-      heater: this.heater, recipe: this.recipe, pieces: this.pieces.numbers, count: this.pieces.count,
+      heater: this.heater, recipe: this.recipe, pieces: this.pieces.going, count: this.pieces.count,
       set_c: this.setC, dwell_s: this.dwellS, ticked: [...this.#ticked], preheat, key: this.#key,
     };
     try {
       const heat = await surely(() => heats.start(asked), () => button.setAttribute("data-waits", ""));
+      this.pieces.gone();
       this.close();
       this.started(heat);
     } catch (error) {

@@ -1,4 +1,4 @@
-// Which pieces go in: numbers that are scanned or typed, or only how many.
+// Which pieces go in: numbers that are scanned or typed, or only how many. What a heater cannot hold waits.
 
 import { say } from "../../app/say.js";
 import { byId, make } from "../../compose/dom.js";
@@ -7,10 +7,11 @@ import { stepper } from "./stepper.js";
 
 const MOST = 200;
 
-/** The pieces of a load: `numbers`, and `count`, never less. */
+/** The pieces of a load: `going` and `waiting` numbers, and `count`, never fewer than go. */
 export class Pieces {
-  /** @type {string[]} */ numbers = [];
-  count = 1;
+  capacity = 1;
+  #count = 1;
+  /** @type {string[]} */ #numbers = [];
 
   /** @param {() => void} changed */
   constructor(changed) {
@@ -24,7 +25,21 @@ export class Pieces {
       this.take();
     });
     byId("scan-add").addEventListener("click", () => { this.take(); this.field.focus(); });
-    this.#lay();
+  }
+
+  /** Numbers that go in now. */
+  get going() {
+    return this.#numbers.slice(0, this.capacity);
+  }
+
+  /** Numbers beyond what the heater holds. */
+  get waiting() {
+    return this.#numbers.slice(this.capacity);
+  }
+
+  /** How many go in. */
+  get count() {
+    return Math.max(this.#count, this.going.length);
   }
 
   /** Add what stands in the field. */
@@ -34,54 +49,70 @@ export class Pieces {
     this.add(typed);
   }
 
-  /** @param {string} text one number, or several with blanks or commas between */
+  /**
+   * Add numbers; one that waits goes in now, before the others.
+   * @param {string} text one number, or several with blanks or commas between
+   */
   add(text) {
-    const found = text.split(/[\s,;]+/).filter(Boolean);
+    const found = [...new Set(text.split(/[\s,;]+/).filter(Boolean).map((one) => one.toUpperCase()))];
     if (!found.length) return;
-    const fresh = found.filter((one, at) => !this.numbers.includes(one) && found.indexOf(one) === at);
-    const known = found.length - fresh.length;
-    this.numbers.push(...fresh);
-    this.count = Math.max(this.count, this.numbers.length);
-    this.#wrong(known ? `${found.find((one) => !fresh.includes(one)) ?? found[0]} is in already.` : "");
-    if (fresh.length) say(`${fresh.join(", ")} in: ${pieces(this.count)}.`);
-    this.#lay();
+    const [in_, waiting] = [this.going, this.waiting];
+    const known = found.filter((one) => in_.includes(one));
+    const called = found.filter((one) => waiting.includes(one));
+    const fresh = found.filter((one) => !this.#numbers.includes(one));
+    this.#numbers = [...called, ...in_, ...fresh, ...waiting.filter((one) => !called.includes(one))];
+    // What was counted without numbers stays counted: the first number is one of those.
+    this.#count = Math.max(this.#count, this.going.length);
+    this.#wrong(known.length ? `${known.join(", ")} ${known.length === 1 ? "is" : "are"} in already.` : "");
+    if (known.length < found.length) say(`${pieces(this.count)} in.`);
+    this.show();
     this.changed();
   }
 
-  /** None, and one to be counted. */
-  clear() {
-    this.numbers = [];
-    this.count = 1;
+  /** So many, without numbers. @param {number} count */
+  be(count) {
+    this.#count = Math.min(MOST, Math.max(1, count));
+    this.show();
+  }
+
+  /** Those that went in are no longer here. */
+  gone() {
+    this.#numbers = this.waiting;
+    this.#count = 1;
     this.#wrong("");
-    this.#lay();
+  }
+
+  /** Show them. */
+  show() {
+    this.shown.textContent = pieces(this.count);
+    const { going } = this;
+    byId("numbers").replaceChildren(...this.#numbers.map((one) => make("li", {}, make(
+      "button", {
+        class: `p-number${going.includes(one) ? "" : " p-number-waits"}`, type: "button", onclick: () => this.#remove(one),
+        "aria-label": `Take ${one} out${going.includes(one) ? "" : ", it waits for the next load"}`,
+      },
+      one, make("span", { "aria-hidden": "true" }, "×"),
+    ))));
   }
 
   /** @param {number} by */
   #step(by) {
-    const least = Math.max(1, this.numbers.length);
+    const least = Math.max(1, this.going.length);
     const asked = this.count + by;
-    if (asked < least && this.numbers.length) this.#wrong("Take a number out below to have fewer.");
-    else this.#wrong("");
-    this.count = Math.min(MOST, Math.max(least, asked));
-    this.#lay();
+    this.#wrong(asked < least && this.going.length ? "Take a number out to have fewer." : "");
+    this.#count = Math.min(MOST, Math.max(least, asked));
+    this.show();
     this.changed();
   }
 
   /** @param {string} number */
   #remove(number) {
-    this.numbers = this.numbers.filter((one) => one !== number);
-    this.count = Math.max(1, this.count - 1);
-    this.#lay();
+    const unnumbered = this.count - this.going.length;
+    this.#numbers = this.#numbers.filter((one) => one !== number);
+    this.#count = Math.max(1, this.going.length + unnumbered);
+    this.show();
     this.field.focus();
     this.changed();
-  }
-
-  #lay() {
-    this.shown.textContent = pieces(this.count);
-    byId("numbers").replaceChildren(...this.numbers.map((one) => make("li", {}, make(
-      "button", { class: "p-number", type: "button", "aria-label": `Take ${one} out`, onclick: () => this.#remove(one) },
-      one, make("span", { "aria-hidden": "true" }, "×"),
-    ))));
   }
 
   /** @param {string} words */

@@ -1,6 +1,6 @@
 // A scanner is a keyboard that types fast and ends with Enter: its letters go to the pieces, never to a button.
 
-const FAST_MS = 60; // between two keys; hands are slower
+const GAP_MS = 700; // between two keys: long, since letters outside a field mean nothing else on this screen
 const LEAST = 3;
 
 /**
@@ -12,7 +12,7 @@ export function hearScanner(scanned) {
   let last = -Infinity;
   document.addEventListener("keydown", (event) => {
     if (event.ctrlKey || event.metaKey || event.altKey || isField(event.target)) return;
-    const fast = event.timeStamp - last < FAST_MS;
+    const fast = event.timeStamp - last < GAP_MS;
     if (event.key.length === 1) {
       text = fast ? text + event.key : event.key;
       last = event.timeStamp;
