@@ -144,7 +144,8 @@ def _oven_constant(course: Course | None, window: Window, told: _Told) -> None:
         told.cannot("oven-time-constant", "the log has no column of the air.")
         return
     if course.form == "steady-air":
-        told.cannot("oven-time-constant", "the air is level all through this log; log it from cold, or after the door.")
+        why = "the air hardly leaves its level in this log; log the oven as it heats up from cold."
+        told.cannot("oven-time-constant", why)
         return
     found = _constant(course, "ln-air-tau")
     rise = abs((course.value("level") or 0.0) - (course.value("air-start") or 0.0))

@@ -24,7 +24,7 @@ def doubt_rule(span: tuple[float, float], known: tuple[float, float, float], *, 
     low, middle, high = (_across(span, one) for one in known)
     step = next((one for one in _STEPS if (span[1] - span[0]) / one <= _MOST_TICKS), _STEPS[-1])
     first = math.ceil(span[0] / step - 1e-9)
-    ticks = [step * number for number in range(first, int(math.floor(span[1] / step + 1e-9)) + 1)]
+    ticks = [step * number for number in range(first, math.floor(span[1] / step + 1e-9) + 1)]
     parts = [shape(chain([(_SIDE, _LINE), (WIDTH - _SIDE, _LINE)]), "wd-thin s-ink-3")]
     for one in ticks:
         x = _across(span, one)

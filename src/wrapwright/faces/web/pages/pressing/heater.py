@@ -1,0 +1,151 @@
+"""The screen of one heater: what is known of it, with its doubt, and from what; where more is learnt of it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from fastapi import APIRouter, Request
+from fastapi.responses import HTMLResponse
+
+from wrapwright.core.base.units import to_fahrenheit, to_fahrenheit_step
+from wrapwright.core.press.fit.without.oven_map import Point, places_of
+from wrapwright.core.press.values import REFERENCE_C
+from wrapwright.data.press import cautions
+from wrapwright.faces.api.asking import Id
+from wrapwright.faces.web.rendering import page
+from wrapwright.jobs.bench import Watch
+from wrapwright.outside.documents.screen.evidence.doubt_rule import doubt_rule
+
+if TYPE_CHECKING:
+    from wrapwright.jobs.press.evidence.values import Known
+    from wrapwright.outside.store.rows.press.evidence import EvidenceRow
+
+router = APIRouter()
+
+OFFSETS = (-30.0, 30.0)
+TITLES = {"log": "Log", "readings": "Readings", "recipe": "Known recipe", "map": "Map"}
+
+
+@dataclass(frozen=True)
+class FigureShown:
+    """A figure on the screen: its name, its value and doubt in words, where it comes from, its rule as SVG."""
+
+    name: str
+    value: str
+    doubt: str
+    source: str
+    rule: str
+
+
+@dataclass(frozen=True)
+class EvidenceShown:
+    """A piece of evidence in the list: the record, what it told in a few words, whether it is in use, its sentences."""
+
+    kept: EvidenceRow
+    title: str
+    told: str
+    used: bool
+    words: tuple[str, ...]
+    plot: bool
+
+
+@router.get("/press/heaters/{heater:int}", response_class=HTMLResponse)
+def heater(request: Request, heater: Id) -> HTMLResponse:
+    """Return the screen of one heater."""
+    from wrapwright.core.press.heat.known import materials
+    from wrapwright.jobs.press.evidence.keeping import show_evidence
+    from wrapwright.jobs.press.evidence.values import ShowEvidence
+    from wrapwright.jobs.press.evidence.without import map_points
+    from wrapwright.jobs.press.kept.recipes import ListRecipes, list_recipes
+
+    bench = request.app.state.bench
+    known = show_evidence(ShowEvidence(heater), bench, Watch())
+    oven = known.heater.heater.kind == "oven"
+    fitting = [one.recipe for one in list_recipes(ListRecipes(), bench, Watch())]
+    return page(
+        request,
+        "press_heater.html",
+        step="press",
+        heater=known.heater,
+        oven=oven,
+        figures=_figures(known),
+        evidence=[_shown(one, known) for one in known.evidence],
+        words=known.words,
+        map=_map(map_points(known)),
+        materials=materials(),
+        recipes=[one for one in fitting if one.heater == known.heater.heater.kind],
+        today=bench.clock().astimezone().date(),
+        cautions=[one.text for one in cautions() if one.name in ("second-thermometer", "hot-surfaces")],
+    )
+
+
+def _figures(known: Known) -> list[FigureShown]:
+    figures, sources = known.heater.heater, known.sources
+    offset, half = figures.offset_k, figures.offset_half_k
+    film, true_c = figures.film, REFERENCE_C + offset
+    step = 20.0 if film.high <= 100.0 else 100.0
+    most = max(60.0, step * math.ceil(film.high / step))
+    said = (
+        f"{offset:+.1f} K",
+        f"± {half:.1f} K ({to_fahrenheit_step(offset):+.0f} ± {to_fahrenheit_step(half):.0f} °F): set to "
+        f"{REFERENCE_C:.0f} °C it is about {true_c:.0f} °C ({to_fahrenheit(true_c):.0f} °F)",
+    )
+    surface = (f"{film.mid:.0f} W/m²K", f"{film.low:.0f} to {film.high:.0f} W/m²K")
+    return [
+        FigureShown(
+            "Offset: true less set",
+            *said,
+            _source(known, "offset_k"),
+            doubt_rule(
+                OFFSETS,
+                (offset - half, offset, offset + half),
+                sure="offset_k" in sources,
+                spoken=f"Offset {offset:+.1f} K, from {offset - half:+.1f} to {offset + half:+.1f} K.",
+            ),
+        ),
+        FigureShown(
+            "Film: heat from the air to a surface" if figures.kind == "oven" else "Film: heat into the wall",
+            *surface,
+            _source(known, "film"),
+            doubt_rule(
+                (0.0, most),
+                (film.low, film.mid, film.high),
+                sure="film" in sources,
+                spoken=f"Film coefficient {film.mid:.0f}, from {film.low:.0f} to {film.high:.0f} W/m2K.",
+            ),
+        ),
+    ]
+
+
+def _source(known: Known, name: str) -> str:
+    row = next((one for one in known.evidence if one.id == known.sources.get(name)), None)
+    return "estimate" if row is None else f"{TITLES.get(row.kind, row.kind).lower()}, {row.day.isoformat()}"
+
+
+def _shown(row: EvidenceRow, known: Known) -> EvidenceShown:
+    figures = row.found.get("figures", {})
+    told = []
+    if "offset_k" in figures:
+        told.append(f"offset {figures['offset_k']:+.1f} ± {figures['offset_half_k']:.1f} K")
+    if "film" in figures:
+        low, mid, high = figures["film"]
+        told.append(f"film {mid:.0f} ({low:.0f} to {high:.0f}) W/m²K")
+    return EvidenceShown(
+        row,
+        TITLES.get(row.kind, row.kind),
+        ", ".join(told) or "no figure",
+        row.id in set(known.sources.values()),
+        tuple(row.found.get("words", ())),
+        bool(row.found.get("drawn")),
+    )
+
+
+def _map(points: Sequence[Point]) -> dict[str, Any]:
+    """Return the map as a table: its set points along, its places down, each cell a point or None."""
+    settings = sorted({one.set_c for one in points})
+    at = {(one.place.casefold(), one.set_c): one for one in points}
+    rows = [(place, [at.get((place.casefold(), one)) for one in settings]) for place in places_of(points)]
+    return {"settings": settings, "rows": rows}
