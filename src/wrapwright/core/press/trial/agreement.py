@@ -37,14 +37,23 @@ def clashes(marks: Sequence[Mark], *, rising: bool) -> tuple[tuple[int, int], ..
 def contradicts(marks: Sequence[Mark], *, rising: bool, lapse: float = LAPSE) -> bool:
     """Return whether the scores go against the dose, or bear no relation to it.
 
-    Their mean likelihood over a coarse grid is held against the same model turned round, and against scores drawn
-    without looking at the dose (a multinomial with Jeffreys' prior). Three to one is where R. E. Kass and A. E.
-    Raftery, Bayes factors, J. Am. Stat. Assoc. 90 (1995) 773-795, call evidence positive.
+    Scores that never fall where they should rise contradict nothing. Else their mean likelihood over a coarse grid is
+    held against the same model turned round, and against scores drawn without looking at the dose (a multinomial with
+    Jeffreys' prior). Three to one is where R. E. Kass and A. E. Raftery, Bayes factors, J. Am. Stat. Assoc. 90 (1995)
+    773-795, call evidence positive.
     """
+    if not _turned_back(marks, rising=rising):
+        return False
     with_dose, turned = (
         _mean_log(log_likelihood(marks, coarse(), rising=way, lapse=lapse)) for way in (rising, not rising)
     )
     return turned > with_dose or _without_dose(marks) > with_dose + math.log(_ODDS)
+
+
+def _turned_back(marks: Sequence[Mark], *, rising: bool) -> bool:
+    """Return whether any score lies against its dose, if only by a step."""
+    sign = 1 if rising else -1
+    return any(one.x < other.x and sign * (one.low - other.low) > 0 for one in marks for other in marks)
 
 
 def _mean_log(log_like: Array) -> float:

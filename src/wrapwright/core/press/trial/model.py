@@ -58,8 +58,8 @@ def grid(low: float = -2.0, high: float = 2.5, step: float = 0.025) -> Grid:
 
 @lru_cache(maxsize=2)
 def coarse() -> Grid:
-    """Return a grid for weighing plans, thousands of fits at a time."""
-    return Grid(np.linspace(-1.6, 2.1, 75), np.geomspace(0.04, 0.4, 4), np.geomspace(0.03, 0.3, 4))
+    """Return a grid over the same ranges for weighing plans, thousands of fits at a time."""
+    return Grid(np.linspace(-2.0, 2.5, 76), np.geomspace(0.03, 0.5, 4), np.geomspace(0.02, 0.4, 5))
 
 
 def score_chances(x: Array, over: Grid, *, rising: bool, doubt: Array | float = 0.0, lapse: float = LAPSE) -> Array:

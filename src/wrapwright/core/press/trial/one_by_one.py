@@ -26,8 +26,8 @@ from wrapwright.core.press.trial.values import GOOD
 
 Array = NDArray[np.float64]
 
-_WORLDS = 80
-_PLACES = 24  # doses that may be chosen
+_WORLDS = 60
+_PLACES = 20  # doses that may be chosen
 _BATCH = 20  # worlds at a time: keeps memory small
 
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from wrapwright.core.press.trial.asked import FEWEST, LONGEST_S, MOST, MOST_HEATS, SHORTEST_S
+from wrapwright.core.press.trial.asked import FEWEST, LONGEST_S, MOST, SHORTEST_S
 from wrapwright.core.press.trial.model import Grid, coarse, quantiles, score_chances
 from wrapwright.core.press.trial.reckoning import Bed, Course, Setting, course
 from wrapwright.core.press.trial.values import BEST, GOOD, SHARE
@@ -115,7 +115,9 @@ def _apart(settings: Sequence[Setting]) -> tuple[Setting, ...]:
     return tuple(dict.fromkeys(settings))
 
 
-def fewest(expected: Expected, within: float = WITHIN, sure: float = SURE) -> tuple[Weighed, tuple[Weighed, ...]]:
+def fewest(
+    expected: Expected, within: float = WITHIN, sure: float = SURE, *, most: int = MOST
+) -> tuple[Weighed, tuple[Weighed, ...]]:
     """Return the plan with the fewest coupons that is as good as wanted, and all that were weighed.
 
     Windows that could be true are drawn round what is expected (fixed numbers: the same wish gives the same plan),
@@ -126,19 +128,23 @@ def fewest(expected: Expected, within: float = WITHIN, sure: float = SURE) -> tu
         expected: where the window is looked for.
         within: ratio of the ends of each bound's interval that is wanted.
         sure: in what share of the windows.
+        most: how many there may be.
     """
-    found = []
-    for count in range(FEWEST, MOST + 1):
-        found.append(weigh(np.log10(spread_doses(expected, count)), expected, within))
-        if found[-1].sure >= sure:
-            break
-    return found[-1], tuple(found)
+    rows: dict[int, Weighed] = {}
 
+    def enough(count: int) -> bool:
+        if count not in rows:
+            rows[count] = weigh(np.log10(spread_doses(expected, count)), expected, within)
+        return rows[count].sure >= sure
 
-def fewest_heats(expected: Expected, within: float = WITHIN, sure: float = SURE) -> Weighed:
-    """Return the fewest parts of a strip that are as good as wanted; the most heats that one blank takes, if none."""
-    found = fewest(expected, within, sure)[1]
-    return found[min(len(found), MOST_HEATS - FEWEST + 1) - 1]
+    # Halving: what is returned does, and one coupon fewer was weighed and does not.
+    low, high = FEWEST - 1, most
+    if not enough(most):
+        return rows[most], (rows[most],)
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (low, middle) if enough(middle) else (middle, high)
+    return rows[high], tuple(rows[count] for count in sorted(rows))
 
 
 def weigh(x: Array, expected: Expected, within: float) -> Weighed:

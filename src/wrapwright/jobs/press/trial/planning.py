@@ -115,9 +115,9 @@ def _settings(
     request: PlanTrial, recipe: Recipe, plan: TrialPlan, expected: Expected, bench: Bench
 ) -> tuple[tuple[Setting, ...], int, tuple[Weighed, int | None] | None]:  # fmt: skip
     """Return the coupons' heats, how many are expected in all, and how the plan was weighed."""
-    from wrapwright.core.press.trial.asked import FEWEST, count_asked
+    from wrapwright.core.press.trial.asked import FEWEST, MOST_HEATS, count_asked
     from wrapwright.core.press.trial.one_by_one import fewest_one_by_one
-    from wrapwright.core.press.trial.plan import designed, fewest, fewest_heats, heats_for_strip
+    from wrapwright.core.press.trial.plan import designed, fewest, heats_for_strip
     from wrapwright.jobs.press.trial.beds import bed_of
 
     if request.kind == POSITIONS:
@@ -130,7 +130,7 @@ def _settings(
         count_asked(len(grid), request.kind)
         return (tuple(reversed(grid)) if request.kind == STRIP else grid), len(grid), None
     if request.kind == STRIP:
-        weighed = fewest_heats(expected, request.within, request.sure)
+        weighed = fewest(expected, request.within, request.sure, most=MOST_HEATS)[0]
         count = request.pieces or weighed.pieces
         heats = heats_for_strip(bed, plan.celsius[0], expected, count)
         return heats, count, None if request.pieces else (weighed, None)
