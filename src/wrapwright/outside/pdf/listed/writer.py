@@ -78,7 +78,8 @@ class _Writer:
         for piece in page.pieces:
             marks += self._beside(piece, names)
         if page.lines.subpaths:
-            marks.append(content.fill_ops(page.lines, content.page_points()))
+            form = self._stamp_form(page.lines, names)
+            marks.append(f"q {matrix_ops(stamp_points(np.eye(3)))} cm /{form} Do Q")
         marks += [self._stamp(stamp, names) for stamp in page.stamps]
         media = (0.0, 0.0, page.width_mm, page.height_mm)
         bleed = within(round_all([piece.bleed_box for piece in page.pieces]), media)
