@@ -9,7 +9,7 @@ import pytest
 from fluids.core import Biot, Fourier_heat
 from scipy.special import j0, j1
 
-from wrapwright.core.press.heat.slab import Shape, by_differences, by_series, factors, roots
+from wrapwright.core.press.heat.slab import Shape, by_differences, by_series, factors, mean_by_series, roots
 
 # Incropera, Table 5.1 / Cengel, Table 4-1, as printed (some editions print 1.0160 and 1.2403).
 TABLE: list[tuple[Shape, float, float, float]] = [
@@ -94,6 +94,27 @@ def test_a_shaft_that_cools() -> None:
     assert 200 + 400 * left == pytest.approx(364, abs=1.0)
 
 
+def test_the_heat_that_a_shaft_gives_off() -> None:
+    # Same example: 0.62 of all it could give, by the chart.
+    mean = float(mean_by_series(Biot(80, 0.1, 14.9), Fourier_heat(45 * 60, 0.1, alpha=3.95e-6), "cylinder"))
+    assert 1 - mean == pytest.approx(0.62, abs=0.02)
+
+
+def test_the_heat_that_a_pipe_takes_up() -> None:
+    # Incropera, Example 5.4 (see below): 2.73e7 J per metre of a pipe of 1 m after 8 min (from memory).
+    left = float(mean_by_series(Biot(500, 0.04, 63.9), Fourier_heat(480, 0.04, alpha=18.8e-6)))
+    assert 7832 * 434 * math.pi * 1.0 * 0.04 * 80 * (1 - left) == pytest.approx(2.73e7, rel=0.01)
+
+
+@pytest.mark.parametrize("shape", ["wall", "cylinder", "sphere"])
+def test_the_mean_is_the_mean_of_all_places(shape: Shape) -> None:
+    depth = {"wall": 0, "cylinder": 1, "sphere": 2}[shape]
+    middles = (np.arange(100) + 0.5) / 100
+    weight = middles**depth / np.sum(middles**depth)
+    places = np.array([float(by_series(2.0, 0.2, at, shape, 20)) for at in middles])
+    assert float(mean_by_series(2.0, 0.2, shape)) == pytest.approx(float(places @ weight), abs=1e-4)
+
+
 def test_a_boiled_egg() -> None:
     # Cengel, Example 4-3: centre from 5 to 70 degC in water at 95: Fourier number 0.209.
     assert float(by_series(1200 * 0.025 / 0.627, 0.209, 0.0, "sphere")) == pytest.approx(25 / 90, abs=3e-3)
@@ -115,7 +136,7 @@ def test_a_wall_at_one_and_one() -> None:
     for terms in (1, 60):
         assert float(by_series(1, 1, 0, terms=terms)) == pytest.approx(0.53388, abs=1e-4)
         assert float(by_series(1, 1, 1, terms=terms)) == pytest.approx(0.34820, abs=1e-4)
-    layers = by_differences([1.0], np.array([1.0]), 201)[0, 0]
+    layers = by_differences([1.0], np.array([1.0]), 101)[0, 0]
     assert (layers[-1], layers[0]) == (pytest.approx(0.53388, abs=1e-4), pytest.approx(0.34820, abs=1e-4))
 
 

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from wrapwright.core.press.heat.films import cover_resistance
 from wrapwright.core.press.heat.known import cover_named, material_named, starter_heater, starter_heaters
 from wrapwright.core.press.heat.lumped import lumped_c
-from wrapwright.core.press.heat.slab import by_series
+from wrapwright.core.press.heat.slab import by_series, mean_by_series
 from wrapwright.core.press.heat.warming import Cases, warm_up
 from wrapwright.core.press.values import Heater, Load, Opening, Range, Wall
 
@@ -51,6 +51,8 @@ def test_a_thick_wall_in_steady_air_follows_the_series(film: float) -> None:
     exact = by_series(film * 0.004 / 1.3, fourier, 1.0)
     assert np.abs(left - exact)[fourier >= 0.1].max() < 1e-3
     assert np.abs(left - exact).max() < 2e-3
+    mean = (200 - warming.wall_c[0, 2:]) / 175
+    assert np.abs(mean - mean_by_series(film * 0.004 / 1.3, fourier)).max() < 1e-3
 
 
 def test_paper_slows_it_as_resistances_in_series() -> None:
@@ -128,6 +130,17 @@ def test_the_open_door_cools_and_a_press_has_none() -> None:
         difference = warm_up(heater, opened, until_s=300).air_c - warm_up(heater, shut, until_s=300).air_c
         assert (difference.min() < -5) == (kind == "oven")
         assert np.abs(difference[0, :100]).max() == 0.0
+
+
+def test_a_door_open_a_little_longer_costs_a_little_more() -> None:
+    # The step is two seconds; what is between two of them counts by its share.
+    ends = []
+    for seconds in (10.0, 10.5, 11.0, 11.5, 12.0):
+        opened = Load(STEEL, 1, (), 200.0, door_s=seconds, openings=(Opening(60.3, seconds),))
+        ends.append(float(warm_up(OVEN, opened, until_s=120, step_s=2.0).coating_c[0, -1]))
+    falls = -np.diff(ends)
+    assert (falls > 0).all()
+    assert falls == pytest.approx(np.full(4, falls.mean()), rel=0.15)
 
 
 def test_an_offset_is_what_the_oven_really_does() -> None:

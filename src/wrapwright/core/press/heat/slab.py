@@ -84,6 +84,29 @@ def by_series(biot: float, fourier: ArrayLike, place: float, shape: Shape = "wal
     return left
 
 
+def mean_by_series(biot: float, fourier: ArrayLike, shape: Shape = "wall", terms: int = TERMS) -> Floats:
+    """Return what is left on average of the whole body, of the shape of `fourier`: 1 less the heat taken up so far.
+
+    Args:
+        biot: over 0.
+        fourier: time.
+        shape: of the body.
+        terms: of the series.
+    """
+    from scipy.special import j1
+
+    zeta = roots(biot, terms, shape)
+    if shape == "wall":
+        average = np.sin(zeta) / zeta
+    elif shape == "cylinder":
+        average = 2.0 * j1(zeta) / zeta
+    else:
+        average = 3.0 * (np.sin(zeta) - zeta * np.cos(zeta)) / zeta**3
+    fades = np.exp(-np.multiply.outer(np.asarray(fourier, dtype=np.float64), zeta**2))
+    left: Floats = fades @ (factors(zeta, shape) * average)
+    return left
+
+
 def by_differences(biot: ArrayLike, fourier: Floats, layers: int = LAYERS) -> Floats:
     """Return what is left in every layer of a wall, (k, m, layers), heated face first, back last.
 

@@ -74,9 +74,12 @@ def stepped(machine: Machine, body: Body, *, step_s: float, inner: int, moments:
     for number in range(moments * inner):
         on = asks(state[:, 0])
         on_steps += on
-        matrix, heated, radiated = advance[_is_open(machine, (number + 0.5) * step_s)]
-        more = heated * on[:, None] if besides is None else heated * on[:, None] + radiated * besides(state)[:, None]
-        state = np.matmul(matrix, state[:, :, None])[:, :, 0] + more
+        more = None if besides is None else besides(state)
+        share = _open_share(machine, number * step_s, step_s)
+        if share in (0.0, 1.0):
+            state = _on(advance[share > 0], state, on, more)
+        else:  # door and wall are slow against a step: so much of it open, so much closed
+            state = share * _on(advance[True], state, on, more) + (1.0 - share) * _on(advance[False], state, on, more)
         if (number + 1) % inner == 0:
             _look(seen[:, (number + 1) // inner], state, parts)
     held = machine.own_j_k * (state[:, 0] - machine.start_k)
@@ -135,8 +138,17 @@ def _radiating(machine: Machine, body: Body, step_s: float) -> Callable[[Floats]
     return besides
 
 
-def _is_open(machine: Machine, at_s: float) -> bool:
-    return any(begin <= at_s < end for begin, end in machine.open_times)
+def _open_share(machine: Machine, from_s: float, step_s: float) -> float:
+    """Return which share of a step the door is open."""
+    spans = (min(end, from_s + step_s) - max(begin, from_s) for begin, end in machine.open_times)
+    return min(1.0, sum(max(0.0, span) for span in spans) / step_s)
+
+
+def _on(advance: tuple[Floats, Floats, Floats], state: Floats, on: Floats, more: Floats | None) -> Floats:
+    """Return the state one step on."""
+    matrix, heated, radiated = advance
+    ahead: Floats = np.matmul(matrix, state[:, :, None])[:, :, 0] + heated * on[:, None]
+    return ahead if more is None else ahead + radiated * more[:, None]
 
 
 def _advance(machine: Machine, body: Body, step_s: float, *, is_open: bool) -> tuple[Floats, Floats, Floats]:
