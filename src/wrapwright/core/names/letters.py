@@ -40,6 +40,7 @@ _SAME = {
     "IDEOGRAPHIC": "CJK",
     "ANGSTROM": "LATIN",
     "KELVIN": "LATIN",
+    "ROMAN": "LATIN",
 }
 # Scripts that are written together: UTS #39, 5.1 (Japanese, Korean, and Chinese with Bopomofo).
 _TOGETHER = (
