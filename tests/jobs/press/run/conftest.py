@@ -12,6 +12,7 @@ from typing import Any
 import pytest
 
 from wrapwright.jobs.bench import Bench, Watch
+from wrapwright.jobs.live.recent import Recent
 from wrapwright.jobs.open_bench import open_bench
 from wrapwright.jobs.press.kept.circuits import KeepCircuit, keep_circuit
 from wrapwright.jobs.press.kept.heaters import KeepHeater, keep_heater
@@ -24,6 +25,7 @@ from wrapwright.outside.system.clock.steady import SteadyClock
 
 NINE = datetime(2026, 5, 2, 9, 0, tzinfo=UTC)
 TICKED = ("open-empty-dry",)
+RECENT = Recent()  # doses that were reckoned once
 
 
 @dataclass
@@ -91,6 +93,6 @@ def furnished(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def shop(furnished: Path, tmp_path: Path) -> Iterator[Shop]:
     data, machine = tmp_path / "data", Machine()
     shutil.copytree(furnished, data)
-    made = Shop(replace(opened(data), clock=machine.clock()), machine)
+    made = Shop(replace(opened(data), clock=machine.clock(), recent=RECENT), machine)
     yield made
     made.bench.kept().close()

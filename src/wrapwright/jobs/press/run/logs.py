@@ -46,13 +46,15 @@ def rows_of(named: str, state: HeatState, bench: Bench) -> tuple[tuple[Row, ...]
     if not named or state.loaded is None:
         return (), ""
     file = log_file(named, bench)
+    if not file.is_file():
+        return (), f"The log {file.name} is not there yet; the dose is the model's."
     try:
         following = _followed(file, bench)
         changed = file.stat().st_mtime
     except WrapwrightError as problem:
         return (), f"The log {file.name} cannot be read, so the dose is the model's: {problem.message}"
     except OSError as error:
-        return (), f"The log {file.name} is not there yet ({error.strerror or error}); the dose is the model's."
+        return (), f"The log {file.name} cannot be read ({error.strerror or error}), so the dose is the model's."
     if not following.rows:
         return (), f"The log {file.name} has no reading yet; the dose is the model's."
     age = max(0.0, bench.clock().timestamp() - changed)

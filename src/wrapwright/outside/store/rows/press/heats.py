@@ -142,7 +142,8 @@ def put_look_row(connection: Connection, heat: int, look: PieceHeated) -> None:
     where = (HEAT_PIECES.c.heat == heat, HEAT_PIECES.c.place == look.place)
     if not connection.execute(update(HEAT_PIECES).where(*where).values(**values)).rowcount:
         count = len(connection.execute(select(HEAT_PIECES.c.place).where(HEAT_PIECES.c.heat == heat)).all())
-        message = f"Heat {heat} has {count} pieces, so there is no place {look.place}."
+        held = "1 piece" if count == 1 else f"{count} pieces"
+        message = f"Heat {heat} has {held}, so there is no place {look.place}."
         raise WrapwrightError(Kind.MISSING, message, remedy=f"Give a place from 1 to {count}.")
     touch_heat_row(connection, heat)
 
