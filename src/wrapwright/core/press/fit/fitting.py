@@ -6,9 +6,10 @@ import math
 from dataclasses import dataclass, field
 
 import numpy as np
+from numpy.typing import NDArray
 
 from wrapwright.core.base.errors import unusable
-from wrapwright.core.press.fit.courses import WHITE, Course, air_courses, in_measured_air, together, wall_alone
+from wrapwright.core.press.fit.courses import WHITE, Course, Pace, air_courses, in_measured_air, together, wall_alone
 from wrapwright.core.press.fit.film import film_of, film_with_wall
 from wrapwright.core.press.fit.least import quantile
 from wrapwright.core.press.fit.profile import profile_interval
@@ -23,9 +24,12 @@ from wrapwright.core.press.fit.values import (
     Series,
     Untold,
 )
-from wrapwright.core.press.fit.window import Window, heat_up
+from wrapwright.core.press.fit.window import LEAST_RISE_K, Window, heat_up
 from wrapwright.core.press.fit.words import words_of
+from wrapwright.core.press.heat.films import Face, cover_resistance, passing
 from wrapwright.core.press.values import UNCALIBRATED_K
+
+Floats = NDArray[np.float64]
 
 WIDEST = math.log(2.0)  # of a time constant's interval, high over low: wider is not told
 LOOK_CLOSER = 0.05  # half-width of a logarithm from which the profile is walked
@@ -84,7 +88,23 @@ def _courses(window: Window, asked: Asked) -> tuple[Course, Course | None]:
         joint = together(times, air, wall, best, far)
         if joint.least.together[0] <= 2.0 * WHITE:
             return joint, joint
-    return in_measured_air(times, air, wall), best
+    return in_measured_air(times, air, wall, _pace(asked, float(np.median(air[-len(air) // 4 :])))), best
+
+
+def _pace(asked: Asked, level_c: float) -> Pace | None:
+    """Return how much quicker heat passes at some temperatures than on average, where a share of it is radiation."""
+    heater, room = asked.heater, asked.room_c
+    if heater is None or heater.radiant <= 0.0 or heater.kind != "oven":
+        return None
+    covers = np.array([float(cover_resistance(asked.covers))])
+    face = Face(np.array([heater.film.mid]), covers, heater.radiant, level_c - room, room)
+    usual, anchor = face.usual(), face.anchor()
+
+    def pace(air: Floats, wall: Floats) -> Floats:
+        quick: Floats = passing(face, usual, anchor, air - room, wall - room) / usual
+        return quick
+
+    return pace
 
 
 def _constant(course: Course, which: str) -> tuple[float, float, float] | None:
@@ -143,12 +163,12 @@ def _oven_constant(course: Course | None, window: Window, told: _Told) -> None:
     if course is None:
         told.cannot("oven-time-constant", "the log has no column of the air.")
         return
-    if course.form == "steady-air":
+    rise = abs((course.value("level") or 0.0) - (course.value("air-start") or 0.0))
+    if course.form == "steady-air" or rise < LEAST_RISE_K:
         why = "the air hardly leaves its level in this log; log the oven as it heats up from cold."
         told.cannot("oven-time-constant", why)
         return
     found = _constant(course, "ln-air-tau")
-    rise = abs((course.value("level") or 0.0) - (course.value("air-start") or 0.0))
     if found is None or course.least.noise[0] > ROUGH * rise:
         told.cannot(
             "oven-time-constant",
@@ -179,7 +199,9 @@ def _level(course: Course, asked: Asked, told: _Told) -> None:
 
 def _fitted(window: Window, courses: tuple[Course, Course | None], told: _Told, asked: Asked) -> Fitted:
     wall, oven = courses
-    air_fit = wall.fits[0] if wall.fits[0] is not None else (oven.fits[0] if oven is not None else None)
+    air_fit = wall.fits[0]
+    if air_fit is None and oven is not None and oven.form != "steady-air":
+        air_fit = oven.fits[0]
     drawn = Drawn(
         *(
             () if one is None else tuple(float(value) for value in one)
