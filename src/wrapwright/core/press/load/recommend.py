@@ -13,6 +13,8 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
+    from wrapwright.core.press.dose.doubt import Doubts
+
     Array = NDArray[np.float64]
 
 _MOMENTS = 900  # at most that are looked at; the steps between are finer
@@ -53,7 +55,7 @@ def recommend(heater: Heater, load: Load, aim: Aim, capacity: int) -> tuple[Reco
     wanted = _wanted(aim, what.ea_kj[kept])
     until = 600.0
     while True:
-        reckoned = _reckoned(heater, load, kept, capacity, until)
+        reckoned = _reckoned(heater, load, what, capacity, until)
         dwells = _dwells(reckoned, wanted)
         if until >= LONGEST_S or bool(np.all(np.isfinite(_high(dwells)))):
             break
@@ -80,25 +82,27 @@ def _wanted(aim: Aim, ea_kj: Array) -> Array:
     return equivalent_minutes(aim.made_by.times_s, curve, ea_kj)
 
 
-def _reckoned(heater: Heater, load: Load, kept: NDArray[np.int64], capacity: int, until_s: float) -> _Reckoned:
+def _reckoned(heater: Heater, load: Load, what: Doubts, capacity: int, until_s: float) -> _Reckoned:
+    """Return every case of every load up to a moment; of what comes back the sources on their own are left out."""
     import numpy as np
 
     from wrapwright.core.press.dose.dose import cumulative_minutes
-    from wrapwright.core.press.dose.doubt import doubts
     from wrapwright.core.press.heat.warming import Cases, warm_up
 
-    what = doubts(heater, load)
-    given = what.cases
+    given, count = what.cases, len(what.ea_kj)
 
     def tiled(one: Array | None) -> Array | None:
-        return None if one is None else np.tile(one[kept], capacity)
+        return None if one is None else np.tile(one, capacity)
 
-    pieces = np.repeat(np.arange(1.0, capacity + 1.0), len(kept))
+    pieces = np.repeat(np.arange(1.0, capacity + 1.0), count)
     cases = Cases(tiled(given.film), tiled(given.offset_k), tiled(given.thickness), tiled(given.cover), None, pieces)
     warmed = warm_up(heater, load, until_s=until_s, step_s=max(1.0, until_s / _MOMENTS), cases=cases)
-    minutes = cumulative_minutes(warmed.times_s, warmed.coating_c, np.tile(what.ea_kj[kept], capacity))
-    shape = (capacity, len(kept), len(warmed.times_s))
-    return _Reckoned(warmed.times_s, warmed.coating_c.reshape(shape), minutes.reshape(shape))
+    coating = warmed.coating_c.reshape(capacity, count, -1)
+    coating = np.concatenate([coating[:, :1], coating[:, what.apart :]], axis=1)
+    ea_kj = np.concatenate([what.ea_kj[:1], what.ea_kj[what.apart :]])
+    rows = coating.reshape(-1, coating.shape[-1])
+    minutes = cumulative_minutes(warmed.times_s, rows, np.tile(ea_kj, capacity))
+    return _Reckoned(warmed.times_s, coating, minutes.reshape(coating.shape))
 
 
 def _dwells(reckoned: _Reckoned, wanted: Array) -> Array:

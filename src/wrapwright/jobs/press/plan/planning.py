@@ -69,7 +69,7 @@ def asked_of(request: PlanHeat, bench: Bench) -> Asked:
         dwell_s=dwell,
         face_given=request.face_m2 is not None,
         capacity=most,
-        window=window_for(recipe, bench),
+        window=bounds_for(recipe, bench),
     )
 
 
@@ -113,13 +113,15 @@ def heater_for(name: str, number: int, recipe: Recipe, bench: Bench) -> HeaterKe
         return HeaterKept(0, starter.name, starter, starter.power_w)
 
 
-def window_for(recipe: Recipe, bench: Bench) -> Window:
-    """Return the dose's bounds as they are known: by accepted trials, else by the recipe's own over-bake bound."""
-    del bench
+def bounds_for(recipe: Recipe, bench: Bench) -> Window:
+    """Return the dose's bounds as they are known: by accepted trials; a recipe's own over-bake bound goes before."""
     from wrapwright.core.press.values import Window
+    from wrapwright.jobs.press.trial.windows import window_for
 
-    bound = recipe.limits.over_bake
-    return Window() if bound is None else Window(None, (bound, bound), recipe.limits.over_bake_source)
+    found, bound = window_for(recipe, bench), recipe.limits.over_bake
+    if bound is None:
+        return found
+    return Window(found.low, (bound, bound), recipe.limits.over_bake_source)
 
 
 def aim_for(asked: Asked) -> Aim:
