@@ -87,7 +87,7 @@ def test_without_doubt_there_is_only_that_of_the_energy() -> None:
     assert max(np.array(band.coating.high_c) - np.array(band.coating.low_c)) < 1e-9
 
 
-@settings(max_examples=12)
+@settings(max_examples=8)
 @given(
     st.sampled_from([STEEL, CERAMIC]),
     st.integers(1, 6),

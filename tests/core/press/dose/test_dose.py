@@ -95,7 +95,7 @@ def test_mean_kinetic_temperature() -> None:
     assert mean_kinetic_c([15, 35], ea_kj=energy) > 25
 
 
-@settings(max_examples=60)
+@settings(max_examples=30)
 @given(st.lists(st.floats(0, 230), min_size=1, max_size=20), st.randoms(use_true_random=False))
 def test_a_mean_kinetic_temperature_lies_between_mean_and_hottest(temps: list[float], order: object) -> None:
     ours = mean_kinetic_c(temps)
@@ -211,3 +211,9 @@ def test_nonsense_is_refused(times: list[float], temps: list[float], energy: flo
 def test_a_ramp_of_no_time_is_refused() -> None:
     with pytest.raises(WrapwrightError, match="a ramp of 0 s"):
         ramp_minutes(25, 195, 0)
+
+
+@pytest.mark.parametrize("temps", [[], [float("nan")], [195, -300]])
+def test_a_mean_of_nothing_is_refused(temps: list[float]) -> None:
+    with pytest.raises(WrapwrightError, match="at least one temperature"):
+        mean_kinetic_c(temps)

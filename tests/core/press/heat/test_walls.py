@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from fluids.core import Biot
 
 from wrapwright.core.press.heat.films import Face
-from wrapwright.core.press.heat.known import material_named
-from wrapwright.core.press.heat.walls import LAYERS, biot, body, shares
-from wrapwright.core.press.values import Wall
+from wrapwright.core.press.heat.known import material_named, starter_heater
+from wrapwright.core.press.heat.stepping import Machine, stepped
+from wrapwright.core.press.heat.walls import LAYERS, biot, body, layers_for, shares
+from wrapwright.core.press.heat.warming import Cases, warm_up
+from wrapwright.core.press.values import Load, Range, Wall
 
 # Closed form h d / k at h 25 and h 48, with the tables' properties.
 WALLS = [
@@ -31,8 +35,8 @@ def test_which_walls_have_one_temperature(name: str, thickness: float, number: f
     ours = biot(np.array([25.0]), metres, wall.material.conductivity.mid)
     assert ours[0] == pytest.approx(number, abs=5e-5)
     assert ours[0] == pytest.approx(Biot(25, thickness / 1000, wall.material.conductivity.mid))
-    assert body(wall, _face(25.0), np.ones(1), np.zeros(1)).layers == 1
-    assert body(wall, _face(48.0), np.ones(1), np.zeros(1)).layers == layers_at_48
+    assert layers_for(wall, 25.0) == 1
+    assert layers_for(wall, 48.0) == layers_at_48
 
 
 def test_four_millimetres_of_ceramic_at_48() -> None:
@@ -46,9 +50,28 @@ def test_the_alloy_s_bounds_hold_the_table_s_figure() -> None:
     assert 25 * 0.001 / conductivity.high == pytest.approx(0.00013, abs=5e-6)
 
 
-def test_one_thick_case_puts_all_in_layers() -> None:
-    wall = Wall(material_named("ceramic"), 4.0, 0.02)
-    assert body(wall, _face(20.0, 48.0), np.ones(2), np.zeros(2)).layers == LAYERS
+def test_all_cases_of_one_load_are_reckoned_alike() -> None:
+    # An oven whose film may be 48 has layers in ceramic even where one case's film is 20, and so has the case alone.
+    load = Load(Wall(material_named("ceramic"), 4.0, 0.024), 1, (), 200.0)
+    oven = starter_heater("oven")
+    films = np.array([20.0, 48.0])
+    both = warm_up(oven, load, until_s=200, cases=Cases(film=films))
+    alone = warm_up(oven, load, until_s=200, cases=Cases(film=films[:1]))
+    assert both.one_dimensional
+    assert np.array_equal(both.coating_c[0], alone.coating_c[0])
+    slow = replace(oven, film=Range(20.0, 25.0, 28.0))
+    assert not warm_up(slow, load, until_s=200).one_dimensional
+
+
+def test_layers_and_one_temperature_meet_where_they_change_over() -> None:
+    # At a Biot number of 0.1 mean of the layers and one temperature differ by less than 2 % of the heat-up.
+    wall, face = Wall(material_named("ceramic"), 4.0, 0.02), _face(0.1 * 1.3 / 0.004)
+    curves = []
+    for layers in (1, LAYERS):
+        steady = Machine(1.0, 0.0, 1e12, 0.0, 0.0, np.array([175.0]), np.array([175.0]), np.ones(1))
+        one = body(wall, face, np.ones(1), np.zeros(1), layers=layers)
+        curves.append(stepped(steady, one, step_s=2.0, inner=1, moments=300).wall_k[0])
+    assert np.abs(curves[0] - curves[1]).max() < 0.02 * 175
 
 
 @pytest.mark.parametrize("layers", [1, 2, 11])

@@ -182,7 +182,7 @@ LOADS = st.builds(
 )
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(st.sampled_from(starter_heaters()), LOADS)
 def test_a_wall_only_warms_up_and_never_beyond_the_heat(heater: Heater, load: Load) -> None:
     warming = warm_up(heater, load, until_s=400, step_s=2.0)
@@ -197,7 +197,7 @@ def test_a_wall_only_warms_up_and_never_beyond_the_heat(heater: Heater, load: Lo
         assert np.diff(warming.wall_c[:, after], axis=1).min() > -1e-3
 
 
-@settings(max_examples=25)
+@settings(max_examples=12)
 @given(st.sampled_from(starter_heaters()), LOADS)
 def test_more_pieces_and_thicker_walls_are_slower(heater: Heater, load: Load) -> None:
     pieces = np.arange(1.0, 7.0)

@@ -100,8 +100,13 @@ def mean_kinetic_c(temps_c: ArrayLike, weights: ArrayLike | None = None, ea_kj: 
         temps_c: temperatures.
         weights: how long each stood; None: all alike.
         ea_kj: activation energy, kJ/mol.
+
+    Raises:
+        WrapwrightError: unusable: no temperature, or one that cannot be.
     """
     temps = np.asarray(temps_c, dtype=np.float64)
+    if not temps.size or not bool(np.all(np.isfinite(temps) & (temps > -ZERO_C))):
+        raise unusable("a mean kinetic temperature needs at least one temperature, all above -273.15 degrees C.")
     hottest = float(temps.max())
     share = np.average(rate(temps, ea_kj, hottest), weights=None if weights is None else np.asarray(weights))
     return 1.0 / (1.0 / (hottest + ZERO_C) - math.log(float(share)) * GAS / (ea_kj * 1000.0)) - ZERO_C

@@ -54,16 +54,23 @@ def shares(layers: int) -> Floats:
     return parts
 
 
+def layers_for(wall: Wall, passes: float, factor: float = 1.0) -> int:
+    """Return how many layers a wall wants: 1 while its Biot number is at most LUMPED_UP_TO, thick as it may be.
+
+    Args:
+        wall: as given; its own doubt is counted in.
+        passes: the most that passes from the air to the coating, W/m2K.
+        factor: of the wall's thickness, the largest of any case.
+    """
+    thick = wall.thickness_mm / 1000.0 * max(1.0 + wall.doubt, factor)
+    number = float(biot(np.array([passes]), np.array([thick]), wall.material.conductivity.mid)[0])
+    return LAYERS if number > LUMPED_UP_TO else 1
+
+
 def body(
-    wall: Wall,
-    face: Face,
-    factor: Floats,
-    back: Floats,
-    *,
-    back_to_room: bool = False,
-    layers: int | None = None,
+    wall: Wall, face: Face, factor: Floats, back: Floats, *, back_to_room: bool = False, layers: int = LAYERS
 ) -> Body:
-    """Return the piece in every case, its wall in layers when any case's Biot number is over LUMPED_UP_TO.
+    """Return the piece in every case.
 
     Base and handle (`other_j_k`) are spread over the layers: an estimate, since they warm a little later.
 
@@ -73,13 +80,11 @@ def body(
         factor: (k,), of the wall's thickness.
         back: (k,), W/m2K behind the wall.
         back_to_room: whether what passes there goes to the room.
-        layers: chosen here when None.
+        layers: of the wall; 1: it has one temperature.
     """
     thickness = wall.thickness_mm / 1000.0 * factor
     conductivity = wall.material.conductivity.mid
     passes = face.usual()
-    if layers is None:
-        layers = LAYERS if bool(np.any(biot(passes, thickness, conductivity) > LUMPED_UP_TO)) else 1
     whole = wall.material.density.mid * wall.material.specific_heat.mid * thickness * wall.area_m2 + wall.other_j_k
     between = conductivity * wall.area_m2 * max(layers - 1, 1) / thickness
     return Body(

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from wrapwright.core.press.heat.films import Face, cover_resistance
 from wrapwright.core.press.heat.refusals import refuse_heat, refuse_time
 from wrapwright.core.press.heat.stepping import INNER_S, Machine, stepped
-from wrapwright.core.press.heat.walls import Body, body
+from wrapwright.core.press.heat.walls import Body, body, layers_for
 from wrapwright.core.press.values import Heater, Load
 
 Floats = NDArray[np.float64]
@@ -52,7 +52,8 @@ class Warming:
         heater_j: (k,), electricity that the heater took.
         lost_j: (k,), what went to the room.
         stored_j: (k,), what heater and pieces hold more than at the start.
-        one_dimensional: whether the wall was reckoned in layers (Biot number over LUMPED_UP_TO in any case).
+        one_dimensional: whether the wall was reckoned in layers: where its Biot number, with the highest film that the
+            heater may have, is over LUMPED_UP_TO, so that all cases of one load are reckoned alike.
     """
 
     times_s: Floats
@@ -165,4 +166,12 @@ def _body(heater: Heater, load: Load, cases: Cases, goal_k: Floats) -> Body:
         load.room_c,
     )
     back = _each(None if load.wall.double else cases.back, 0.0, count)
-    return body(load.wall, face, _each(cases.thickness, 1.0, count), back, back_to_room=heater.kind != "oven")
+    factor = _each(cases.thickness, 1.0, count)
+    layers = layers_for(load.wall, _quickest(heater, load, face), float(factor.max()))
+    return body(load.wall, face, factor, back, back_to_room=heater.kind != "oven", layers=layers)
+
+
+def _quickest(heater: Heater, load: Load, face: Face) -> float:
+    """Return the most that may pass to the coating, W/m2K, of what the cases and the heater's own range hold."""
+    film = max(heater.film.high, float(face.film.max()))
+    return 1.0 / (1.0 / film + float(cover_resistance(load.covers, 1.0)))
