@@ -82,8 +82,15 @@ def _starter(row: Table) -> Heater:
     figures = {key: float(row[key]) for key in ("power_w", "loss_w_k", "own_j_k", "band_k", "door_w_k")}
     low, mid, high = (float(one) for one in row["film"])
     kind = cast("HeaterKind", row["kind"])
+    film = Range(low, mid, high)
     return Heater(
-        kind, row["name"], **figures, film=Range(low, mid, high), capacity=row["capacity"], source=row["source"]
+        kind,
+        row["name"],
+        **figures,
+        film=film,
+        capacity=row["capacity"],
+        source=row["source"],
+        radiant=float(row["radiant"]),
     )
 
 

@@ -12,11 +12,14 @@ def celsius_words(celsius: float) -> str:
 
 def celsius_range_words(celsius: tuple[float, float]) -> str:
     """Return a range in both scales: `190–205 °C (374–401 °F)`; one figure where both ends are the same."""
-    low, high = celsius
-    if low == high:
-        return celsius_words(low)
-    ends = (_plain(to_fahrenheit(one), 0) for one in celsius)
-    return f"{_plain(low)}–{_plain(high)} °C ({'–'.join(ends)} °F)"
+    return "{} ({})".format(*scales_words(celsius))
+
+
+def scales_words(celsius: tuple[float, float]) -> tuple[str, str]:
+    """Return a range in degrees Celsius and, apart, in degrees Fahrenheit: `190–205 °C`, `374–401 °F`."""
+    ends = celsius[:1] if celsius[0] == celsius[1] else celsius
+    in_c, in_f = ([_plain(end) for end in ends], [_plain(to_fahrenheit(end), 0) for end in ends])
+    return f"{'–'.join(in_c)} °C", f"{'–'.join(in_f)} °F"
 
 
 def step_words(kelvin: float) -> str:

@@ -48,3 +48,11 @@ def test_what_is_typed_is_asked_about(client: Any) -> None:
         "celsius": 'Is 383 °F (195 °C) meant? Then write "383 F".',
         "seconds": 'Write "7 min" or "7 s".',
     }
+
+
+def test_a_figure_is_read_or_asked_about_while_it_is_typed(client: Any) -> None:
+    asked = client.get("/api/press/reading", params={"kind": "temperature", "text": "383"}).json()
+    assert asked["low"] is None
+    assert asked["choices"] == [{"text": "383 F", "words": "195 °C (383 °F)"}]
+    read = client.get("/api/press/reading", params={"kind": "time", "text": "7:30", "single": True}).json()
+    assert (read["low"], read["words"], read["question"]) == (450, "7 min 30 s", "")

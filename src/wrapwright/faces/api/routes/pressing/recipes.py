@@ -6,10 +6,11 @@ from collections.abc import Mapping
 from datetime import datetime
 from typing import Annotated, Any, Literal
 
-from fastapi import APIRouter
+from fastapi import APIRouter, Query
 from pydantic import BaseModel, Field
 
 from wrapwright.core.base.units import stated, to_fahrenheit
+from wrapwright.core.press.recipe.meant import Meant, meant_celsius, meant_seconds
 from wrapwright.core.press.recipe.reading import recipe_row
 from wrapwright.core.press.recipe.telling import recipe_words
 from wrapwright.faces.api.asking import LARGEST, QUIET, BenchAsked, Body, Id, Table
@@ -97,6 +98,14 @@ def no_recipe(number: Id, bench: BenchAsked) -> Retired:
 def restored_recipe(number: Id, bench: BenchAsked) -> RecipeTold:
     """Return the recipe, which is offered again."""
     return told_recipe(restore_recipe(RestoreRecipe(number), bench, QUIET))
+
+
+@router.get("/press/reading")
+def reading(
+    kind: Literal["temperature", "time"], text: Annotated[str, Query(max_length=200)], *, single: bool = False
+) -> Meant:
+    """Return what a typed temperature or time is read as, or what it can be meant as; `single`: no range."""
+    return (meant_celsius if kind == "temperature" else meant_seconds)(text, single=single)
 
 
 def told_recipe(kept: RecipeKept) -> RecipeTold:
