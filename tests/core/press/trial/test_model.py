@@ -52,7 +52,7 @@ def _beetles_lost(at: np.ndarray) -> float:
 def test_the_likeliest_point_is_that_of_a_search(rising: bool) -> None:
     rng = np.random.default_rng(6)
     given = marks(np.tile(np.linspace(-0.6, 1.2, 10), 5), 0.35, 0.15, 0.12, rng, rising=rising)
-    over = Grid(np.linspace(0.2, 0.5, 61), np.linspace(0.09, 0.21, 25), np.linspace(0.06, 0.2, 29))
+    over = Grid(np.linspace(0.2, 0.5, 61), np.linspace(0.05, 0.21, 33), np.linspace(0.06, 0.2, 29))
     like = log_likelihood(given, over, rising=rising)
     found = np.unravel_index(int(like.argmax()), like.shape)
     best = minimize(_lost, [0.3, np.log(0.2), np.log(0.2)], args=(given, rising), method="Nelder-Mead")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import typer
 
-from wrapwright.faces.cli.pressing import circuit, dwell, heater, heats, look, recipe, sleeve, start
+from wrapwright.faces.cli.pressing import circuit, dwell, heater, heats, look, recipe, sleeve, start, trial
 from wrapwright.faces.cli.pressing.evidence import known, log, readings, shelf_map
 
 app = typer.Typer(
@@ -24,3 +24,4 @@ app.command("log", epilog=f"\b\nExample:\n  {log.EXAMPLE}")(log.log)
 app.command("readings", epilog=f"\b\nExample:\n  {readings.EXAMPLE}")(readings.readings)
 app.command("known", epilog=f"\b\nExample:\n  {known.EXAMPLE}")(known.known)
 app.command("map", epilog=f"\b\nExample:\n  {shelf_map.EXAMPLE}")(shelf_map.shelf_map)
+app.add_typer(trial.app, name="trial")

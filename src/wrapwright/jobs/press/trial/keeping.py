@@ -66,6 +66,18 @@ def show_trial(request: ShowTrial, bench: Bench, watch: Watch) -> TrialTold:
     return told_of(row, bench, proposed=request.proposed)
 
 
+def propose_next(request: ShowTrial, bench: Bench, watch: Watch) -> Next:
+    """Return the heat from which most is to be learned next.
+
+    Raises:
+        WrapwrightError: unusable while no coupon is scored; refused for a trial on one blank; missing when there is
+            none.
+    """
+    shown = show_trial(ShowTrial(request.id, request.name), bench, watch)
+    _must_be_coupons(shown.plan)
+    return shown.next or _proposed(shown.plan, shown.coupons, shown.scores, bench)
+
+
 def score_trial(request: ScoreTrial, bench: Bench, watch: Watch) -> TrialTold:
     """Return the trial with the scores.
 
@@ -121,9 +133,7 @@ def add_coupon(request: AddCoupon, bench: Bench, watch: Watch) -> TrialTold:
     from wrapwright.core.press.trial.asked import MOST, settings_asked
 
     shown = show_trial(ShowTrial(request.id, request.name), bench, watch)
-    if shown.plan.kind != COUPONS:
-        message = "nothing can be added to a trial on one blank: it went through its heats."
-        raise WrapwrightError(Kind.REFUSED, message, remedy="Plan a trial with coupons.")
+    _must_be_coupons(shown.plan)
     if len(shown.plan.settings) >= 2 * MOST:
         message = f"this trial has {len(shown.plan.settings)} coupons, the most there can be."
         raise WrapwrightError(Kind.REFUSED, message, remedy="Plan a new one.")
@@ -212,6 +222,12 @@ def _proposed(plan: TrialPlan, coupons: tuple[Coupon, ...], scores: Mapping[int,
     key = ("next", bed, plan.celsius, coupons, tuple(sorted(scores.items())), plan.within)
     found: Next = bench.recent.heats.get(key, lambda: next_trial(bed, plan.celsius, coupons, scores, plan.within))
     return found
+
+
+def _must_be_coupons(plan: TrialPlan) -> None:
+    if plan.kind != COUPONS:
+        message = "nothing can be added to a trial on one blank: it went through its heats."
+        raise WrapwrightError(Kind.REFUSED, message, remedy="Plan a trial with coupons.")
 
 
 def _acceptable(found: Found | None) -> None:

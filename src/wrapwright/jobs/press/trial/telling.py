@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from wrapwright.core.press.trial.values import Found, Scores
-from wrapwright.jobs.press.trial.values import TrialPlan
+from wrapwright.jobs.press.trial.values import Accepted, TrialPlan
 
 _STEPS = ("print", "prepare", "heat", "use")
 
@@ -54,3 +54,14 @@ def cautions_of(plan: TrialPlan) -> tuple[tuple[str, bool], ...]:
     flat = plan.kind == "coupons"
     found = [one for step in _STEPS for one in cautions_for(step, plan.ware, plan.heater_kind, flat=flat)]
     return tuple((one.text, one.grave) for one in sorted(found, key=lambda one: not one.grave))
+
+
+def accepted_words(accepted: Accepted | None) -> tuple[str, ...]:
+    """Return what planning goes by, in a sentence; none while nothing is accepted."""
+    from wrapwright.core.press.trial.words import interval_words
+
+    if accepted is None:
+        return ()
+    ends = ((accepted.window.low, "complete from"), (accepted.window.high, "spoilt from"))
+    said = ", ".join(f"{words} {interval_words(bound)}" for bound, words in ends if bound is not None)
+    return (f"Planning goes by it since {accepted.at:%Y-%m-%d}: {said} ({accepted.window.source}).",)
