@@ -13,13 +13,13 @@ Say = Callable[..., Said]
 
 @pytest.fixture
 def oven(say: Say) -> str:
-    code, _, _ = say("press", "heater", "add", "Oven", "--kind", "oven", "--power", "1500 W", "--capacity", "4")
+    code, _, _ = say("heater", "add", "Oven", "--kind", "oven", "--power", "1500 W", "--capacity", "4")
     assert code == 0
     return "Oven"
 
 
 def test_a_heat_told_by_hand(say: Say, document: Callable[..., Any], oven: str) -> None:
-    start = ("press", "start", "--heater", oven, "--recipe", "steel-oven", "--piece", "a7-3", "--at", "383 F")
+    start = ("start", "--heater", oven, "--recipe", "steel-oven", "--piece", "a7-3", "--at", "383 F")
     code, out, err = say(*start)
     assert (code, out) == (3, "")
     assert "open, empty and dry" in err
@@ -27,22 +27,22 @@ def test_a_heat_told_by_hand(say: Say, document: Callable[..., Any], oven: str) 
     assert (told["set_c"], told["dwell_s"], told["phase"]) == (195.0, 300.0, "loading")
     again = say(*start, "--tick", "open-empty-dry")
     assert again[0] == 7
-    code, out, err = say("press", "event", "1", "loaded")
+    code, out, err = say("event", "1", "loaded")
     assert code == 0
     assert "Warming the wall." in out
     assert "Caution: Hot surfaces" in err
-    assert document("press", "event", "1", "longer", "--for", "40 s")["heat"]["dwell_s"] == 340.0
-    assert document("press", "event", "1", "measured", "--reads", "370 F")["heat"]["events"][-1]["words"].startswith(
+    assert document("event", "1", "longer", "--for", "40 s")["heat"]["dwell_s"] == 340.0
+    assert document("event", "1", "measured", "--reads", "370 F")["heat"]["events"][-1]["words"].startswith(
         "Measured 187.8 °C"
     )
-    assert say("press", "event", "1", "taken out")[0] == 0
-    code, out, _ = say("press", "look", "1", "1", "faded", "--note", "pale")
+    assert say("event", "1", "taken out")[0] == 0
+    code, out, _ = say("look", "1", "1", "faded", "--note", "pale")
     assert code == 0
     assert "Too little heat in the coating" in out
     assert "Change one thing alone" in out
-    (row,) = document("press", "heats", "list", "--piece", "A7-3")["heats"]
+    (row,) = document("heats", "list", "--piece", "A7-3")["heats"]
     assert (row["phase"], row["pieces"][0]["note"]) == ("ended", "pale")
-    assert "faded" in say("press", "heats", "show", "1")[1]
+    assert "faded" in say("heats", "show", "1")[1]
 
 
 @pytest.mark.parametrize(
@@ -57,11 +57,11 @@ def test_a_heat_told_by_hand(say: Say, document: Callable[..., Any], oven: str) 
     ],
 )
 def test_what_is_refused(say: Say, words: tuple[str, ...], code: int, told: str) -> None:
-    ended, _, err = say("press", *words)
+    ended, _, err = say(*words)
     assert (ended, told in err) == (code, True)
 
 
 def test_nothing_yet(say: Say) -> None:
-    code, out, err = say("press", "heats", "list")
+    code, out, err = say("heats", "list")
     assert (code, out) == (0, "")
     assert "There is no such heat." in err
