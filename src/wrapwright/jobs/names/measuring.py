@@ -7,22 +7,27 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
+import numpy as np
+
 from wrapwright.core.base.errors import WrapwrightError, raise_all
 from wrapwright.core.base.findings import Severity
 from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.blank.sight import read_window_mm
+from wrapwright.core.checks.places import sampled
 from wrapwright.core.design.elements import Code, Text
 from wrapwright.core.design.fields import field_names, filled
+from wrapwright.core.design.path import Path
 from wrapwright.core.names.pieces import depends_on_row, fields_of
 from wrapwright.core.names.rules.cells import empty_fields, picture_missing, picture_outside, text_empty, told_cells
 from wrapwright.core.names.rules.doubts import Doubt
-from wrapwright.core.names.rules.printed import Printed, printed_doubts
+from wrapwright.core.names.rules.printed import End, Printed, printed_doubts
 from wrapwright.core.names.rules.typed import value_doubts
 from wrapwright.core.names.values import Problem
 from wrapwright.jobs.bench import Bench
 from wrapwright.jobs.names.opening import NamesList
 from wrapwright.jobs.names.values import Read
 
+NEAR = 0.1  # of a limit; a line's advance and its ink differ by less
 REMEMBERED = 20_000  # distinct texts of one element; beyond them the oldest are shaped anew
 EMPTY = "text-empty"
 _NOTHING = Doubt(EMPTY, Severity.ERROR, "", "", "", acceptable=False)
@@ -34,6 +39,14 @@ class Place:
 
     window_mm: float | None
     room_mm: float
+    end: End
+    up_mm: float
+    height_mm: float
+
+    def near(self, long_mm: float) -> bool:
+        """Return whether a text of about this length is so near a limit that its outlines have to decide."""
+        limits = [one for one in (self.window_mm, 2.0 * self.room_mm) if one is not None]
+        return any(abs(long_mm - limit) < NEAR * limit for limit in limits)
 
 
 class Measuring:
@@ -104,13 +117,13 @@ def _wrap_of(names: NamesList, bench: Bench) -> FlatWrap:
 
 
 def _place_of(element: Text | Code, wrap: FlatWrap) -> Place:
-    if wrap.plate is not None:
-        return Place(None, wrap.lower_mm / 2.0 - abs(element.across_mm))
     up = wrap.height_mm / 2.0 if element.up_mm is None else element.up_mm
+    if wrap.plate is not None:
+        return Place(None, wrap.lower_mm / 2.0 - abs(element.across_mm), "edge", up, wrap.height_mm)
     circle = wrap.turn_length(up)
     turns = [wrap.turn_of(at) for at in element.at_deg]
     room = min(min(turn, 360.0 - turn) / 360.0 * circle - wrap.gap_mm / 2.0 for turn in turns)
-    return Place(read_window_mm(circle), room)
+    return Place(read_window_mm(circle), room, "handle" if wrap.gap_mm > 0.0 else "seam", up, wrap.height_mm)
 
 
 def _ruled(element: Text | Code, wrap: FlatWrap, names: NamesList, bench: Bench) -> _Ruled:
@@ -138,25 +151,50 @@ Measured = Callable[[Mapping[str, str], Place], Printed | None]
 
 
 def _text_measured(element: Text, names: NamesList, bench: Bench) -> Measured:
-    from wrapwright.outside.fonts.setting import faces_of, measure_text
+    from wrapwright.outside.fonts.setting import faces_of, measure_text, set_text
     from wrapwright.outside.fonts.shelf import FontShelf
 
     fonts = FontShelf(job_folder=names.opened.folder, user_folder=bench.folders.fonts)
     faces = faces_of(element, fonts)
-    cos, sin = (abs(part(math.radians(element.turn_deg))) for part in (math.cos, math.sin))
+    bent = element.arc_mm != 0.0 or element.turn_deg % 360.0 != 0.0
 
     def measured(fields: Mapping[str, str], place: Place) -> Printed | None:
         found = measure_text(element, faces=faces, fonts=fonts, fields=fields)
         if found.stem_mm is None and not found.missing:
             return None
-        long = found.long_mm
-        if element.arc_mm:
-            long = min(long, 2.0 * (abs(element.arc_mm) + found.cap_mm))
-        span = long * cos + found.tall_mm * sin
-        stem, cap = found.stem_mm, found.cap_mm
-        return Printed(cap, span, place.window_mm, place.room_mm, stem, found.missing, found.advice, found.misfit)
+        off = 0.0
+        span, side = found.long_mm, found.long_mm / 2.0
+        if element.width_mm is not None and element.align != "middle":
+            side = max(side, element.width_mm / 2.0)
+        if bent or place.near(span):
+            left, bottom, right, top = _inked(set_text(element, fonts=fonts, fields=fields).path, element.turn_deg)
+            span, side = right - left, max(-left, right)
+            off = max(0.0, -(place.up_mm + bottom), place.up_mm + top - place.height_mm) if bent else 0.0
+        return Printed(
+            cap_mm=found.cap_mm,
+            span_mm=span,
+            window_mm=place.window_mm,
+            side_mm=side,
+            room_mm=place.room_mm,
+            end=place.end,
+            off_mm=off,
+            stem_mm=found.stem_mm,
+            missing=found.missing,
+            advice=found.advice,
+            misfit=found.misfit,
+        )
 
     return measured
+
+
+def _inked(path: Path, turn_deg: float) -> tuple[float, float, float, float]:
+    """Return the box of a path turned clockwise: left, bottom, right, top."""
+    points = sampled(path)
+    if not len(points):
+        return 0.0, 0.0, 0.0, 0.0
+    cos, sin = math.cos(math.radians(turn_deg)), math.sin(math.radians(turn_deg))
+    x, y = (points @ np.array([[cos, -sin], [sin, cos]])).T
+    return float(x.min()), float(y.min()), float(x.max()), float(y.max())
 
 
 def _code_measured(element: Code) -> Measured:
@@ -165,7 +203,8 @@ def _code_measured(element: Code) -> Measured:
 
     def measured(fields: Mapping[str, str], place: Place) -> Printed:
         modules = len(code_modules(filled(element.text, fields), element.level).dark) + 2 * QUIET_MODULES
-        return Printed(span_mm=element.width_mm, room_mm=place.room_mm, module_mm=element.width_mm / modules)
+        module, side = element.width_mm / modules, element.width_mm / 2.0
+        return Printed(side_mm=side, room_mm=place.room_mm, end=place.end, module_mm=module)
 
     return measured
 

@@ -1,0 +1,74 @@
+"""The figures that the check of a list uses are those the checks of a single piece use."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from tests.jobs.names.conftest import Given
+
+from wrapwright.jobs.bench import Bench, Watch
+from wrapwright.jobs.check_job import check_job
+from wrapwright.jobs.names.checking import check_names
+from wrapwright.jobs.names.values import CheckNames
+from wrapwright.jobs.requests import CheckRequest
+
+SHARED = {"glyph-missing", "text-does-not-fit", "text-small", "stroke-thin", "text-too-long"}
+SHARED |= {"crosses-seam", "over-handle", "off-wrap"}
+TEXTS = """[[element]]
+kind = "text"
+name = "name"
+text = "{name}"
+width = "60 mm"
+height = "16 mm"
+up = "140 mm"
+[[element]]
+kind = "text"
+name = "free"
+text = "to {name}"
+size = "9 mm"
+at = ["front", "120 deg"]
+up = "100 mm"
+[[element]]
+kind = "text"
+name = "turned"
+text = "{name}"
+size = "6 mm"
+up = "60 mm"
+turn = 40
+[[element]]
+kind = "text"
+name = "small"
+text = "{name}\\\\n{name}"
+height = "4 mm"
+up = "20 mm"
+"""
+BLANKS = {
+    "straight": 'kind = "straight"\ngirth = 235\nwall = 165\n',
+    "tapered": 'kind = "tapered"\ngirth_top = 270\ngirth_bottom = 200\nwall = 165\n',
+    "mug": 'kind = "straight"\ngirth = 255\nwall = 165\nhandle = { at = "back", gap = "24 mm" }\n',
+}
+NAMES = ["Ada", "Wolfeschlegelsteinhausen Bergerdorff", "😀 Eve", "Bartholomew of the Weir Street rowers"]
+
+
+@pytest.mark.parametrize("blank", BLANKS)
+def test_the_rows_say_what_single_pieces_say(given: Given, bench: Bench, blank: str, tmp_path: Path) -> None:
+    """Each row made a job of its own and checked without pixels gives the same rules for the same texts."""
+    from wrapwright.jobs import verdict
+
+    head = f"format = 1\naccept = []\n[blank]\n{BLANKS[blank]}[wrap]\noverlap = 0\n{TEXTS}"
+    listed = given(*NAMES, header="name", job=f'{head}[names]\nfile = "crew.csv"\n')
+    checked = check_names(CheckNames(listed), bench, Watch())
+    ours = {(one.problem.row, one.problem.field, one.problem.rule) for one in checked.problems}
+    theirs = set()
+    for number, name in enumerate(NAMES, start=2):
+        single = tmp_path / "single.toml"
+        single.write_text(f'{head}[fields]\nname = "{name}"\n', encoding="utf-8")
+        try:
+            findings = check_job(CheckRequest(single, None), bench, Watch()).findings
+        except verdict.ChecksSayNoError as no:
+            findings = no.findings
+        theirs |= {(number, one.element or "", one.rule) for one in findings if one.rule in SHARED}
+    assert {one for one in ours if one[2] in SHARED} == theirs
+    assert {rule for _, _, rule in theirs} >= {"glyph-missing", "text-small", "text-too-long"}
+    assert ("over-handle" if blank == "mug" else "crosses-seam") in {rule for _, _, rule in theirs}
