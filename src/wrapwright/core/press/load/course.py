@@ -13,8 +13,6 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-    from wrapwright.core.press.heat.warming import Cases
-
     Array = NDArray[np.float64]
 
 FIRST_S = 600.0  # how far is looked at first; thrice as far when that is not enough
@@ -60,31 +58,9 @@ def course_of(heater: Heater, load: Load, until_s: float) -> Course:
 
     until = max(5.0, math.ceil(until_s))
     step = 1.0 if until <= FIRST_S * 3 else 2.0
-    warmed = warm_up(heater, load, until_s=until, step_s=step, cases=_as_in_the_band(heater, load))
+    warmed = warm_up(heater, load, until_s=until, step_s=step)
     dose = cumulative_minutes(warmed.times_s, warmed.coating_c)
     return Course(warmed.times_s, warmed.air_c[0], warmed.wall_c[0], warmed.coating_c[0], dose[0])
-
-
-def _as_in_the_band(heater: Heater, load: Load) -> Cases:
-    """Return the middle case, and beside it the one that leads most heat into the thickest wall.
-
-    A wall is reckoned in layers where any case of a band needs it; so its middle is reckoned here as it is there.
-    """
-    import numpy as np
-
-    from wrapwright.core.press.dose.doubt import doubts
-    from wrapwright.core.press.heat.films import conductance
-    from wrapwright.core.press.heat.warming import Cases
-
-    every = doubts(heater, load).cases
-    assert every.film is not None
-    assert every.offset_k is not None
-    assert every.thickness is not None
-    place = np.zeros_like(every.film) if every.cover is None else every.cover
-    steepest = int(np.argmax(conductance(every.film, load.covers, place) * every.thickness))
-    at = np.array([0, steepest])
-    cover = None if every.cover is None else every.cover[at]
-    return Cases(every.film[at], every.offset_k[at], every.thickness[at], cover)
 
 
 def course_to(heater: Heater, load: Load, dose: float, *, guess_s: float = FIRST_S) -> Course:

@@ -13,9 +13,10 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-    from wrapwright.core.press.dose.doubt import Doubts
+    from wrapwright.core.press.heat.warming import Cases
 
     Array = NDArray[np.float64]
+    Kept = tuple[Cases, Array]
 
 _MOMENTS = 900  # at most that are looked at; the steps between are finer
 _ENDS = (0.05, 0.95)  # nine of ten cases lie between
@@ -48,14 +49,11 @@ def recommend(heater: Heater, load: Load, aim: Aim, capacity: int) -> tuple[Reco
     """
     import numpy as np
 
-    from wrapwright.core.press.dose.doubt import doubts
-
-    what = doubts(heater, load)
-    kept = np.concatenate([[0], np.arange(what.apart, len(what.ea_kj))])
-    wanted = _wanted(aim, what.ea_kj[kept])
+    kept = _kept(heater, load)
+    wanted = _wanted(aim, kept[1])
     until = 600.0
     while True:
-        reckoned = _reckoned(heater, load, what, capacity, until)
+        reckoned = _reckoned(heater, load, kept, capacity, until)
         dwells = _dwells(reckoned, wanted)
         if until >= LONGEST_S or bool(np.all(np.isfinite(_high(dwells)))):
             break
@@ -70,6 +68,20 @@ def recommend(heater: Heater, load: Load, aim: Aim, capacity: int) -> tuple[Reco
     )
 
 
+def _kept(heater: Heater, load: Load) -> Kept:
+    """Return the middle case and the mixed ones, with the activation energy of each; not the sources on their own."""
+    import numpy as np
+
+    from wrapwright.core.press.dose.doubt import doubts
+    from wrapwright.core.press.heat.warming import Cases
+
+    what = doubts(heater, load)
+    at = np.concatenate([[0], np.arange(what.apart, len(what.ea_kj))])
+    given = what.cases
+    found = (None if one is None else one[at] for one in (given.film, given.offset_k, given.thickness, given.cover))
+    return Cases(*found), what.ea_kj[at]
+
+
 def _wanted(aim: Aim, ea_kj: Array) -> Array:
     """Return the dose that is wanted in each case, (k,)."""
     import numpy as np
@@ -82,27 +94,24 @@ def _wanted(aim: Aim, ea_kj: Array) -> Array:
     return equivalent_minutes(aim.made_by.times_s, curve, ea_kj)
 
 
-def _reckoned(heater: Heater, load: Load, what: Doubts, capacity: int, until_s: float) -> _Reckoned:
-    """Return every case of every load up to a moment; of what comes back the sources on their own are left out."""
+def _reckoned(heater: Heater, load: Load, kept: Kept, capacity: int, until_s: float) -> _Reckoned:
+    """Return every case of every load up to a moment."""
     import numpy as np
 
     from wrapwright.core.press.dose.dose import cumulative_minutes
     from wrapwright.core.press.heat.warming import Cases, warm_up
 
-    given, count = what.cases, len(what.ea_kj)
+    given, ea_kj = kept
 
     def tiled(one: Array | None) -> Array | None:
         return None if one is None else np.tile(one, capacity)
 
-    pieces = np.repeat(np.arange(1.0, capacity + 1.0), count)
+    pieces = np.repeat(np.arange(1.0, capacity + 1.0), len(ea_kj))
     cases = Cases(tiled(given.film), tiled(given.offset_k), tiled(given.thickness), tiled(given.cover), None, pieces)
     warmed = warm_up(heater, load, until_s=until_s, step_s=max(1.0, until_s / _MOMENTS), cases=cases)
-    coating = warmed.coating_c.reshape(capacity, count, -1)
-    coating = np.concatenate([coating[:, :1], coating[:, what.apart :]], axis=1)
-    ea_kj = np.concatenate([what.ea_kj[:1], what.ea_kj[what.apart :]])
-    rows = coating.reshape(-1, coating.shape[-1])
-    minutes = cumulative_minutes(warmed.times_s, rows, np.tile(ea_kj, capacity))
-    return _Reckoned(warmed.times_s, coating, minutes.reshape(coating.shape))
+    minutes = cumulative_minutes(warmed.times_s, warmed.coating_c, np.tile(ea_kj, capacity))
+    shape = (capacity, len(ea_kj), len(warmed.times_s))
+    return _Reckoned(warmed.times_s, warmed.coating_c.reshape(shape), minutes.reshape(shape))
 
 
 def _dwells(reckoned: _Reckoned, wanted: Array) -> Array:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from wrapwright.core.base.units import to_celsius, to_fahrenheit
 from wrapwright.outside.documents.screen.svg import Point, chain, shape, words
 
-LEFT, RIGHT, ABOVE = 50.0, 54.0, 30.0
+LEFT, RIGHT, ABOVE = 50.0, 68.0, 30.0
 _MINUTE_STEPS = (0.25, 0.5, 1.0, 2.0, 5.0, 10.0, 15.0)
 _MOST_TICKS = 12
 

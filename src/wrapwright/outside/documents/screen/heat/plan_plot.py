@@ -26,6 +26,7 @@ WIDTH, FIELD_HEIGHT = 720.0, 250.0
 _ROW, _GAP, _FOOT = 17.0, 30.0, 26.0
 _MOST_POINTS = 180  # of a curve: about one every three px
 _MOST_ROWS = 12
+_WARM = "at temperature"
 
 
 @dataclass(frozen=True)
@@ -153,7 +154,9 @@ def _dwell(field: Field, picture: PlanPicture, below: float) -> list[str]:
     if math.isfinite(picture.to_temperature_s) and picture.to_temperature_s < field.most_s:
         x = field.across(picture.to_temperature_s)
         parts.append(shape(chain([(x, field.bottom), (x, field.bottom - 16.0)]), "wd-hair s-heat"))
-        parts.append(words("at temperature", (x - 5.0, field.bottom - 10.0), "wd-small wd-halo f-heat", anchor="end"))
+        late = picture.dwell_s < picture.to_temperature_s and x + wide(_WARM, size=11.0) < field.right
+        beside, anchor = (x + 5.0, "start") if late else (x - 5.0, "end")
+        parts.append(words(_WARM, (beside, field.bottom - 10.0), "wd-small wd-halo f-heat", anchor=anchor))
     if math.isfinite(picture.dwell_s):
         x = field.across(picture.dwell_s)
         parts.append(shape(chain([(x, ABOVE), (x, below)]), "wd-hair s-accent"))
@@ -175,7 +178,7 @@ def _key(field: Field, picture: PlanPicture) -> list[str]:
         ("coating", "s-heat wd-thick", False),
     ):
         parts.append(words(name, (x, ABOVE - 14.0), "wd-small", anchor="end"))
-        x -= wide(name, size=11.0) + 2.0
+        x -= wide(name, size=11.5) + 5.0
         dash = " wd-dash" if dashed else ""
         parts.append(shape(chain([(x - 20.0, ABOVE - 14.0), (x, ABOVE - 14.0)]), how + dash))
         x -= 34.0
