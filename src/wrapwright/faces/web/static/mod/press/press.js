@@ -4,7 +4,9 @@ import { say } from "../app/say.js";
 import { byId, make } from "../compose/dom.js";
 import { Card } from "./heat/card.js";
 import { bigFigure, phaseWord } from "./heat/phases.js";
+import { suits } from "./load/choices.js";
 import { Load } from "./load/load.js";
+import { showPast } from "./past.js";
 import { Alarms } from "./signal/alarms.js";
 import { Awake } from "./signal/awake.js";
 import { Sound } from "./signal/sound.js";
@@ -30,12 +32,15 @@ const load = new Load(board, (heat) => {
   card?.element.querySelector("button")?.focus({ preventScroll: true });
 });
 let begun = false;
+let slept = false;
 
 board.addEventListener("told", () => {
   layCards();
   if (!begun) begin();
   if (load.open) load.lay();
   layFree();
+  byId("press").toggleAttribute("data-loading", load.open);
+  document.documentElement.toggleAttribute("data-loading", load.open && !byId("board").hidden);
   byId("words").replaceChildren(...board.words.map((one) => make("p", { class: "p-line" }, one)));
   tick();
 });
@@ -45,25 +50,39 @@ byId("away").textContent = "The server does not answer just now. What heats goes
 /** What the address asks for, or the first free heater where nothing heats. */
 function begin() {
   begun = true;
+  showPast(board.faults, (heat) => {
+    load.want({ recipe: heat.recipe.name, count: heat.pieces.length });
+    const free = board.free.find((one) => one.id === heat.heater.id) ?? freeFor(heat.recipe.name);
+    if (free) load.show(free.id);
+    else say("Every heater is taken.");
+    board.tell();
+  });
   byId("asking").hidden = true;
   const { free } = board;
-  const asked = free.find((one) => String(one.id) === start.heater || one.name === start.heater);
+  const asked = free.find((one) => String(one.id) === start.heater || one.name === start.heater) ?? freeFor(start.recipe);
   const wanted = Boolean(start.pieces || start.count || start.recipe || start.heater);
   if (wanted) load.want(start);
-  if (free.length && (wanted || free.length === board.heaters.length)) load.show((asked ?? free[0]).id, wanted);
+  if (free.length && (wanted || free.length === board.heaters.length)) load.show(asked?.id ?? free[0].id, wanted);
   else if (wanted) say("Every heater is taken. What was asked for waits for the next load.");
+}
+
+/** A free heater that suits a recipe, else any. @param {string} name */
+function freeFor(name) {
+  const recipe = board.recipes.find((one) => one.name === name);
+  return board.free.find((one) => recipe && suits(recipe, one)) ?? board.free[0];
 }
 
 /** A card for every heat, in the heaters' order. */
 function layCards() {
   const { heats } = board;
   const live = new Set(heats.map((one) => one.id));
+  let freed = false;
   for (const [id, card] of cards) {
     if (live.has(id)) continue;
     const held = card.element.contains(document.activeElement);
     card.element.remove();
     cards.delete(id);
-    if (held) document.getElementById("main")?.focus();
+    if (held) freed = true;
   }
   for (const heat of heats) {
     const card = cards.get(heat.id);
@@ -73,6 +92,8 @@ function layCards() {
   lay(byId("board"), heats.filter((one) => !isOut(one)));
   lay(byId("out"), heats.filter(isOut));
   alarms.keep(live);
+  // What had the focus is gone: it goes to what can be done next.
+  if (freed) /** @type {HTMLElement | null} */ (document.querySelector(".p-card button, #free button, #main"))?.focus();
   awake.wanted = heats.some((one) => one.phase !== "look" && one.phase !== "ended");
 }
 
@@ -103,13 +124,13 @@ function layFree() {
   if (place.dataset.of === key) return;
   place.dataset.of = key;
   place.replaceChildren(...free.map((one) => make("button", {
-    class: "p-act p-free", type: "button", onclick: () => { load.show(one.id); layFree(); },
+    class: "p-act p-free", type: "button", onclick: () => { load.show(one.id); board.tell(); },
   }, make("span", { class: "p-act-words" }, one.name), make("span", { class: "p-act-small" }, "is free: load it"))));
 }
 
 byId("load-close").addEventListener("click", () => {
   load.close();
-  layFree();
+  board.tell();
   /** @type {HTMLElement | null} */ (document.querySelector("#free button, #main"))?.focus();
 });
 
@@ -125,6 +146,7 @@ hearScanner((text) => {
   else if (free) {
     load.want({ pieces: text });
     load.show(free.id);
+    board.tell();
   }
 });
 
@@ -154,7 +176,8 @@ function tick() {
     }
   }
   document.title = `${first ? `${first} · ` : ""}Press · Wrapwright`;
-  if (clock.slept) void board.ask();
+  if (clock.slept && !slept) void board.ask();
+  slept = clock.slept;
 }
 
 window.setInterval(tick, TICK_MS);

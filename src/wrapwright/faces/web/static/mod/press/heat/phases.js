@@ -18,7 +18,7 @@ import { countDown, countUp, inWords, pieces } from "../watch/time.js";
  *   phase_began: string, phase_ends: string | null, remaining_s: number | null, over_s: number | null, set_c: number,
  *   dwell_s: number, preheat_s: number, cool_s: number, door_open: boolean, turn_at_s: number[], pieces: Piece[],
  *   events: Happened[], dose: DoseTold, words: string[], cautions: {text: string, grave: boolean}[],
- *   offers: Offer[], loaded: string | null, out: string | null, soak_s: number | null, in_s: number}} Heat
+ *   offers: Offer[], started: string, loaded: string | null, out: string | null, soak_s: number | null, in_s: number}} Heat
  */
 /**
  * @typedef {{phase: Phase, soak: boolean, left: number | null, over: number | null, since: number, whole: number | null,

@@ -1,6 +1,6 @@
 // What hands have done goes to the server, once, however often the way there breaks.
 
-const AGAIN_MS = 1500;
+const AGAIN_MS = 1000;
 
 /** A key that no other press of a button has. */
 export function freshKey() {

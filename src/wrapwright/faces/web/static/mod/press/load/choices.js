@@ -1,5 +1,6 @@
 // Heaters and recipes to choose from, as large fields that can be hit with gloves.
 
+import { figure } from "../../app/lengths.js";
 import { make } from "../../compose/dom.js";
 import { bothWords, pieces, span } from "../watch/time.js";
 
@@ -19,9 +20,16 @@ export function choice({ group, value, words, small, checked, off = false }, cho
   );
 }
 
-/** What a heater is, in a line. @param {Heater} one @param {boolean} free */
-export function heaterWords(one, free) {
+/**
+ * What a heater is, in a line.
+ * @param {Heater} one @param {boolean} free @param {import("../watch/board.js").Circuit[]} circuits
+ */
+export function heaterWords(one, free, circuits) {
   if (!free) return "heating now";
+  const circuit = circuits.find((each) => each.name === one.circuit);
+  if (circuit && circuit.load_w + one.rated_w > circuit.limit_w) {
+    return `too much for ${circuit.name} just now: ${figure(circuit.load_w + one.rated_w, 0)} of ${figure(circuit.limit_w, 0)} W`;
+  }
   return `holds ${pieces(one.capacity)} · ${one.calibrated ? "calibrated" : "not calibrated"}`;
 }
 

@@ -97,7 +97,7 @@ export class Load {
     const heater = free.find((one) => one.id === this.heater);
     const fitting = recipes.filter((one) => this.#all || !heater || suits(one, heater));
     if (!fitting.some((one) => one.name === this.recipe)) this.recipe = fitting[0]?.name ?? "";
-    const key = JSON.stringify([this.heater, this.recipe, this.#all, heaters.map((one) => [one.id, one.name, one.capacity, one.calibrated, free.includes(one)]), recipes]);
+    const key = JSON.stringify([this.heater, this.recipe, this.#all, heaters.map((one) => [one.id, one.name, one.capacity, one.calibrated, free.includes(one)]), recipes, this.board.circuits]);
     if (key !== this.#laid) {
       this.#laid = key;
       this.#choices(heaters, fitting);
@@ -108,10 +108,11 @@ export class Load {
 
   /** @param {Heater[]} heaters @param {Recipe[]} recipes */
   #choices(heaters, recipes) {
+    const { free, circuits } = this.board;
     const held = /** @type {HTMLInputElement | null} */ (document.activeElement);
     const [name, value] = [held?.name, held?.value];
     byId("heaters").replaceChildren(...heaters.map((one) => choice(
-      { group: "heater", value: String(one.id), words: one.name, small: heaterWords(one, this.board.free.includes(one)), checked: one.id === this.heater, off: !this.board.free.includes(one) },
+      { group: "heater", value: String(one.id), words: one.name, small: heaterWords(one, free.includes(one), circuits), checked: one.id === this.heater, off: !free.includes(one) },
       () => { this.heater = one.id; this.setC = this.dwellS = undefined; this.#hot(); this.lay(); },
     )));
     byId("recipes").replaceChildren(...recipes.map((one) => choice(

@@ -64,14 +64,19 @@ export class Board extends EventTarget {
     this.#renewed.set(heat.id, performance.now());
     if (heat.phase === "ended" && heat.loaded) this.#read.add(heat.id);
     else if (heat.phase === "ended") this.#heats.delete(heat.id);
-    this.#tell("told");
+    this.tell();
   }
 
   /** Let go of a heat that has ended. @param {number} id */
   drop(id) {
     this.#read.delete(id);
     this.#heats.delete(id);
-    this.#tell("told");
+    this.tell();
+  }
+
+  /** Have everything that shows it look again. */
+  tell() {
+    this.dispatchEvent(new Event("told"));
   }
 
   /** The heats in the order of their heaters, the older first. */
@@ -100,23 +105,18 @@ export class Board extends EventTarget {
     ({ heaters: this.heaters, recipes: this.recipes, circuits: this.circuits, faults: this.faults, words: this.words } = told);
     if (this.away) {
       this.away = false;
-      this.#tell("back");
+      this.dispatchEvent(new Event("back"));
     }
-    this.#tell("told");
+    this.tell();
   }
 
   #lose() {
     if (!this.away) {
       this.away = true;
-      this.#tell("lost");
+      this.dispatchEvent(new Event("lost"));
     }
     // An answer that does not come in time is none; the line at the top of the page says so.
     document.dispatchEvent(new CustomEvent("wrapoffline"));
-  }
-
-  /** @param {string} what */
-  #tell(what) {
-    this.dispatchEvent(new Event(what));
   }
 }
 
