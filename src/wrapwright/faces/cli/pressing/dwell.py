@@ -151,7 +151,7 @@ def _tell(planned: Planned) -> None:
     for one in planned.words:
         show(one)
     show("")
-    rows = [("pieces", "about", "between", "at temperature after")]
+    rows = [("pieces", "about", "band", "at temperature after")]
     for row in planned.rows:
         span, known = row.dwell_s, math.isfinite(row.dwell_s.mid)
         between = span_words(span.low, span.high) if known else "-"
