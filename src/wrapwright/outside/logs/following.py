@@ -13,6 +13,7 @@ from wrapwright.outside.logs.text import head_of
 from wrapwright.outside.logs.values import Followed, FollowedRow, LogAsked, Unit
 
 AT_ONCE = 4_000_000  # bytes read in one look; the rest comes with the next
+FEWEST_BYTES = 16  # a log of fewer has only begun
 
 
 def follow_log(file: Path, from_byte: int = 0, asked: LogAsked | None = None) -> Followed:
@@ -27,9 +28,11 @@ def follow_log(file: Path, from_byte: int = 0, asked: LogAsked | None = None) ->
         asked: what a person says about its columns and unit.
 
     Raises:
-        WrapwrightError: missing or unusable, as for `read_log`; a log that has no row yet is missing nothing: no rows.
+        WrapwrightError: missing or unusable, as for `read_log`; a log that has only begun gives no rows.
     """
     wanted = asked or LogAsked()
+    if file.is_file() and file.stat().st_size < FEWEST_BYTES:
+        return Followed((), 0, anew=from_byte >= FEWEST_BYTES)
     lines, encoding, size = head_of(file)
     anew = from_byte > size
     start = 0 if anew else from_byte

@@ -153,7 +153,10 @@ def _part(times: Floats, columns: dict[str, Floats], asked: Asked) -> tuple[int,
             f"There is no heat-up in this log: the {name} rises by {max(rise, 0.0):.1f} K "
             f"({to_fahrenheit_step(max(rise, 0.0)):.0f} F degrees); at least {LEAST_RISE_K:.0f} K are needed."
         )
-        raise unusable(message, remedy="Log from before the blank goes in until its temperature is level.")
+        remedy = "Log from before the blank goes in until its temperature is level."
+        if any(float(np.ptp(other)) >= LEAST_RISE_K for key, other in columns.items() if key != name):
+            remedy = "The air changes more than that: are the two columns the other way round?"
+        raise unusable(message, remedy=remedy)
     begun = np.flatnonzero(smooth[: top + 1] <= low + 0.03 * rise)
     first = 0 if asked.from_s is not None else int(begun[-1]) if len(begun) else 0
     # Rows from the start of a rise that the log opens with are all of use.
