@@ -93,7 +93,7 @@ class Recent:
         pages, painters: sheets arranged, and what paints them at a scale (sheet_view).
         gauges: strips drawn for rough readings (calibrate.gauge).
         bands: rows of sheets as pixels, weighed in bytes (sheet_view).
-        heats: doses of heats over time (press.run.dosing).
+        heats: doses of heats over time (press.run.live.dosing).
     """
 
     compositions: Shelf[Any] = field(default_factory=partial(Shelf[Any], 8))

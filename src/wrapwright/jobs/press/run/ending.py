@@ -7,9 +7,9 @@ from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
 from wrapwright.jobs.bench import Bench
-from wrapwright.jobs.press.run.dosing import dosed
 from wrapwright.jobs.press.run.keeping import planned
-from wrapwright.jobs.press.run.moments import said
+from wrapwright.jobs.press.run.live.dosing import dosed
+from wrapwright.jobs.press.run.live.moments import said
 
 if TYPE_CHECKING:
     from wrapwright.outside.store.rows.press.heats import HeatKept

@@ -13,7 +13,7 @@ from wrapwright.core.press.run.state import state_of
 from wrapwright.core.press.run.values import EVENT_KINDS, Event, EventKind, Stamp
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.press.run.keeping import planned
-from wrapwright.jobs.press.run.moments import moment
+from wrapwright.jobs.press.run.live.moments import moment
 from wrapwright.jobs.press.run.telling import told
 from wrapwright.jobs.press.run.values import HeatTold, TellEvent
 

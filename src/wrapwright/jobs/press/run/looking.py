@@ -16,7 +16,7 @@ from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.press.run.evidence import evidence_of
 from wrapwright.jobs.press.run.happening import key_of, settle
 from wrapwright.jobs.press.run.keeping import planned
-from wrapwright.jobs.press.run.moments import moment
+from wrapwright.jobs.press.run.live.moments import moment
 from wrapwright.jobs.press.run.showing import piece_of
 from wrapwright.jobs.press.run.telling import told
 from wrapwright.jobs.press.run.values import HeatTold, TellLook

@@ -8,7 +8,7 @@ from wrapwright.core.press.run.circuit import CircuitLoad
 from wrapwright.core.press.run.faults.values import TITLES
 from wrapwright.core.press.run.starting import Tick, ticks_of
 from wrapwright.jobs.bench import Bench, Watch
-from wrapwright.jobs.press.run.moments import moment, said
+from wrapwright.jobs.press.run.live.moments import moment, said
 from wrapwright.jobs.press.run.telling import told
 from wrapwright.jobs.press.run.values import (
     CircuitTold,

@@ -12,7 +12,7 @@ from wrapwright.core.press.run.values import Event
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.press.run.evidence import makings_of
 from wrapwright.jobs.press.run.happening import key_of
-from wrapwright.jobs.press.run.moments import moment
+from wrapwright.jobs.press.run.live.moments import moment
 from wrapwright.jobs.press.run.planning import Asked, plan_heat
 from wrapwright.jobs.press.run.showing import piece_of
 from wrapwright.jobs.press.run.telling import told

@@ -12,9 +12,9 @@ from wrapwright.core.press.run.live import Offer, offer_of
 from wrapwright.core.press.run.values import GOOD, HeatState
 from wrapwright.core.press.run.words import STEPS, event_words, state_words
 from wrapwright.jobs.bench import Bench
-from wrapwright.jobs.press.run.dosing import Dosed, dosed
 from wrapwright.jobs.press.run.keeping import Planned, planned
-from wrapwright.jobs.press.run.moments import said
+from wrapwright.jobs.press.run.live.dosing import Dosed, dosed
+from wrapwright.jobs.press.run.live.moments import said
 from wrapwright.jobs.press.run.values import (
     CautionTold,
     DoseTold,

@@ -81,7 +81,7 @@ def _logged(track: Track, plan: Planned, state: HeatState, bench: Bench) -> tupl
     """Return the track by the heat's log where it has one that tells, and what tells it."""
     from wrapwright.core.press.run.live import AHEAD_S
     from wrapwright.core.press.run.logged import log_words, logged_track
-    from wrapwright.jobs.press.run.logs import rows_of
+    from wrapwright.jobs.press.run.live.logs import rows_of
 
     if not plan.log or plan.load is None:
         return track, "model", ()

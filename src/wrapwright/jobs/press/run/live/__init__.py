@@ -1,0 +1,1 @@
+"""A heat while it runs: the moment, its dose, its log."""
