@@ -53,7 +53,7 @@ NAMES = ["Ada", "Wolfeschlegelsteinhausen Bergerdorff", "😀 Eve", "Bartholomew
 
 @pytest.mark.parametrize("blank", BLANKS)
 def test_the_rows_say_what_single_pieces_say(given: Given, bench: Bench, blank: str, tmp_path: Path) -> None:
-    """Each row made a job of its own and checked without pixels gives the same rules for the same texts."""
+    """Each row made a job of its own and checked as one gives the same rules for the same texts."""
     from wrapwright.jobs import verdict
 
     head = f"format = 1\naccept = []\n[blank]\n{BLANKS[blank]}[wrap]\noverlap = 0\n{TEXTS}"

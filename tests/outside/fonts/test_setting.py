@@ -15,7 +15,7 @@ from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.design.elements import Text
 from wrapwright.core.design.placement import Placement
 from wrapwright.core.design.supplies import Misfit
-from wrapwright.outside.fonts.setting import SMALLEST_CAP_MM, set_text
+from wrapwright.outside.fonts.setting import SMALLEST_CAP_MM, faces_of, measure_text, set_text
 from wrapwright.outside.fonts.shelf import FontShelf, packaged
 
 SHELF = FontShelf()
@@ -186,3 +186,17 @@ def test_a_text_of_which_nothing_would_print_is_refused(text):
     with pytest.raises(WrapwrightError, match="nothing of it would print") as refused:
         made(text, {"name": ""}, size_mm=9.0)
     assert refused.value.where == "name"
+
+
+@pytest.mark.parametrize("words", ["Ada Lovelace", "שרה", "Ada\\nByron", "😀", "Zoë"])
+@pytest.mark.parametrize("room", [{"width_mm": 40.0}, {"height_mm": 9.0}, {"size_mm": 7.0}, {"width_mm": 2.0}])
+def test_a_text_measured_has_the_figures_of_the_text_set(words: str, room: dict[str, float]) -> None:
+    text = Text(name="name", text=words, **room)  # type: ignore[arg-type]
+    shelf = FontShelf()
+    found = measure_text(text, faces=faces_of(text, shelf), fonts=shelf, fields={})
+    whole = set_text(text, fonts=shelf, fields={})
+    assert (found.cap_mm, found.stem_mm, found.missing, found.misfit, found.advice) == (
+        whole.cap_height_mm, whole.stem_mm, whole.missing, whole.misfit, whole.advice,
+    )  # fmt: skip
+    if text.width_mm is None:
+        assert found.long_mm == whole.width_mm

@@ -35,18 +35,24 @@ _NOTHING = Doubt(EMPTY, Severity.ERROR, "", "", "", acceptable=False)
 
 @dataclass(frozen=True)
 class Place:
-    """Where an element's copies lie: what one view reads there, and the room to the nearer end of the wrap."""
+    """Where an element's copies lie: what one view reads there, and from each centre the room to the left and right."""
 
     window_mm: float | None
-    room_mm: float
+    rooms_mm: tuple[tuple[float, float], ...]
     end: End
     up_mm: float
     height_mm: float
 
     def near(self, long_mm: float) -> bool:
         """Return whether a text of about this length is so near a limit that its outlines have to decide."""
-        limits = [one for one in (self.window_mm, 2.0 * self.room_mm) if one is not None]
+        rooms = [2.0 * room for pair in self.rooms_mm for room in pair]
+        limits = rooms if self.window_mm is None else [*rooms, self.window_mm]
         return any(abs(long_mm - limit) < NEAR * limit for limit in limits)
+
+    def worst(self, left: float, right: float) -> tuple[float, float]:
+        """Return (reach, room) on the side where a text from `left` to `right` of its centre has least to spare."""
+        sides = [pair for a, b in self.rooms_mm for pair in ((-left, a), (right, b))]
+        return max(sides, key=lambda side: side[0] - side[1])
 
 
 class Measuring:
@@ -119,11 +125,13 @@ def _wrap_of(names: NamesList, bench: Bench) -> FlatWrap:
 def _place_of(element: Text | Code, wrap: FlatWrap) -> Place:
     up = wrap.height_mm / 2.0 if element.up_mm is None else element.up_mm
     if wrap.plate is not None:
-        return Place(None, wrap.lower_mm / 2.0 - abs(element.across_mm), "edge", up, wrap.height_mm)
+        half, across = wrap.lower_mm / 2.0, element.across_mm
+        return Place(None, ((half + across, half - across),), "edge", up, wrap.height_mm)
     circle = wrap.turn_length(up)
     turns = [wrap.turn_of(at) for at in element.at_deg]
-    room = min(min(turn, 360.0 - turn) / 360.0 * circle - wrap.gap_mm / 2.0 for turn in turns)
-    return Place(read_window_mm(circle), room, "handle" if wrap.gap_mm > 0.0 else "seam", up, wrap.height_mm)
+    gap = wrap.gap_mm / 2.0
+    rooms = tuple((turn / 360.0 * circle - gap, (360.0 - turn) / 360.0 * circle - gap) for turn in turns)
+    return Place(read_window_mm(circle), rooms, "handle" if wrap.gap_mm > 0.0 else "seam", up, wrap.height_mm)
 
 
 def _ruled(element: Text | Code, wrap: FlatWrap, names: NamesList, bench: Bench) -> _Ruled:
@@ -156,6 +164,7 @@ def _text_measured(element: Text, names: NamesList, bench: Bench) -> Measured:
 
     fonts = FontShelf(job_folder=names.opened.folder, user_folder=bench.folders.fonts)
     faces = faces_of(element, fonts)
+    aside = element.align != "middle" and element.width_mm is not None
     bent = element.arc_mm != 0.0 or element.turn_deg % 360.0 != 0.0
 
     def measured(fields: Mapping[str, str], place: Place) -> Printed | None:
@@ -163,19 +172,19 @@ def _text_measured(element: Text, names: NamesList, bench: Bench) -> Measured:
         if found.stem_mm is None and not found.missing:
             return None
         off = 0.0
-        span, side = found.long_mm, found.long_mm / 2.0
-        if element.width_mm is not None and element.align != "middle":
-            side = max(side, element.width_mm / 2.0)
-        if bent or place.near(span):
+        span = found.long_mm
+        side, room = place.worst(-span / 2.0, span / 2.0)
+        if bent or aside or place.near(span):
             left, bottom, right, top = _inked(set_text(element, fonts=fonts, fields=fields).path, element.turn_deg)
-            span, side = right - left, max(-left, right)
+            span = right - left
+            side, room = place.worst(left, right)
             off = max(0.0, -(place.up_mm + bottom), place.up_mm + top - place.height_mm) if bent else 0.0
         return Printed(
             cap_mm=found.cap_mm,
             span_mm=span,
             window_mm=place.window_mm,
             side_mm=side,
-            room_mm=place.room_mm,
+            room_mm=room,
             end=place.end,
             off_mm=off,
             stem_mm=found.stem_mm,
@@ -203,8 +212,9 @@ def _code_measured(element: Code) -> Measured:
 
     def measured(fields: Mapping[str, str], place: Place) -> Printed:
         modules = len(code_modules(filled(element.text, fields), element.level).dark) + 2 * QUIET_MODULES
-        module, side = element.width_mm / modules, element.width_mm / 2.0
-        return Printed(side_mm=side, room_mm=place.room_mm, end=place.end, module_mm=module)
+        half = element.width_mm / 2.0
+        side, room = place.worst(-half, half)
+        return Printed(side_mm=side, room_mm=room, end=place.end, module_mm=element.width_mm / modules)
 
     return measured
 
