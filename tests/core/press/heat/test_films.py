@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 
 from wrapwright.core.press.heat.films import (
+    ANCHOR,
     STEFAN_BOLTZMANN,
     Face,
     conductance,
@@ -87,8 +88,8 @@ def test_radiation_is_weak_while_the_wall_is_cold() -> None:
     def now(coating_k: float) -> float:
         return float(passing(bare, bare.usual(), bare.anchor(), air, np.array([coating_k]))[0])
 
-    assert now(0.0) < now(0.6 * 175) < now(170.0)
-    assert now(0.6 * 175) == pytest.approx(30.0)
+    assert now(0.0) < now(ANCHOR * 175) < now(170.0)
+    assert now(ANCHOR * 175) == pytest.approx(30.0)
     # The radiant part alone runs as the closed form does: 12.3110 to 21.2824 from 25 to 195 against 200.
     strength = [now(at) - 30.0 * 0.225 for at in (0.0, 170.0)]
     assert strength[1] / strength[0] == pytest.approx(21.2824 / 12.3110, rel=1e-4)

@@ -24,7 +24,7 @@ def _flux(heater: Heater, covers: tuple[Cover, ...], goal_c: float, air: float, 
     """Return W/m2 into the face: the temperature of the outermost surface is found, not followed from a usual film."""
     resistance = sum(one.thickness_mm / 1000 / one.conductivity.mid for one in covers)
     film, share = heater.film.mid, heater.radiant
-    usual = 25 + 0.6 * (goal_c - 25)
+    usual = 25 + 0.44 * (goal_c - 25)
     black = film * share / (((goal_c + 273.15) ** 4 - (usual + 273.15) ** 4) / (goal_c - usual) * STEFAN_BOLTZMANN)
 
     def into(outer: float) -> float:

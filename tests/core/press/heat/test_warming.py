@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy.optimize import curve_fit
 
 from wrapwright.core.press.heat.films import cover_resistance
 from wrapwright.core.press.heat.known import cover_named, material_named, starter_heater, starter_heaters
@@ -59,6 +60,21 @@ def test_paper_slows_it_as_resistances_in_series() -> None:
     warming = warm_up(STEADY, _heated(STEEL, covers=(PAPER,)), until_s=300)
     passes = 1 / (1 / 25 + float(cover_resistance([PAPER])))
     assert np.abs(warming.coating_c[0] - lumped_c(warming.times_s, 25, 200, 2000 / passes)).max() < 0.01
+
+
+@pytest.mark.parametrize("film", [22.0, 30.0, 44.0])
+@pytest.mark.parametrize(("wall", "near"), [(STEEL, 0.005), (CERAMIC, 0.02)])
+def test_a_time_constant_fitted_to_a_heat_up_gives_the_film(wall: Wall, near: float, film: float) -> None:
+    # Radiation is weak while the wall is cold and strong when it is hot; what a log of the whole tells is the film.
+    oven = replace(STEADY, film=Range(film, film, film), radiant=0.775)
+    held = wall.material.density.mid * wall.material.specific_heat.mid * wall.thickness_mm / 1000
+    warming = warm_up(oven, _heated(wall), until_s=5 * held / 30)
+
+    def exponential(times: np.ndarray, constant: float) -> np.ndarray:
+        return 200 - 175 * np.exp(-times / constant)
+
+    (constant,), _ = curve_fit(exponential, warming.times_s, warming.coating_c[0], p0=[held / 30])
+    assert held / constant == pytest.approx(film, rel=near)
 
 
 def test_the_outer_shell_alone_is_heated_and_its_back_does_not_count() -> None:
