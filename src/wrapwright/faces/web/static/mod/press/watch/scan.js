@@ -14,15 +14,16 @@ export function hearScanner(scanned) {
     if (event.ctrlKey || event.metaKey || event.altKey || isField(event.target)) return;
     const fast = event.timeStamp - last < GAP_MS;
     if (event.key.length === 1) {
+      // Within a number the space bar would press the button that has the focus.
+      if (event.key === " " && fast && text.trim()) event.preventDefault();
       text = fast ? text + event.key : event.key;
       last = event.timeStamp;
-      // The space bar would press the button that has the focus.
-      if (fast && event.key === " ") event.preventDefault();
     } else if (event.key === "Enter" && fast && text.trim().length >= LEAST) {
       event.preventDefault();
       event.stopPropagation();
       scanned(text.trim());
       text = "";
+      last = -Infinity;
     }
   }, { capture: true });
 }
