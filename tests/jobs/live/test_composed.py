@@ -122,3 +122,18 @@ def test_a_recipe_kept_anew_gives_another_wrap(live_bench: Bench, job_folder: Pa
     bench.kept().close()
     assert [one.recipe.ware if one.recipe else "" for one in (before, after)] == ["ceramic", "aluminium"]
     assert after.wrapped.wrap.trim_width_mm > before.wrapped.wrap.trim_width_mm
+
+
+def test_heat_that_cannot_be_is_told_and_what_stops_it_remarked(
+    live_bench: Bench, job_folder: Path, design: Design
+) -> None:
+    fill = {"kind": "fill", "colour": "#0e625b"}
+    lost = tried_of(design(fill, press={"recipe": "steel-oven", "heater": "Nobody's"}), job_folder, live_bench)
+    assert [(one.where, "no heater called" in one.message) for _, one in lost.troubles] == [("press: heater", True)]
+    assert lost.composition is not None
+    assert lost.composition.heat is None
+    hot = design(fill, press={"recipe": "steel-oven", "at": "482 F", "wall": "0.5 mm"})
+    composed = composed_of(hot, job_folder, live_bench)
+    assert composed.heat is not None
+    assert composed.heat.asked is not None
+    assert composed.remarks[-1].startswith("Heat: 250 °C (482 °F) is above the coating's limit")

@@ -73,7 +73,7 @@ def _state_of(document: Document, folder: Path, bench: Bench) -> Hashable:
 
     written = dict.fromkeys(written for _, written in files_named(dict(document)))
     files = (file_state(folder / one) for one in written)
-    return (*files, *font_folders(folder, bench), _recipe_state(document, bench))
+    return (*files, *font_folders(folder, bench), _recipe_state(document, bench), _heater_state(document, bench))
 
 
 def _recipe_state(document: Document, bench: Bench) -> Hashable:
@@ -88,7 +88,20 @@ def _recipe_state(document: Document, bench: Bench) -> Hashable:
         return str(problem)
 
 
+def _heater_state(document: Document, bench: Bench) -> Hashable:
+    """Return the heater that a document names as it stands now; None for none of its own."""
+    from wrapwright.jobs.press.kept.heaters import heater_named
+
+    press = document.get("press")
+    name = press.get("heater") if isinstance(press, dict) else None
+    try:
+        return heater_named(name, bench).heater if isinstance(name, str) else None
+    except WrapwrightError as problem:
+        return str(problem)
+
+
 def _tried(document: Document, folder: Path, bench: Bench, key: Hashable) -> Tried:
+    from wrapwright.jobs.press.plan.for_job import heat_of_job
     from wrapwright.jobs.work.plating import outline_input, with_outline
 
     read = understood(document, folder, bench)
@@ -109,7 +122,10 @@ def _tried(document: Document, folder: Path, bench: Bench, key: Hashable) -> Tri
     supplied = _gathered(rows)
     supplied.inputs = {**outline_input(bare), **supplied.inputs}
     opened, colouring = _coloured(opened, supplied, bench, troubles)
+    heat = noted_for(None, troubles, lambda: heat_of_job(bare.job, recipe, wrapped.profile, bench))
     composition = _put_together(opened, rows, supplied, colouring, (recipe, wrapped))
+    if heat is not None:
+        composition = replace(composition, heat=heat, remarks=(*composition.remarks, *heat.remarks))
     return Tried(composition, tuple(row.index for row in rows), tuple(troubles), key, fonts)
 
 

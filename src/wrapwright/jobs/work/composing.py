@@ -117,7 +117,7 @@ def compose(opened: Opened, bench: Bench, watch: Watch) -> Composition:
     notes = [f"{element.name}: {note}" for element, supply in _read(opened, found) for note in supply.notes]
     empty = () if job.elements else ("There is no element on this wrap: nothing but the marks is printed.",)
     heated = heat.remarks if heat is not None else ()
-    remarks = (*empty, *heated, *wrapped.questions, *laid.remarks, *notes, *colouring.remarks)
+    remarks = (*empty, *wrapped.questions, *laid.remarks, *notes, *colouring.remarks, *heated)
     said = tuple(dict.fromkeys(remarks))
     return Composition(opened, wrapped, found, colouring, laid.draw_list, recipe, said, heat)
 
