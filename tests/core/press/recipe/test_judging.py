@@ -31,6 +31,7 @@ REFUSED: list[tuple[Recipe, dict[str, Any], str, str]] = [
     (STEEL, {"seconds": (240, 36_000)}, "seconds", "a dwell of 10 h"),
     (STEEL, {"wall": RecipeWall(thickness_mm=0)}, "wall: thickness_mm", "0 mm"),
     (STEEL, {"wall": RecipeWall(thickness_mm=-1)}, "wall: thickness_mm", "-1 mm"),
+    (STEEL, {"wall": RecipeWall("stell", 0.5)}, "wall: material", '"stell" is no known material'),
     (STEEL, {"cool_s": 100_000}, "cool_s", "a day"),
     (STEEL, {"turn_at": (0.5, 0.5)}, "turn_at", "later than the one before"),
     (STEEL, {"turn_at": (1.5,)}, "turn_at", "between 0 and 1"),

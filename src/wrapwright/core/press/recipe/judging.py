@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from wrapwright.core.base.errors import WrapwrightError, unusable
+from wrapwright.core.base.nearest import nearest
 from wrapwright.core.press.recipe.stops import is_vacuum, upper_bounds
 from wrapwright.core.press.recipe.values import DYE_TRANSFER, LONGEST_S, SHORTEST_S, Recipe
 from wrapwright.core.press.recipe.words import celsius_words, seconds_words
+from wrapwright.data.heat.tables import rows
 
 _THICKEST_MM = 50.0
 _LONGEST_COOL_S = 24 * 3600.0
@@ -62,6 +64,11 @@ def _wall(recipe: Recipe) -> list[WrapwrightError]:
     if wall.thickness_mm is not None and not 0 < wall.thickness_mm <= _THICKEST_MM:
         message = f"a wall of {wall.thickness_mm:g} mm is not above 0 and at most {_THICKEST_MM:g} mm."
         found.append(unusable(message, remedy="Give what was measured, or leave it out.", where="wall: thickness_mm"))
+    known = [row["name"] for row in rows("material")]
+    if wall.material and wall.material not in known:
+        near = nearest(wall.material, known)
+        remedy = f'Is "{near}" meant?' if near else f"Known are {', '.join(known)}."
+        found.append(unusable(f'"{wall.material[:40]}" is no known material.', remedy=remedy, where="wall: material"))
     if is_vacuum(recipe) and recipe.heater != "oven":
         message = "double-walled ware is not pressed: the outer shell dents."
         found.append(unusable(message, remedy="Heat it in an oven.", where="heater"))

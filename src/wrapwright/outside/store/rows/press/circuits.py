@@ -64,7 +64,8 @@ def remove_circuit_row(connection: Connection, circuit: CircuitRow) -> None:
     names = [str(row.name) for row in connection.execute(on_it.order_by(HEATERS.c.folded))]
     if names:
         message = f"{', '.join(names)} {'is' if len(names) == 1 else 'are'} on the circuit {circuit.name}."
-        raise WrapwrightError(Kind.REFUSED, message, remedy="Put them on another circuit first.")
+        them = "it" if len(names) == 1 else "them"
+        raise WrapwrightError(Kind.REFUSED, message, remedy=f"Put {them} on another circuit first.")
     connection.execute(delete(CIRCUITS).where(CIRCUITS.c.id == circuit.id))
 
 
