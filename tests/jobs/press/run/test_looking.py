@@ -32,16 +32,30 @@ def taken_out(shop: Shop, after_s: float = 300.0, **asked: Any) -> int:
     return heat
 
 
+JOB: dict[str, Any] = {"checks": [], "wrap": {"misfit_mm": 0.2, "overlap_mm": 6.0}, "elements": []}
+
+
 def sheets(shop: Shop, code: str, *, setup: int = 0, **job: Any) -> int:
     """Put a making of sheets into the store whose one piece has this code; return its number."""
-    told = {"checks": [], "wrap": {"misfit_mm": 0.2, "overlap_mm": 6.0}, "elements": [], **job}
-    report = {"jobs": [told], "sheets": [{"pieces": [{"piece": 1, "code": code, "job": 1}]}]}
+    return made(shop, {"jobs": [{**JOB, **job}], "sheets": [{"pieces": [{"piece": 1, "code": code, "job": 1}]}]}, setup)
+
+
+def made(shop: Shop, report: Mapping[str, Any], setup: int = 0) -> int:
+    """Put a making into the store; return its number."""
     values: dict[str, Any] = {"design": None, "revision": 0, "title": "Sheets", "output": "pdf", "accept": []}
     values |= {"state": "done", "words": "", "share": 1.0, "asked": NINE, "ended": NINE, "error": {}, "files": []}
     with shop.bench.kept().writing() as connection:
-        made = connection.execute(insert(MADE).values(**values, report=report, tray={"setup": setup}))
-        assert made.inserted_primary_key
-        return int(made.inserted_primary_key[0])
+        row = connection.execute(insert(MADE).values(**values, report=report, tray={"setup": setup}))
+        assert row.inserted_primary_key
+        return int(row.inserted_primary_key[0])
+
+
+def drifting(shop: Shop, setup: int) -> None:
+    """Let a set-up's printer print shorter from measurement to measurement."""
+    with shop.bench.kept().writing() as connection:
+        for day, across in ((1, 207.0), (11, 206.0), (21, 205.0)):
+            lengths = Lengths((207.0, 271.0), (across, 271.0), 0.5)
+            add_scale_row(connection, setup, ScaleEntry(0, date(2026, 4, day), "Letter", lengths, ""), NINE)
 
 
 def check(rule: str, *, accepted: bool = False) -> Mapping[str, Any]:
@@ -100,14 +114,32 @@ def test_turns_and_doors_of_this_run_count(shop: Shop) -> None:
 
 def test_the_making_of_a_piece_is_found_by_the_code_beside_it_the_newest_first(shop: Shop) -> None:
     sheets(shop, "A7-3", checks=[check("overlap-short")])
-    made = sheets(shop, "A7-3", checks=[check("overlap-short"), check("profile-misfit", accepted=True)])
+    newest = sheets(shop, "A7-3", checks=[check("overlap-short"), check("profile-misfit", accepted=True)])
     sheets(shop, "A7-30")
     heat = taken_out(shop, pieces=("a7-3", "B-1"), count=2)
-    assert [one.making for one in shop.heat(heat).pieces] == [made, 0]
+    assert [one.making for one in shop.heat(heat).pieces] == [newest, 0]
     causes = shop.looks(heat, 1, "seam-gap").pieces[0].causes
     assert causes[0].cause == "overlap-short"
     assert "The checks said that the overlap is short. It is 6.0 mm." in causes[0].because
     assert any("accepted" in one for cause in causes for one in cause.because)
+
+
+def test_a_designs_own_sheet_has_no_codes_and_its_pieces_are_called_by_the_making(shop: Shop) -> None:
+    setup = add_setup(AddSetup("Desk", {"paper": "Letter"}, {"route": "driver"}), shop.bench, Watch())
+    drifting(shop, setup.id)
+    checks = [check("picture-ppi", accepted=True)]
+    elements = [{"effective_ppi": 80.5}, {"effective_ppi": None}, {"effective_ppi": 300.0}]
+    number = made(shop, {**JOB, "setup": "desk", "checks": checks, "elements": elements})
+    heat = taken_out(shop, pieces=(f"making {number}-1", f"Making {number}-2", "making 99"), count=3)
+    assert [one.making for one in shop.heat(heat).pieces] == [number, number, 0]
+    with shop.bench.kept().reading() as connection:
+        found = making_evidence(connection, f"MAKING {number}-1")
+    assert (found.ppi, found.accepted, len(found.drifts)) == (80.5, {"picture-ppi"}, 1)
+    assert shop.looks(heat, 1, "blurred").pieces[0].causes[0].cause == "few-pixels"
+    tray = sheets(shop, "", checks=[check("overlap-short")])
+    with shop.bench.kept().reading() as connection:
+        assert making_evidence(connection, f"MAKING {tray}-1").says("overlap-short")
+        assert not making_evidence(connection, f"MAKING {tray}-7").says("overlap-short")
 
 
 def test_a_piece_that_no_making_knows_is_kept_as_typed(shop: Shop) -> None:
@@ -119,10 +151,7 @@ def test_a_piece_that_no_making_knows_is_kept_as_typed(shop: Shop) -> None:
 
 def test_a_printer_that_drifts_is_the_first_cause_of_a_seam_gap(shop: Shop) -> None:
     setup = add_setup(AddSetup("Desk", {"paper": "Letter"}, {"route": "driver"}), shop.bench, Watch())
-    with shop.bench.kept().writing() as connection:
-        for day, across in ((1, 207.0), (11, 206.0), (21, 205.0)):
-            lengths = Lengths((207.0, 271.0), (across, 271.0), 0.5)
-            add_scale_row(connection, setup.id, ScaleEntry(0, date(2026, 4, day), "Letter", lengths, ""), NINE)
+    drifting(shop, setup.id)
     sheets(shop, "A7-3", setup=setup.id)
     with shop.bench.kept().reading() as connection:
         (drift,) = making_evidence(connection, "A7-3").drifts

@@ -14,9 +14,9 @@ from wrapwright.jobs.press.run.evidence import makings_of
 from wrapwright.jobs.press.run.happening import key_of
 from wrapwright.jobs.press.run.live.moments import moment
 from wrapwright.jobs.press.run.planning import Asked, plan_heat
-from wrapwright.jobs.press.run.showing import piece_of
+from wrapwright.jobs.press.run.showing import piece_of, show_heat
 from wrapwright.jobs.press.run.telling import told
-from wrapwright.jobs.press.run.values import HeatTold, StartHeat
+from wrapwright.jobs.press.run.values import HeatTold, ShowHeat, StartHeat
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection
@@ -40,6 +40,10 @@ def start_heat(request: StartHeat, bench: Bench, watch: Watch) -> HeatTold:
     from wrapwright.outside.store.rows.press.recipes import use_recipe_row
 
     key = key_of(request.key)
+    with bench.kept().reading() as connection:
+        begun = event_of_key(connection, key)
+    if begun is not None:
+        return show_heat(ShowHeat(begun[0]), bench, Watch())
     heater = _heater(request, bench)
     recipe = _recipe(request, bench)
     pieces = _pieces(request)

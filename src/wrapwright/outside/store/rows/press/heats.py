@@ -172,6 +172,13 @@ def making_with_code(connection: Connection, code: str) -> tuple[int, Mapping[st
     return None if row is None else (row.id, row.report, row.tray)
 
 
+def making_numbered(connection: Connection, made: int) -> tuple[int, Mapping[str, Any], Mapping[str, Any]] | None:
+    """Return a making that is done by its number: the number, report and tray; None for none."""
+    asked = select(MADE.c.id, MADE.c.report, MADE.c.tray).where(MADE.c.state == "done", MADE.c.id == made)
+    row = connection.execute(asked).first()
+    return None if row is None else (row.id, row.report, row.tray)
+
+
 def looked_results(connection: Connection, heater: int, *, but: int, most: int = 20) -> tuple[str, ...]:
     """Return the results of the pieces of a heater that were looked at last, those of one heat left out."""
     asked = (
