@@ -11,7 +11,7 @@ import pytest
 from tests.house.tree import ROOT, SOURCE
 
 HEAVY = {
-    "PIL", "alembic", "cv2", "fastapi", "fontTools", "isal", "jinja2", "numpy", "pi_heif", "pikepdf", "pydantic",
+    "PIL", "alembic", "cv2", "fastapi", "fontTools", "isal", "jinja2", "numpy", "openpyxl", "pi_heif", "pikepdf", "pydantic",
     "pypdfium2", "pyvips", "rich", "scipy", "sqlalchemy", "tomli_w", "typst", "uharfbuzz", "uvicorn", "zxingcpp",
 }  # fmt: skip
 LISTING = (

@@ -28,6 +28,7 @@ LGPL = {
 
 # Packages whose licence files speak of the (A)GPL or LGPL, each looked at; why that is no duty for us.
 SPEAKS_OF_IT = {
+    "et-xmlfile": "a copy of CPython's licence, whose history tells which releases agree with the GPL",
     "llvmlite": "LLVM: Apache-2.0 with its exception, which speaks of programs under the GPL that it is put into",
     "lxml": "iconv, LGPL-2.1, a library inside the wheel",
     "numba": "CPython's history tells which releases agree with the GPL",
