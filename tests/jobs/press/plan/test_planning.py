@@ -48,6 +48,16 @@ def test_a_thin_wall_wants_less_than_a_thick_one_and_steel_less_than_ceramic(ben
     assert mug > 1.5 * thick
 
 
+def test_a_recipe_for_any_ware_takes_the_material_that_is_given(bench):
+    row = {**recipe_row(recipes()[0]), "name": "any", "ware": "unknown", "wall": {"thickness_mm": 0.5}}
+    keep_recipe(KeepRecipe(row), bench, QUIET)
+    with pytest.raises(WrapwrightError, match='no material "unknown"'):
+        plan(bench, "any")
+    found = plan(bench, "any", material="aluminium", capacity=1)
+    assert found.asked.load.wall.material.name == "aluminium"
+    assert found.chosen.range_s == (pytest.approx(240, rel=0.2), pytest.approx(420, rel=0.2))
+
+
 def test_rows_go_up_to_what_the_heater_holds(bench):
     assert [row.pieces for row in plan(bench).rows] == [1, 2, 3, 4]
     assert len(plan(bench, pieces=6).rows) == 6  # what an oven to start from holds is an estimate
@@ -71,6 +81,7 @@ def test_rows_go_up_to_what_the_heater_holds(bench):
         ({"pieces": 3, "capacity": 2}, Kind.UNUSABLE, "3 pieces are more than the heater holds (2 pieces)"),
         ({"power_w": 0.0}, Kind.UNUSABLE, "power: a power of 0 W"),
         ({"material": "wood"}, Kind.UNUSABLE, 'there is no material "wood"'),
+        ({"double": True, "heater": "mug-press"}, Kind.UNUSABLE, "heater: double-walled ware is not pressed"),
         ({"heater": "Nobody's"}, Kind.MISSING, 'There is no heater called "Nobody\'s"'),
         ({"recipe": "microwave"}, Kind.UNUSABLE, 'there is no recipe "microwave"'),
         ({"recipe": " "}, Kind.UNUSABLE, ""),
@@ -113,6 +124,8 @@ def test_limits_that_stop_are_found(bench):
     assert ("heat-coating", "error") in rules
     vacuum = plan(bench, "double-walled-oven", set_c=208.0).findings
     assert [one.rule for one in vacuum] == ["heat-vacuum"]
+    as_vacuum = plan(bench, double=True, set_c=208.0).findings  # whatever the recipe is for
+    assert [(one.rule, one.severity.value) for one in as_vacuum] == [("heat-vacuum", "error")]
 
 
 def test_accepted_trials_and_the_recipe_s_own_bound_are_aimed_between(bench):

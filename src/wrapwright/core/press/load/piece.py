@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from wrapwright.core.press.heat.known import cover_named, material_named
@@ -37,6 +38,13 @@ def wall_of(
     name = material or recipe.wall.material or recipe.ware
     vacuum = recipe.wall.double or recipe.ware == "double-walled" if double is None else double
     return Wall(material_named(name), thickness_mm, face, vacuum)
+
+
+def as_walled(recipe: Recipe, *, double: bool) -> Recipe:
+    """Return the recipe as its limits are looked at: for vacuum ware where the wall is double, whatever it is for."""
+    if not double or recipe.wall.double:
+        return recipe
+    return replace(recipe, wall=replace(recipe.wall, double=True))
 
 
 def covers_of(recipe: Recipe) -> tuple[Cover, ...]:

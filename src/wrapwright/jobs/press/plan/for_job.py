@@ -71,7 +71,7 @@ def heat_of_job(
         pieces = said.pieces or min(job.quantity, heater.heater.capacity)
         missing = _missing(job, recipe)
         if missing or profile is None:
-            return JobHeat(recipe, heater, set_c, pieces, None, missing, _stops(recipe, heater, set_c))
+            return JobHeat(recipe, heater, set_c, pieces, None, missing, _stops(job, recipe, heater, set_c))
         request = PlanHeat(
             recipe.name,
             said.heater,
@@ -83,14 +83,16 @@ def heat_of_job(
             set_c=set_c,
         )
         asked = asked_of(request, bench)
-        return JobHeat(recipe, heater, set_c, pieces, asked, (), _stops(recipe, heater, set_c))
+        return JobHeat(recipe, heater, set_c, pieces, asked, (), _stops(job, recipe, heater, set_c))
     except WrapwrightError as problem:
         raise _of_job(problem, said.heater) from None
 
 
-def _stops(recipe: Recipe, kept: HeaterKept, set_c: float) -> tuple[Finding, ...]:
+def _stops(job: Job, recipe: Recipe, kept: HeaterKept, set_c: float) -> tuple[Finding, ...]:
+    from wrapwright.core.press.load.piece import as_walled
     from wrapwright.core.press.recipe.stops import stops
 
+    recipe = as_walled(recipe, double=bool(job.heat.double))
     heater, dwell = kept.heater, sum(recipe.seconds) / 2.0
     return stops(recipe, set_c, dwell, offset_k=heater.offset_k, offset_half_k=heater.offset_half_k)
 

@@ -56,6 +56,9 @@ def asked_of(request: PlanHeat, bench: Bench) -> Asked:
     most = request.capacity or most
     count = pieces(request.pieces, capacity=most, where="pieces")
     wall, wall_given = _wall(request, recipe)
+    if wall.double and heater.kind != "oven":
+        message = "double-walled ware is not pressed: the outer shell dents."
+        raise unusable(message, remedy="Heat it in an oven.", where="heater")
     set_c = middle_c(recipe) if request.set_c is None else set_celsius(request.set_c, where="at")
     hot = recipe.preheat if request.preheated is None else request.preheated
     load = Load(wall, count, covers_of(recipe), set_c, preheated=hot)
@@ -136,7 +139,9 @@ def aim_for(asked: Asked) -> Aim:
 
     recipe, load = asked.recipe, asked.load
     own = recipe.wall.thickness_mm
-    wall = load.wall if own is None else wall_of(recipe, own, load.wall.area_m2)
+    named = recipe.wall.material or recipe.ware not in ("", "unknown")
+    material = "" if named else load.wall.material.name
+    wall = load.wall if own is None else wall_of(recipe, own, load.wall.area_m2, material=material)
     kind = recipe.heater if recipe.heater in KINDS else asked.heater.heater.kind
     low, high = recipe.celsius
     one = Load(wall, 1, load.covers, (low + high) / 2.0, preheated=recipe.preheat)
@@ -146,6 +151,7 @@ def aim_for(asked: Asked) -> Aim:
 def planned_of(asked: Asked) -> Planned:
     """Return what a load wants and what its dwell does."""
     from wrapwright.core.press.dose.band import dose_bands
+    from wrapwright.core.press.load.piece import as_walled
     from wrapwright.core.press.load.recommend import recommend
     from wrapwright.core.press.load.sensitivity import sensitivity
     from wrapwright.core.press.load.telling import rounded_s
@@ -164,7 +170,7 @@ def planned_of(asked: Asked) -> Planned:
     at_dwell, whole = dose_bands(heater, load, (dwell, shown))
     band = replace(whole, dose=at_dwell.dose, shares=at_dwell.shares)
     against = stops(
-        asked.recipe,
+        as_walled(asked.recipe, double=load.wall.double),
         load.set_c,
         dwell,
         offset_k=heater.offset_k,
