@@ -24,6 +24,7 @@ export class Card {
   /** @type {Heat} */ heat;
   #shown = "";
   #said = "";
+  #moreLaid = "";
   #sending = false;
 
   /**
@@ -149,6 +150,10 @@ export class Card {
 
   /** @param {Seen} now */
   #layMore(now) {
+    // What is being typed there is left alone.
+    const key = JSON.stringify([now.phase, this.heat.door_open, this.heat.events.length]);
+    if (key === this.#moreLaid) return;
+    this.#moreLaid = key;
     const [summary] = this.more.children;
     const parts = [summary];
     const found = rare(this.heat, now);

@@ -49,7 +49,7 @@ export class Looks {
     else {
       row.append(
         choice("Good", "good", (button) => void this.#tell(piece, GOOD, button), name(piece)),
-        choice("A fault …", "", () => this.#choose(piece), name(piece)),
+        choice("Fault …", "", () => this.#choose(piece), name(piece)),
       );
     }
     return row;
@@ -141,7 +141,6 @@ function causes(found) {
     make("ol", {}, ...found.slice(0, MOST_CAUSES).map((one) => make(
       "li", {}, make("strong", {}, one.words), ` ${Math.round(100 * one.share)} %`, ...one.because.map((word) => make("p", {}, word)),
     ))),
-    make("p", {}, "One change at a time, so that the next heat tells whether it was that."),
   );
 }
 

@@ -81,7 +81,7 @@ export function phaseWord(heat, now) {
     case "unload": return "Take out now";
     case "cool": return "Cooling";
     case "look": return "Look";
-    default: return "Ended";
+    default: return "Ended and kept";
   }
 }
 
