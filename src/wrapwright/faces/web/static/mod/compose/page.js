@@ -1,6 +1,7 @@
 // The composing screen: joins the wrap, the piece, the dial, the list and the figures to one state and to the server.
 
 import { api, pages } from "../app/api.js";
+import { kept as workshop } from "../app/pressing/kept.js";
 import { say } from "../app/say.js";
 import { Acts } from "./acts/acts.js";
 import { askWhose, showKeys } from "./acts/asking.js";
@@ -28,7 +29,7 @@ async function begin() {
   const foot = new Foot(bench);
   bench.way = savingOf(bench, kept, foot);
   const acts = new Acts(bench);
-  const known = { blank: null, setups: [], families: [] };
+  const known = { blank: null, setups: [], families: [], recipes: [] };
   const bringing = new Bringing(byId("bringing"), design);
   const list = new ElementList(byId("elements"), bench);
   const checks = new Checks({ list: byId("findings"), count: byId("checks-count") }, bench, (revision, signal) => api.checks(design, revision, signal));
@@ -104,7 +105,8 @@ function selectNamed(bench) {
 async function learn(known, bench, side) {
   const none = () => [];
   const blank = bench.design.blank_id ? api.blank(bench.design.blank_id).catch(() => null) : null;
-  [known.families, known.setups, known.blank] = await Promise.all([api.fonts().catch(none), api.setups().catch(none), blank]);
+  const asked = [api.fonts().catch(none), api.setups().catch(none), blank, workshop.recipes().catch(none)];
+  [known.families, known.setups, known.blank, known.recipes] = await Promise.all(asked);
   side.show();
 }
 

@@ -13,6 +13,8 @@ export const kept = {
   /** @param {"temperature" | "time"} kind @param {string} text @param {boolean} single @param {AbortSignal} [signal] @returns {Promise<Meant>} */
   reading: (kind, text, single, signal) => call("GET", `${BASE}/reading${query({ kind, text, single })}`, { signal }),
 
+  /** @returns {Promise<{name: string, place: string, content: {title: string}, words: [string, string][]}[]>} those that are offered */
+  recipes: () => call("GET", `${BASE}/recipes`),
   /** @param {{content: object}} recipe */
   addRecipe: (recipe) => call("POST", `${BASE}/recipes`, { json: recipe }),
   /** @param {number} id @param {{content: object, version: number, added: string|null}} recipe */

@@ -12,7 +12,7 @@ import { choiceField, lengthField, ownField, wordsField } from "./control.js";
 /**
  * @typedef {import("../bench.js").Bench} Bench
  * @typedef {import("./control.js").Field} Field
- * @typedef {{blank: any, setups: any[]}} Known What the shelf has: the design's blank at its newest, and the set-ups.
+ * @typedef {{blank: any, setups: any[], recipes: any[]}} Known What the workshop has: the design's blank at its newest, set-ups, recipes.
  */
 
 /** The panel of the design; it stands while nothing is selected. */
@@ -31,7 +31,7 @@ export class DesignFields {
   show() {
     const { job, drawn } = this.bench;
     const known = this.known();
-    const form = JSON.stringify([fieldsOf(job), known.setups.map((one) => one.id), known.blank?.version, this.newer(), Boolean(job.blank?.handle), drawn.figures]);
+    const form = JSON.stringify([fieldsOf(job), known.setups.map((one) => one.id), known.recipes.map((one) => one.name), this.bench.job.press?.recipe, known.blank?.version, this.newer(), Boolean(job.blank?.handle), drawn.figures]);
     if (form !== this.built) this.build();
     this.built = form;
     for (const field of this.fields) field.show();
@@ -46,6 +46,7 @@ export class DesignFields {
       ...this.values(),
       this.blank(),
       this.paper(),
+      this.heat(),
       this.wrap(open.includes("Wrap")),
     );
     if (held) this.node.querySelector(`[data-path="${CSS.escape(held)}"]`)?.focus();
@@ -141,6 +142,25 @@ export class DesignFields {
       commit: (value) => { if (value) this.useSetup(Number(value)); },
     });
     return this.group("Set-up", [field]);
+  }
+
+  /** The recipe that it is to be heated with: its figures go on the ticket, and the overlap allows for the growth. */
+  heat() {
+    const { recipes } = this.known();
+    const way = this.value("press.recipe");
+    const same = (one) => one.name.toLowerCase() === String(way.get() ?? "").trim().toLowerCase();
+    const field = choiceField({
+      ...way, label: "Recipe", wide: true,
+      get: () => recipes.find(same)?.name ?? way.get(),
+      options: () => [["", "none named"], ...recipes.map((one) => [one.name, one.content.title])],
+      commit: (value) => way.commit(value || undefined),
+    });
+    const told = Object.fromEntries(recipes.find(same)?.words ?? []);
+    const words = told["set to"] ? `${told["set to"]}; ${told.dwell}. ` : "What it is heated with goes on the ticket. ";
+    const note = make("p", { class: "note" }, words, make("a", { href: "/press/recipes" }, "Recipes"));
+    const made = this.group("Heat", [field]);
+    made.append(note);
+    return made;
   }
 
   /** @param {boolean} open */

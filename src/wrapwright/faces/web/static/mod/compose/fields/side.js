@@ -10,7 +10,7 @@ import { ElementFields } from "./element.js";
 /**
  * @typedef {import("../bench.js").Bench} Bench
  * @typedef {import("../acts/acts.js").Acts} Acts
- * @typedef {{blank: any, setups: any[], families: any[]}} Known
+ * @typedef {{blank: any, setups: any[], families: any[], recipes: any[]}} Known
  */
 
 export class Side {
