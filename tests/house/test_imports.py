@@ -11,8 +11,9 @@ import pytest
 from tests.house.tree import ROOT, SOURCE
 
 HEAVY = {
-    "PIL", "alembic", "cv2", "fastapi", "fontTools", "isal", "jinja2", "numpy", "openpyxl", "pi_heif", "pikepdf", "pydantic",
-    "pypdfium2", "pyvips", "rich", "scipy", "sqlalchemy", "tomli_w", "typst", "uharfbuzz", "uvicorn", "zxingcpp",
+    "PIL", "alembic", "cv2", "fastapi", "fontTools", "isal", "jinja2", "numpy", "openpyxl", "pi_heif", "pikepdf",
+    "pydantic", "pypdfium2", "pyvips", "rich", "scipy", "sqlalchemy", "tomli_w", "typst", "uharfbuzz", "uvicorn",
+    "zxingcpp",
 }  # fmt: skip
 LISTING = (
     "import sys\nfrom wrapwright.faces.cli.entry import run\ncode = run({words})\nprint(code, *sorted(sys.modules))"

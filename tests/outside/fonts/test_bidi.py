@@ -8,7 +8,10 @@ where rule L1 of the annex was followed.
 from __future__ import annotations
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
+from wrapwright.outside.fonts import bidi
 from wrapwright.outside.fonts.bidi import base_level, levels, visual_order
 
 A, B, G = "\u05d0", "\u05d1", "\u05d2"  # Hebrew letters (R)
@@ -60,3 +63,13 @@ def test_depth_is_bounded():
 def test_every_character_is_seen_once():
     text = f"a{A}1\u2067{B}(c)\u2069 {LAM}2-3 \u202eab\u202c."
     assert sorted(visual_order(levels(text, 0))) == list(range(len(text)))
+
+
+@settings(derandomize=True, max_examples=300, deadline=None)
+@given(st.text("aé1٣+,.$-%( )\t\u0301\u200b©", max_size=12))
+def test_a_line_that_nothing_turns_is_not_worked_through(text: str) -> None:
+    """The short way for lines left to right gives the levels that all the rules give."""
+    short = levels(text, 0)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(bidi, "_TURNING", frozenset({"L", "EN", "AN", "ES", "CS", "ET", "ON", "WS", "S", "NSM", "BN"}))
+        assert levels(text, 0) == short

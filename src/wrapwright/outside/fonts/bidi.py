@@ -16,6 +16,7 @@ _CLOSING = ")]}༻༽᚜⁆⁾₎⌉⌋❩❫❭❯❱❳❵⟆⟧⟩⟫⟭⟯�
 _PAIR = dict(zip(_OPENING, _CLOSING, strict=True))
 _ISOLATES = ("LRI", "RLI", "FSI")
 _REMOVED = ("LRE", "RLE", "LRO", "RLO", "PDF", "BN")  # X9
+_TURNING = frozenset({"R", "AL", "AN", "RLE", "LRE", "RLO", "LRO", "PDF", *_ISOLATES, "PDI"})
 _NEUTRAL = ("B", "S", "WS", "ON", "LRI", "RLI", "FSI", "PDI")
 
 
@@ -29,6 +30,8 @@ def base_level(text: str, direction: Direction) -> int:
 def levels(text: str, base: int) -> list[int]:
     """Return the embedding level of each character of one line; odd levels run right to left."""
     original = _classes(text)
+    if base == 0 and _TURNING.isdisjoint(original):
+        return [0] * len(text)  # numbers too: they follow a strong L, or the line's own direction (W7)
     classes = list(original)
     out = _explicit(classes, base)
     given = tuple(out)
