@@ -37,14 +37,15 @@ def test_the_cautions_of_a_load_stand_on_the_page(client: Any) -> None:
 
 
 def test_pieces_that_carry_a_code_are_told_by_it() -> None:
-    pieces = [{"code": "A7-1"}, {"code": "A7-2"}, {"code": ""}]
-    report = {"sheets": [{"pieces": pieces}, {"pieces": [{"code": "A7-1"}]}], "jobs": [{}, {"press": PRESS}]}
-    assert wanted_of(report) == Wanted("A7-1,A7-2", 0, "steel-oven", "Left oven")
+    pieces = [{"piece": 1, "code": "A7-1"}, {"piece": 2, "code": "A7-2"}]
+    report = {"sheets": [{"pieces": pieces}, {"pieces": pieces[:1]}], "jobs": [{}, {"press": PRESS}]}
+    assert wanted_of(report, 5) == Wanted("A7-1,A7-2", 0, "steel-oven", "Left oven")
 
 
-def test_pieces_without_a_code_are_counted() -> None:
-    assert wanted_of({"sheets": [{"pieces": [{"piece": 1}]}], "quantity": 6, "press": None}) == Wanted("", 6)
-    assert wanted_of({}) == Wanted()
+def test_pieces_without_a_code_are_called_by_their_making() -> None:
+    sheets = [{"pieces": [{"piece": 1}]}, {"pieces": [{"piece": 2}]}]
+    assert wanted_of({"sheets": sheets, "press": None}, 12) == Wanted("MAKING 12-1,MAKING 12-2")
+    assert wanted_of({}, 12) == Wanted()
 
 
 def test_every_module_of_the_screen_is_asked_for_at_once() -> None:

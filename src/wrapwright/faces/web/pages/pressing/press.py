@@ -60,20 +60,23 @@ def _made(bench: Bench, number: int, wanted: Wanted) -> Wanted:
     from wrapwright.jobs.kept.made import ShowMade, show_made
 
     try:
-        return wanted_of(show_made(ShowMade(number), bench, Watch()).report)
+        return wanted_of(show_made(ShowMade(number), bench, Watch()).report, number)
     except WrapwrightError:
         return wanted
 
 
-def wanted_of(report: Mapping[str, Any]) -> Wanted:
-    """Return what a report says is to be heated: the codes of its pieces, or how many they are, recipe and heater."""
+def wanted_of(report: Mapping[str, Any], making: int) -> Wanted:
+    """Return what a making's report says is to be heated: its pieces, recipe and heater.
+
+    Pieces are called by their codes; on a design's own sheet, which has none, by the making and their number on it.
+    """
     pieces = [piece for sheet in report.get("sheets", ()) for piece in sheet.get("pieces", ())]
-    codes = tuple(dict.fromkeys(str(piece["code"]) for piece in pieces if piece.get("code")))
+    named = (str(piece.get("code") or f"MAKING {making}-{piece['piece']}") for piece in pieces)
+    codes = tuple(dict.fromkeys(named))
     heats = [report, *report.get("jobs", ())]
     press: Mapping[str, Any] = next((one["press"] for one in heats if one.get("press")), {})
     recipe, heater = (press.get(key) or {} for key in ("recipe", "heater"))
-    count = 0 if codes else int(report.get("quantity") or 0)
-    return Wanted(",".join(codes), count, str(recipe.get("name", "")), str(heater.get("name", "")))
+    return Wanted(",".join(codes), 0, str(recipe.get("name", "")), str(heater.get("name", "")))
 
 
 @cache

@@ -6,6 +6,8 @@ import { pieces } from "../watch/time.js";
 import { stepper } from "./stepper.js";
 
 const MOST = 200;
+// A piece of a design's own sheet is called by its making, with a blank inside: MAKING 12-1.
+const NUMBER = /MAKING \d+(?:-\d+)?(?![^\s,;])|[^\s,;]+/g;
 
 /** The pieces of a load: `going` and `waiting` numbers, and `count`, never fewer than go. */
 export class Pieces {
@@ -54,7 +56,7 @@ export class Pieces {
    * @param {string} text one number, or several with blanks or commas between
    */
   add(text) {
-    const found = [...new Set(text.split(/[\s,;]+/).filter(Boolean).map((one) => one.toUpperCase()))];
+    const found = [...new Set(text.toUpperCase().match(NUMBER) ?? [])];
     if (!found.length) return;
     const [in_, waiting] = [this.going, this.waiting];
     const known = found.filter((one) => in_.includes(one));
