@@ -8,6 +8,10 @@ from typing import Any
 import pytest
 from tests.faces.cli.kept.conftest import Said
 
+from wrapwright.core.press.run.faults.values import FAULTS
+from wrapwright.core.press.run.values import EVENT_KINDS
+from wrapwright.faces.cli.pressing.look import KINDS
+
 Say = Callable[..., Said]
 
 
@@ -59,6 +63,12 @@ def test_a_heat_told_by_hand(say: Say, document: Callable[..., Any], oven: str) 
 def test_what_is_refused(say: Say, words: tuple[str, ...], code: int, told: str) -> None:
     ended, _, err = say(*words)
     assert (ended, told in err) == (code, True)
+
+
+def test_help_names_every_event_and_fault(say: Say) -> None:
+    assert ", ".join(EVENT_KINDS) == KINDS
+    help_text = " ".join(say("look", "--help")[1].split())
+    assert all(one in help_text for one in FAULTS)
 
 
 def test_nothing_yet(say: Say) -> None:

@@ -6,11 +6,12 @@ from typing import Annotated
 
 import typer
 
-from wrapwright.core.press.run.values import EVENT_KINDS
 from wrapwright.faces.cli.options import Json, Quiet, Verbose
 from wrapwright.faces.cli.pressing.heats import Heat
 from wrapwright.faces.cli.talk import Talk
 
+# As core.press.run.values has them; written here so that help does not load it.
+KINDS = "preheat, ready, loaded, door-opened, door-closed, turned, longer, taken-out, cooled, measured, stopped, ended"
 EVENT_EXAMPLE = (
     "wrapwright press event 12 loaded\n"
     '  wrapwright press event 12 door-closed --for "20 s"\n'
@@ -23,7 +24,7 @@ LOOK_EXAMPLE = (
 
 def event(
     heat: Heat,
-    kind: Annotated[str, typer.Argument(metavar="EVENT", help=f"What happened: {', '.join(EVENT_KINDS)}.")],
+    kind: Annotated[str, typer.Argument(metavar="EVENT", help=f"What happened: {KINDS}.")],
     *,
     lasting: Annotated[
         str | None, typer.Option("--for", metavar="TIME", help="longer: how much; door-closed: how long it was open.")
