@@ -29,6 +29,8 @@ SCREENS = (
     ("sheet", "/designs/1/sheet", "#checks .finding"),
     ("tray", "/tray", ".t-copy"),
     ("press", "/press", "#plan-figures:not([hidden])"),
+    ("recipes", "/press/recipes?like=steel-oven", "#celsius-read:not(:empty)"),
+    ("heaters", "/press/heaters", ".heater"),
     ("history", "/history", "main"),
     ("set-ups", "/setups", "main"),
     ("calibrate", "/setups/1/calibrate", "main svg"),
