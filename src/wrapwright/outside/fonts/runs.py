@@ -88,6 +88,8 @@ def _follows(char: str) -> bool:
 
 def _scripts(line: str) -> list[str]:
     """Return each character's script; common ones take the script before them, at the start the one after."""
+    if line.isascii():  # letters of Latin, and signs that go with them
+        return ["Latn" if any(char.isalpha() for char in line) else "Zyyy"] * len(line)
     from fontTools import unicodedata as script_data
 
     found = [script_data.script(char) for char in line]
@@ -101,6 +103,8 @@ def _scripts(line: str) -> list[str]:
 
 def _faces(line: str, faces: Sequence[Face]) -> tuple[list[Face], list[str]]:
     """Return the face of each character, and the characters no face has."""
+    if line.isascii() and all(ord(char) in faces[0].covered for char in line):  # no marks, no joiners
+        return [faces[0]] * len(line), []
     face_of: list[Face] = []
     missing: list[str] = []
     for start, end in clusters(line):
