@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
+from wrapwright.core.base.findings import Finding, Severity
 from wrapwright.data.recipes import recipes
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.press.kept.heaters import KeepHeater, keep_heater
@@ -65,7 +67,7 @@ def test_with_it_the_ticket_tells_the_estimate_in_both_scales_and_minutes(bench)
     assert facts.figure.endswith(" min)")
     rows = dict(facts.rows)
     assert rows["Load"] == "4 pieces, 0.5 mm steel, in an oven (usual figures)."
-    assert "from closing the door of the hot oven; nine cases in ten lie in the band" in rows["Estimate"]
+    assert "From closing the door of the hot oven; nine cases in ten lie in the band" in rows["Estimate"]
     assert facts.lines[0] == "An estimate, never a promise: try one piece first."
     assert facts.cautions == ()
     part = heat_part(found, planned)
@@ -97,6 +99,21 @@ def test_what_stops_such_a_heat_is_a_grave_caution(bench):
     facts = heat_facts(hot, None)
     assert facts is not None
     assert [grave for _, grave in facts.cautions] == [True]
+    assert facts.figure == "Not at 210 °C (410 °F)"
+    walled = heat(bench, "double-walled-oven", at="410 F", wall="0.5 mm")
+    assert walled.asked is not None
+    never = heat_facts(walled, planned_of(walled.asked))
+    assert never is not None
+    assert (never.figure, never.rows) == ("Not at 210 °C (410 °F)", ())
+
+
+def test_past_an_over_bake_bound_no_time_is_told(bench):
+    found = heat(bench, wall="0.5 mm")
+    assert found.asked is not None
+    long = Finding("heat-long", Severity.ERROR, "The dose goes past the over-bake bound.")
+    facts = heat_facts(found, replace(planned_of(found.asked), findings=(long,)))
+    assert facts is not None
+    assert facts.figure == "Not for so long"
 
 
 def test_a_load_that_never_gets_there_says_so(bench):

@@ -148,6 +148,8 @@ def _tell(planned: Planned) -> None:
     show(f"{load_words(planned.asked.load)}, in: {planned.asked.heater.name}")
     told = f"{celsius_range_words(recipe.celsius)}, {seconds_range_words(recipe.seconds)} ({recipe.source})"
     show(f"Recipe {recipe.name}: {told}.")
+    for line in lines(planned.findings):  # what speaks against it comes before what it would want
+        show(line)
     for one in planned.words:
         show(one)
     show("")
@@ -159,5 +161,3 @@ def _tell(planned: Planned) -> None:
     show_columns(rows)
     show("")
     show_columns([(change_words(one), effect_words(one)) for one in planned.shifts])
-    for line in lines(planned.findings):
-        show(line)

@@ -24,11 +24,23 @@ def heat_facts(heat: JobHeat | None, planned: Planned | None) -> HeatFacts | Non
 
     if heat is None:
         return None
+    missing = " and ".join(heat.missing)
+    said = (f"No estimate for this piece: {missing} is missing (under [press] of the job).",) if missing else ()
+    findings = (heat if planned is None else planned).findings
+    against = _against(findings)
+    stop = next((one for one in findings if one.severity is Severity.ERROR), None)
+    if stop is not None:
+        return HeatFacts(_not_so(stop, heat.set_c), lines=said, cautions=against)
     if planned is None:
-        missing = " and ".join(heat.missing)
-        said = (f"No estimate for this piece: {missing} is missing (under [press] of the job).",) if missing else ()
-        return HeatFacts(lines=said, cautions=_against(heat.findings))
-    return HeatFacts(_figure(planned), _rows(planned), _lines(planned), _against(planned.findings))
+        return HeatFacts(lines=said, cautions=against)
+    return HeatFacts(_figure(planned), _rows(planned), _lines(planned), against)
+
+
+def _not_so(stop: Finding, set_c: float) -> str:
+    """Return in place of what to set that it must not be set so."""
+    from wrapwright.core.press.load.telling import heat_words
+
+    return "Not for so long" if stop.rule in ("heat-long", "heat-dwell") else f"Not at {heat_words(set_c)}"
 
 
 def _against(findings: Sequence[Finding]) -> tuple[tuple[str, bool], ...]:
@@ -38,36 +50,35 @@ def _against(findings: Sequence[Finding]) -> tuple[tuple[str, bool], ...]:
 
 
 def _figure(planned: Planned) -> str:
-    from wrapwright.core.press.load.telling import heat_words, minutes_words, rounded_s, span_words
+    from wrapwright.core.press.load.telling import heat_words, minutes, rounded_s, span_words
 
-    dwell = planned.chosen.dwell_s.mid
-    if not math.isfinite(dwell):
-        return f"{heat_words(planned.asked.load.set_c)}: not within an hour"
-    span = span_words(planned.chosen.dwell_s.low, planned.chosen.dwell_s.high)
-    short = span.endswith(" s")  # then the minutes stand in the row below
-    about = f"{rounded_s(dwell):.0f} s" if short else minutes_words(dwell)
-    return f"{heat_words(planned.asked.load.set_c)}, about {about} ({span})"
+    dwell, set_c = planned.chosen.dwell_s, planned.asked.load.set_c
+    if not math.isfinite(dwell.mid):
+        return f"{heat_words(set_c)}: not within an hour"
+    span = span_words(dwell.low, dwell.high)
+    about = f"{rounded_s(dwell.mid):.0f} s" if span.endswith(" s") else f"{minutes(dwell.mid)} min"
+    return f"{heat_words(set_c)}, about {about} ({span})"
 
 
 def _rows(planned: Planned) -> tuple[tuple[str, str], ...]:
-    from wrapwright.core.press.load.telling import minutes, minutes_words, pieces_words
+    from wrapwright.core.press.load.telling import minutes, minutes_words, pieces_words, span_words
     from wrapwright.core.press.load.words import wall_words
 
-    load, found = planned.asked.load, planned.chosen
-    kept = planned.asked.heater
+    load, found, kept = planned.asked.load, planned.chosen, planned.asked.heater
     where = f'"{kept.name[:40]}"' if kept.id else f"{_KINDS[kept.heater.kind]} (usual figures)"
     about = f"{pieces_words(load.pieces)}, {wall_words(load.wall)}, in {where}."
-    if not math.isfinite(found.dwell_s.mid):
+    span = found.dwell_s
+    if not math.isfinite(span.mid):
         return (("Load", about), ("Estimate", "Heat fewer together."))
     closing = "the door of the hot oven" if kept.heater.kind == "oven" else "the hot press"
     closing = closing if load.preheated else closing.replace("hot", "cold")
-    span = found.dwell_s
-    wide = f"{minutes(span.mid)} min ({minutes(span.low)}–{minutes(span.high)})"
-    band = f"{wide} from closing {closing}; nine cases in ten lie in the band"
-    warm = f". At temperature after {minutes_words(found.to_temperature_s)}"
-    if not math.isfinite(found.to_temperature_s) or found.to_temperature_s > found.dwell_s.high:
-        warm = ". Still warming up at its end"
-    return (("Load", about), ("Estimate", f"{band}{warm}."))
+    since = f"From closing {closing}"
+    if span_words(span.low, span.high).endswith(" s"):  # the line above is in seconds
+        since = f"{minutes(span.mid)} min ({minutes(span.low)}–{minutes(span.high)}) from closing {closing}"
+    warm = f"At temperature after {minutes_words(found.to_temperature_s)}."
+    if not math.isfinite(found.to_temperature_s) or found.to_temperature_s > span.high:
+        warm = "Still warming up at its end."
+    return (("Load", about), ("Estimate", f"{since}; nine cases in ten lie in the band. {warm}"))
 
 
 def _lines(planned: Planned) -> tuple[str, ...]:
