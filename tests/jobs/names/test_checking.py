@@ -12,6 +12,7 @@ from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.names import checking
 from wrapwright.jobs.names.checking import check_names, ready_names, waiting_rows
+from wrapwright.jobs.names.opening import open_list
 from wrapwright.jobs.names.values import CheckNames, NamesChecked, NamesWaitError
 
 
@@ -101,12 +102,11 @@ def test_pictures_colours_and_what_is_shown(given: Given, bench: Bench, tmp_path
     (tmp_path / "ada.svg").write_text("<svg/>", encoding="utf-8")
     (tmp_path / "words.txt").write_text("no picture", encoding="utf-8")
     (tmp_path.parent / "outside.svg").write_text("<svg/>", encoding="utf-8")
-    (tmp_path / "link.svg").symlink_to(tmp_path.parent / "outside.svg")
     job = given(
         "Ada,Red,1,ada.svg,#112233,yes",
         "Bea,Red,1,../outside.svg,,yes",
         "Cay,Red,1,/etc/hostname,,yes",
-        "Dot,Red,1,link.svg,,yes",
+        "Dot,Red,1,C:\\outside.svg,,yes",
         "Eve,Red,1,lost.svg,,yes",
         "Fay,Red,1,words.txt,blue,yes",
         "Gwen,Red,1,lost.svg,,no",
@@ -124,6 +124,36 @@ def test_pictures_colours_and_what_is_shown(given: Given, bench: Bench, tmp_path
         (7, "crest", "picture-missing"),
     ]
     assert not any(one.problem.acceptable for one in checked.problems)
+
+
+def test_a_link_out_of_the_folder_is_outside(given: Given, bench: Bench, tmp_path: Path) -> None:
+    outside = tmp_path.parent / f"{tmp_path.name}-outside.svg"
+    outside.write_text("<svg/>", encoding="utf-8")
+    try:
+        (tmp_path / "link.svg").symlink_to(outside)
+    except OSError:  # Windows gives the right to it to few
+        pytest.skip("no links can be made here")
+    more = '[names.pictures]\ncrest = "Crest"\n'
+    job = given("Ada,Red,1,link.svg", header="First name,Team,Pieces,Crest", more=more)
+    assert told(check(job, bench)) == [(2, "crest", "picture-outside")]
+
+
+def test_a_picture_of_the_design_that_is_not_there_is_told_where_no_row_exchanges_it(
+    given: Given, bench: Bench, tmp_path: Path
+) -> None:
+    (tmp_path / "ada.svg").write_text("<svg/>", encoding="utf-8")
+    header, rows = "First name,Team,Pieces,Crest", ("Ada,Red,1,ada.svg", "Eve,Red,1,")
+    job = given(*rows, header=header, more='[names.pictures]\ncrest = "Crest"\n')
+    (tmp_path / "crest.svg").unlink()
+    checked = check(job, bench)
+    assert told(checked) == [(3, "crest", "picture-missing")]
+    names = open_list(job, None, bench)
+    first, second = (names.opened_of(one.row) for one in names.rows())
+    assert (list(first.absent), list(second.absent)) == ([], ["crest.svg"])
+    given(*rows, header=header)
+    (tmp_path / "crest.svg").unlink()
+    with pytest.raises(WrapwrightError, match=r'"crest\.svg" is not there'):
+        check(job, bench)
 
 
 def test_what_is_rows_twice_and_what_a_name_twice(given: Given, bench: Bench) -> None:

@@ -14,7 +14,7 @@ from wrapwright.core.base.findings import Severity
 from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.blank.sight import read_window_mm
 from wrapwright.core.checks.places import sampled
-from wrapwright.core.design.elements import Code, Text
+from wrapwright.core.design.elements import Code, Picture, Text, Tile
 from wrapwright.core.design.fields import field_names, filled
 from wrapwright.core.design.path import Path
 from wrapwright.core.names.pieces import depends_on_row, fields_of
@@ -69,6 +69,11 @@ class Measuring:
             if isinstance(element, Text | Code) and depends_on_row(element, names.asked, listed)
         )
         self.picture = _pictures_of(names)
+        self.absent = {
+            one.name: one.file
+            for one in job.elements
+            if isinstance(one, Picture | Tile) and one.name in names.asked.pictures and one.file in names.opened.absent
+        }
 
     def problems(self, one: Read) -> tuple[Problem, ...]:
         """Return all that is doubtful in a row: its cells, its values as typed, its texts as printed, its pictures."""
@@ -83,6 +88,9 @@ class Measuring:
                 if any(one.rule == EMPTY for one in said):  # says more than that its fields are empty
                     found = [one for one in found if one.rule != "empty-field" or one.field not in text.fields]
                 found += said
+        for name, file in self.absent.items():
+            if name not in row.pictures and name not in row.hidden:
+                found.append(picture_missing(row.number, name, file, "is not there, and the row names no other"))
         for name, written in row.pictures.items():
             why = "" if name in row.hidden else self.picture(written)
             if why == OUTSIDE:

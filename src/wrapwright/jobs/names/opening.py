@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from wrapwright.core.base.errors import WrapwrightError, noted, raise_all, unusable
+from wrapwright.core.design.elements import Picture, Tile
 from wrapwright.core.names.decisions import Decisions, with_edits
 from wrapwright.core.names.mapping import Bound, bound, row_of
 from wrapwright.core.names.pieces import elements_in_doubt, elements_of, fields_of, fields_used
@@ -63,6 +64,13 @@ class NamesList:
             elements=elements_of(job.elements, row),
         )
 
+    def opened_of(self, row: Row) -> Opened:
+        """Return the opened job of one row's piece; a file that is not there and that the row exchanges is not told."""
+        job = self.job_of(row)
+        gone = _pictures(self.opened.job) - _pictures(job)
+        absent = {file: problem for file, problem in self.opened.absent.items() if file not in gone}
+        return replace(self.opened, job=job, absent=absent)
+
     @property
     def sha256(self) -> str:
         """The hash of the job, of the table and of all that was decided."""
@@ -70,6 +78,11 @@ class NamesList:
 
         parts = (self.opened.sha256, self.table.taken.sha256, self.decisions.sha256)
         return hashlib.sha256(" ".join(parts).encode("ascii")).hexdigest()
+
+
+def _pictures(job: Job) -> set[str]:
+    """Return the files of a job's pictures and tiles, as written."""
+    return {one.file for one in job.elements if isinstance(one, Picture | Tile)}
 
 
 def open_list(path: Path | None, text: str | None, bench: Bench) -> NamesList:
@@ -88,8 +101,8 @@ def open_names(opened: Opened, bench: Bench, path: Path | None) -> NamesList:
     """Return the list of names of an opened job; `path` is the job file's, beside which decisions are kept.
 
     Raises:
-        WrapwrightError: unusable; the job has no list, the table cannot be read, a column, field or element that
-            [names] mentions is not there.
+        WrapwrightError: unusable; the job has no list, a file it names is not there, the table cannot be read, a
+            column, field or element that [names] mentions is not there.
     """
     from wrapwright.outside.tables.decided import decisions_file, read_decisions
     from wrapwright.outside.tables.reading import open_table
@@ -98,7 +111,9 @@ def open_names(opened: Opened, bench: Bench, path: Path | None) -> NamesList:
     if asked is None:
         remedy = 'Write [names] with file = "crew.csv" in the job file.'
         raise unusable("this job has no list of names.", remedy=remedy, where="names")
-    problems: list[WrapwrightError] = [one for name, one in opened.absent.items() if name == asked.file]
+    pictures = [one for one in opened.job.elements if isinstance(one, Picture | Tile)]
+    exchanged = {one.file for one in pictures if one.name in asked.pictures}
+    problems: list[WrapwrightError] = [one for file, one in opened.absent.items() if file not in exchanged]
     raise_all(problems)
     problems += elements_in_doubt(asked, opened.job.elements)
     table = noted(problems, lambda: open_table(opened.path_of(asked.file), asked, cache=bench.folders.cache))
