@@ -81,6 +81,10 @@ def test_a_thermometer_takes_the_place_of_what_was_thought() -> None:
     assert measured(195.4)[2] == ()
 
 
+def test_a_reading_before_the_pieces_go_in_tells_of_the_heater() -> None:
+    assert measured(185.0, when=-30.0)[0] == pytest.approx(-10.0)
+
+
 def test_a_reading_just_after_loading_is_only_noted() -> None:
     """A steel piece in a cold start: the air has not recovered, so nothing is learnt of the heater."""
     many = replace(load(4), door_s=40.0)

@@ -89,11 +89,14 @@ def test_stopped_before_anything_is_in_ends_and_afterwards_asks_for_a_look() -> 
     assert (state.phase, state.stopped, state.early_s) == ("cool", True, 270.0)
 
 
-def test_readings_before_and_after_are_not_of_the_pieces() -> None:
+def test_readings_count_from_when_the_heater_is_at_temperature_to_when_the_pieces_are_out() -> None:
     events = told(
-        (0, "ready"), (9, "measured", 190), (60, "loaded"), (100, "measured", 188), (360, "taken-out")
+        (0, "preheat"), (9, "measured", 90), (20, "ready"), (40, "measured", 186), (60, "loaded"),
+        (100, "measured", 188), (360, "taken-out"), (370, "measured", 120),
     )  # fmt: skip
-    assert [(one.at_s, one.celsius) for one in state_of(plan(), events, at(400)).readings] == [(40.0, 188.0)]
+    state = state_of(plan(preheat=True), events, at(400))
+    assert [(one.at_s, one.celsius) for one in state.readings] == [(-20.0, 186.0), (40.0, 188.0)]
+    assert state_of(plan(preheat=True), events[:4], at(50)).readings == ()
 
 
 def test_a_moment_before_the_last_event_counts_as_that_event() -> None:

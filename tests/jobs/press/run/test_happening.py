@@ -107,6 +107,18 @@ def test_once_every_heat_has_ended_the_wall_clock_counts_again(shop: Shop) -> No
     assert shop.start().started == "2026-05-02T08:00:00.000Z"
 
 
+def test_pieces_that_lie_about_do_not_hold_the_clock_for_ever(shop: Shop) -> None:
+    """A clock that was wrong and has been put right counts again, though nobody has looked at the pieces."""
+    heat = loaded(shop)
+    shop.happens(heat, "taken-out")
+    shop.machine.wall += timedelta(days=1)
+    shop.machine.passes(60.0)
+    assert shop.heat(heat).now == "2026-05-02T09:01:00.000Z"
+    shop.machine.passes(3 * 3600.0)
+    assert shop.heat(heat).now == "2026-05-03T12:01:00.000Z"
+    assert shop.looks(heat, 1, "good").phase == "ended"
+
+
 def test_a_recipe_that_is_retired_or_changed_while_in_use_changes_nothing(shop: Shop) -> None:
     from wrapwright.core.press.recipe.reading import recipe_row
     from wrapwright.data.recipes import recipes

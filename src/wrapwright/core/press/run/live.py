@@ -99,7 +99,7 @@ def as_measured(
     held = load.set_c + heater.offset_k
     settled, said = [], []
     for one in readings:
-        if abs(track.celsius_at(one.at_s)[0] - held) > _SETTLED_K:
+        if one.at_s >= 0.0 and abs(track.celsius_at(one.at_s)[0] - held) > _SETTLED_K:
             said.append(f"The reading of {one.celsius:.0f} °C came while the heater was recovering: it is only noted.")
             continue
         settled.append(one.celsius)

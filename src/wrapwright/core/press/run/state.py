@@ -139,11 +139,12 @@ def _openings(events: Sequence[Event], marks: _Marks, now: datetime) -> tuple[tu
 
 
 def _readings(events: Sequence[Event], marks: _Marks) -> tuple[Reading, ...]:
+    """Return the readings that tell of the heater as the pieces have it: since it was said to be at temperature."""
     if marks.loaded is None:
         return ()
-    start, end = marks.loaded, marks.out
+    first, start, end = marks.ready or marks.loaded, marks.loaded, marks.out
     return tuple(
         Reading((one.at - start).total_seconds(), one.celsius)
         for one in events
-        if one.kind == "measured" and one.celsius is not None and one.at >= start and (end is None or one.at <= end)
+        if one.kind == "measured" and one.celsius is not None and one.at >= first and (end is None or one.at <= end)
     )

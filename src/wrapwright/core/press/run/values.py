@@ -100,7 +100,7 @@ class HeatPlan:
 
 @dataclass(frozen=True)
 class Reading:
-    """A thermometer read while the pieces are in: when, from the door's closing, and what it said."""
+    """A thermometer read: when, from the door's closing (below 0: before, at temperature), and what it said."""
 
     at_s: float
     celsius: float
@@ -124,7 +124,7 @@ class HeatState:
         longer_s: what was added.
         door_open: whether the door stands open while they are in.
         openings: of the door while they are in; one that stands open counts up to now.
-        readings: of a thermometer while they are in.
+        readings: of a thermometer, from when the heater was said to be at temperature.
         turns: how often they have been turned.
         turn_due: whether a turn is due and has not been done.
         stopped: whether the heat was broken off.

@@ -13,12 +13,20 @@ from wrapwright.outside.system.clock.steady import SteadyClock
 if TYPE_CHECKING:
     from sqlalchemy import Connection
 
+COLD_S = 2 * 3600.0
+
 
 def moment(connection: Connection, bench: Bench) -> tuple[Stamp, str]:
     """Return what time it is for the heats that run, and a sentence where the wall clock does not tell it."""
     from wrapwright.outside.store.rows.press.heats import last_stamp
 
-    return stamp_after(last_stamp(connection), _here(bench))
+    last, here = last_stamp(connection), _here(bench)
+    if last is None:
+        return stamp_after(None, here)
+    stamp, runs = last
+    # Pieces that lie about to be looked at need no time of their own once they are cold.
+    lies = not runs and stamp.boot == here.boot and here.ticks - stamp.ticks > COLD_S
+    return stamp_after(None if lies else stamp, here)
 
 
 def said(at: datetime) -> str:

@@ -148,12 +148,15 @@ def put_look_row(connection: Connection, heat: int, look: PieceHeated) -> None:
     touch_heat_row(connection, heat)
 
 
-def last_stamp(connection: Connection) -> Stamp | None:
-    """Return the moment of the newest event of all heats that have not ended; None where there is none."""
+def last_stamp(connection: Connection) -> tuple[Stamp, bool] | None:
+    """Return the moment of the newest event of all heats that have not ended, and whether any of them still runs."""
     open_heats = select(HEATS.c.id).where(HEATS.c.state != "ended")
     asked = select(HEAT_EVENTS).where(HEAT_EVENTS.c.heat.in_(open_heats)).order_by(HEAT_EVENTS.c.at.desc()).limit(1)
     row = connection.execute(asked).first()
-    return None if row is None else _event(row).stamp
+    if row is None:
+        return None
+    runs = connection.execute(select(HEATS.c.id).where(HEATS.c.state == "running").limit(1)).first()
+    return _event(row).stamp, runs is not None
 
 
 def event_of_key(connection: Connection, key: str, *, heat: int = 0) -> tuple[int, Event] | None:
