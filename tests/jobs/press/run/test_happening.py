@@ -170,6 +170,9 @@ def test_what_happened_is_kept_beside_what_was_planned(shop: Shop) -> None:
     assert found["openings"] == [[80.0, 20.0]]
     assert found["readings"] == [[250.0, 188.0]]
     assert found["dose"]["mid"] < found["planned_dose"]["mid"]
+    assert found["curve"][0][:3] == [0.0, pytest.approx(195.0, abs=10.0), pytest.approx(25.0, abs=1.0)]
+    assert found["curve"][-1][0] == 250.0
+    assert found["curve"][-1][3] == pytest.approx(found["dose"]["mid"], abs=2e-3)
     assert [one.kind for one in kept.events] == [
         "ready", "loaded", "door-closed", "measured", "taken-out", "ended",
     ]  # fmt: skip

@@ -12,11 +12,14 @@ from wrapwright.jobs.press.run.live.dosing import dosed
 from wrapwright.jobs.press.run.live.moments import said
 
 if TYPE_CHECKING:
+    from wrapwright.core.press.run.live import Track
     from wrapwright.outside.store.rows.press.heats import HeatKept
+
+POINTS = 60
 
 
 def found_of(kept: HeatKept, now: datetime, bench: Bench) -> dict[str, Any]:
-    """Return what happened: times, door, readings and dose beside what was planned; causes found before stay."""
+    """Return what happened: times, door, readings, dose and curve beside what was planned; causes found before stay."""
     plan = planned(kept)
     found = dosed(kept, plan, now, bench)
     state = found.state
@@ -34,6 +37,17 @@ def found_of(kept: HeatKept, now: datetime, bench: Bench) -> dict[str, Any]:
         "readings": [[round(one.at_s, 3), one.celsius] for one in state.readings],
         "dose": None if found.dose is None else {key: round(one, 4) for key, one in asdict(found.dose).items()},
         "warm_s": found.warm_s,
+        "by": found.by,
+        "curve": [] if found.track is None else _curve(found.track, state.in_s),
         "off_k": found.off_k,
         "planned_dose": None if plan.plan.dose is None else asdict(plan.plan.dose),
     }
+
+
+def _curve(track: Track, in_s: float) -> list[list[float]]:
+    """Return the heat's course at 61 moments from first to last: seconds, air, coating, equivalent minutes."""
+    moments = [in_s * part / POINTS for part in range(POINTS + 1)]
+    return [
+        [round(at, 1), *(round(one, 1) for one in track.celsius_at(at)), round(track.dose_at(at).mid, 3)]
+        for at in moments
+    ]
