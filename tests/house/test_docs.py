@@ -19,12 +19,12 @@ PAGE = pages()["docs/command-line.md"]
 GROUP = get_command(app)
 
 
-def every_command() -> dict[str, object]:
-    """Return every command by its name, those of groups by two words."""
+def every_command(group: object = GROUP, before: str = "") -> dict[str, object]:
+    """Return every command by its name, those of groups by all their words."""
     found: dict[str, object] = {}
-    for name, command in GROUP.commands.items():  # type: ignore[attr-defined]
-        inner = getattr(command, "commands", None)
-        found |= {name: command} if inner is None else {f"{name} {verb}": one for verb, one in inner.items()}
+    for name, command in group.commands.items():  # type: ignore[attr-defined]
+        words = f"{before}{name}"
+        found |= every_command(command, f"{words} ") if hasattr(command, "commands") else {words: command}
     return found
 
 
