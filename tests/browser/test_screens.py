@@ -31,6 +31,7 @@ SCREENS = (
     ("press", "/press", "#plan-figures:not([hidden])"),
     ("recipes", "/press/recipes?like=steel-oven", "#celsius-read:not(:empty)"),
     ("heaters", "/press/heaters", ".heater"),
+    ("heater", "/press/heaters/1", "#known-title"),
     ("history", "/history", "main"),
     ("set-ups", "/setups", "main"),
     ("calibrate", "/setups/1/calibrate", "main svg"),
