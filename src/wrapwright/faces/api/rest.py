@@ -21,7 +21,7 @@ from wrapwright.faces.api.routes import (
     shelf,
     tray,
 )
-from wrapwright.faces.api.routes.pressing import evidence, heaters, heats, planning, recipes
+from wrapwright.faces.api.routes.pressing import evidence, heaters, heats, planning, recipes, trials
 
 ROUTERS = (
     shelf.router,
@@ -40,6 +40,7 @@ ROUTERS = (
     recipes.router,
     heaters.router,
     evidence.router,
+    trials.router,
     session.router,
 )
 

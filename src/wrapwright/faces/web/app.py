@@ -22,7 +22,7 @@ from wrapwright.faces.web.assets import Assets
 from wrapwright.faces.web.gate import Gate
 from wrapwright.faces.web.packing import Packing
 from wrapwright.faces.web.pages import calibrate, compose, gauge, history, login, measure, setups, sheet, shelf, tray
-from wrapwright.faces.web.pages.pressing import heater, heaters, press, recipes
+from wrapwright.faces.web.pages.pressing import heater, heaters, press, recipes, trials
 from wrapwright.faces.web.rendering import trouble
 from wrapwright.jobs.kept.people import WhoIs, who_is
 from wrapwright.jobs.live.worker import Makings
@@ -36,6 +36,7 @@ PAGES = (
     sheet.router,
     tray.router,
     press.router,
+    trials.router,
     recipes.router,
     heaters.router,
     heater.router,

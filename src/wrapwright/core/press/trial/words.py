@@ -75,6 +75,9 @@ def found_words(found: Found) -> tuple[str, ...]:
         said.append("The lower bound is not known yet.")
     elif window.high is None:
         said.append("The upper bound is not known yet.")
+    elif window.low[1] < window.high[0]:
+        safe = interval_words((window.low[1], window.high[0]))
+        said.append(f"From {safe} it is complete and not yet blurred or yellowed, as surely as these scores tell.")
     said += [one.words for one in found.known]
     for one in found.known:
         if one.clashes and one.state == "known":

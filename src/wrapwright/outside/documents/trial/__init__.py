@@ -1,0 +1,1 @@
+"""A trial drawn for the screen."""
