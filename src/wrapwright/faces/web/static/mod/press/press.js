@@ -128,6 +128,10 @@ function layFree() {
   }, make("span", { class: "p-act-words" }, one.name), make("span", { class: "p-act-small" }, "is free: load it"))));
 }
 
+byId("load").addEventListener("keydown", (/** @type {KeyboardEvent} */ event) => {
+  if (event.key === "Escape") byId("load-close").click();
+});
+
 byId("load-close").addEventListener("click", () => {
   load.close();
   board.tell();

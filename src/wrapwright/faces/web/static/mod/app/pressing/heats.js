@@ -5,8 +5,8 @@ import { call } from "../call.js";
 
 const BASE = "/api/press";
 
-/** @typedef {{heater: number, recipe: string, pieces: string[], count: number, set_c?: number, dwell_s?: number, ticked: string[], preheat: boolean, key: string}} HeatAsked */
-/** @typedef {{heater: number, recipe: string, pieces: number, set_c?: number, dwell_s?: number}} Planned */
+/** @typedef {{heater: number, recipe: string, pieces: string[], count: number, set_c?: number, dwell_s?: number, ticked: string[], preheat: boolean, key: string, log: string, thickness_mm?: number}} HeatAsked */
+/** @typedef {{heater: number, recipe: string, pieces: number, set_c?: number, dwell_s?: number, wall_mm?: number}} Planned */
 
 export const heats = {
   /** @param {AbortSignal} [signal] */

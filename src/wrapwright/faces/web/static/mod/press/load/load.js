@@ -1,5 +1,6 @@
 // A load before it is heated: which heater, recipe and pieces, what is reckoned, what must be ticked, and the start.
 
+import { followUnit, readField } from "../../app/fields.js";
 import { heats } from "../../app/pressing/heats.js";
 import { say, sayError } from "../../app/say.js";
 import { byId, make } from "../../compose/dom.js";
@@ -24,6 +25,7 @@ export class Load {
   recipe = "";
   /** Asked otherwise than reckoned. @type {number | undefined} */ setC;
   /** @type {number | undefined} */ dwellS;
+  /** Measured. @type {number | undefined} */ wallMm;
   #laid = "";
   #ticked = new Set();
   #key = freshKey();
@@ -43,6 +45,8 @@ export class Load {
     stepper(byId("set"), { less: "5 °C cooler", more: "5 °C hotter", shown: this.set, change: (by) => this.#set(by) });
     stepper(byId("dwell"), { less: "15 s shorter", more: "15 s longer", shown: this.dwell, change: (by) => this.#dwell(by) });
     byId("as-reckoned").addEventListener("click", () => { this.setC = this.dwellS = undefined; this.#changed(); byId("start-heat").focus(); });
+    followUnit(byId("load-form"));
+    byId("wall").addEventListener("change", () => void this.#wall());
     byId("all-recipes").addEventListener("click", () => { this.#all = true; this.lay(); });
     byId("load-form").addEventListener("submit", (/** @type {Event} */ event) => { event.preventDefault(); void this.#start(); });
   }
@@ -129,7 +133,7 @@ export class Load {
     const recipe = this.#recipe();
     this.#capacity(heater);
     this.estimate.ask(heater && recipe && this.open ? {
-      heater: heater.id, recipe: recipe.name, pieces: this.pieces.count, set_c: this.setC, dwell_s: this.dwellS,
+      heater: heater.id, recipe: recipe.name, pieces: this.pieces.count, set_c: this.setC, dwell_s: this.dwellS, wall_mm: this.wallMm,
     } : null);
     byId("heat-part").hidden = recipe?.preheat === false;
     this.#ticks(recipe);
@@ -168,6 +172,16 @@ export class Load {
     byId("as-reckoned").hidden = this.setC === undefined && this.dwellS === undefined;
     const missing = (recipe?.ticks ?? []).filter((one) => !this.#ticked.has(one.name)).length;
     byId("start-words").textContent = missing ? `Tick ${missing === 1 ? "the box" : `the ${missing} boxes`} above first.` : "";
+  }
+
+  /** The wall's thickness as it was typed; what is wrong with it stands below it. */
+  async #wall() {
+    try {
+      this.wallMm = (await readField(byId("wall"))) ?? undefined;
+      this.#changed();
+    } catch {
+      this.wallMm = undefined;
+    }
   }
 
   /** @param {number} by */
@@ -234,6 +248,7 @@ export class Load {
     const asked = {
       heater: this.heater, recipe: this.recipe, pieces: this.pieces.going, count: this.pieces.count,
       set_c: this.setC, dwell_s: this.dwellS, ticked: [...this.#ticked], preheat, key: this.#key,
+      log: byId("log").value.trim(), thickness_mm: this.wallMm,
     };
     try {
       const heat = await surely(() => heats.start(asked), () => button.setAttribute("data-waits", ""));
