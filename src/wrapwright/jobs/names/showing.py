@@ -7,7 +7,8 @@ from wrapwright.core.base.findings import Severity
 from wrapwright.core.names.decisions import is_settled
 from wrapwright.core.names.values import Problem
 from wrapwright.jobs.bench import Bench, Watch
-from wrapwright.jobs.names.checking import columns_of, examined
+from wrapwright.jobs.names.checking import columns_of
+from wrapwright.jobs.names.measuring import Measuring
 from wrapwright.jobs.names.opening import open_list
 from wrapwright.jobs.names.values import Listed, NamesShown, Read, ShowNames
 
@@ -23,8 +24,10 @@ def show_names(request: ShowNames, bench: Bench, watch: Watch) -> NamesShown:
     watch.step("reading the job", 0.0)
     names = open_list(request.job, request.text, bench)
     rows: list[tuple[Read, tuple[Listed, ...]]] = []
-    for one, problems in examined(names, bench, watch):
+    measuring = Measuring(names, bench)
+    for one in names.rows():
         if request.row is None or one.row.number == request.row:
+            problems = () if one.skipped else measuring.problems(one)
             rows.append((one, tuple(_listed(problem, one) for problem in problems)))
         if len(rows) == (FIRST_ROWS if request.row is None else 1):
             break

@@ -60,7 +60,7 @@ def names_in_doubt(document: Raw, *, shelf: tuple[str, ...]) -> Iterator[Wrapwri
 
 def absent_files(document: Raw, folder: Path, *, fonts: Path | None = None) -> Iterator[tuple[str, WrapwrightError]]:
     """Yield (path as written, sentence) for every file a document names that is not there."""
-    for where, written in files_named(document):
+    for where, written in (*files_named(document), *_table_named(document)):
         if fonts is not None and where.endswith(": font") and _is_file(fonts, written):
             continue
         problem = _file(folder, written, where)
@@ -84,9 +84,6 @@ def renamed(document: Raw, names: Mapping[str, str]) -> Raw:
         out["blank"] = {**blank, "outline": names.get(blank["outline"], blank["outline"])}
     if isinstance(colour, dict) and isinstance(colour.get("profile"), str):
         out["colour"] = {**colour, "profile": names.get(colour["profile"], colour["profile"])}
-    table = document.get("names")
-    if isinstance(table, dict) and isinstance(table.get("file"), str):
-        out["names"] = {**table, "file": names.get(table["file"], table["file"])}
     if isinstance(elements, list):
         out["element"] = [_renamed(one, names) if isinstance(one, dict) else one for one in elements]
     return out
@@ -117,9 +114,6 @@ def files_named(document: Raw) -> Iterator[tuple[str, str]]:
         yield "blank: outline", blank["outline"]
     if isinstance(colour, dict) and isinstance(colour.get("profile"), str):
         yield "colour: profile", colour["profile"]
-    names = document.get("names")
-    if isinstance(names, dict) and isinstance(names.get("file"), str):
-        yield "names: file", names["file"]
     for where, element in _elements(document):
         file, mask, font = element.get("file"), element.get("mask"), element.get("font")
         if isinstance(file, str):
@@ -128,6 +122,13 @@ def files_named(document: Raw) -> Iterator[tuple[str, str]]:
             yield f"{where}: mask", mask
         if isinstance(font, str) and is_font_file(font):
             yield f"{where}: font", font
+
+
+def _table_named(document: Raw) -> Iterator[tuple[str, str]]:
+    """Yield (where, path as written) of a list's table; it is no part of the design."""
+    names = document.get("names")
+    if isinstance(names, dict) and isinstance(names.get("file"), str):
+        yield "names: file", names["file"]
 
 
 def _elements(document: Raw) -> Iterator[tuple[str, Raw]]:
