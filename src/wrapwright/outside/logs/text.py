@@ -22,6 +22,8 @@ def head_of(file: Path) -> tuple[list[str], str, int]:
     Raises:
         WrapwrightError: missing when there is no such file; unusable when it is empty, too large or no text.
     """
+    if file.exists() and not file.is_file():
+        raise unusable("This is no file.", remedy="Name the log itself.", where=str(file))
     try:
         size = file.stat().st_size
         with file.open("rb") as opened:

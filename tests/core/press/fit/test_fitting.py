@@ -146,6 +146,12 @@ def test_what_a_log_cannot_tell_is_named() -> None:
         fit_log(series(short[0], (), short[2]), Asked())
 
 
+def test_a_wall_that_follows_no_heat_up_is_refused() -> None:
+    random = np.random.default_rng(13).uniform(20.0, 200.0, 600)
+    with pytest.raises(WrapwrightError, match="nothing can be fitted"):
+        fit_log(series(np.arange(600.0), np.full(600, 205.0) + random / 100.0, random), ASKED)
+
+
 def test_without_a_wall_or_a_setting_there_is_no_film_and_no_offset() -> None:
     found = fit_log(series(*heat_up(80.0, 120.0, 205.0)), Asked())
     assert names(found)[1] == {"film", "offset"}

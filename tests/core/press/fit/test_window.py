@@ -56,6 +56,13 @@ def test_missing_readings_gaps_and_many_rows() -> None:
     assert any("gap of up to 101 s" in one for one in found.words)
 
 
+def test_a_wild_reading_does_no_harm() -> None:
+    times, air, wall = heat_up(80.0, 60.0, 205.0, air_start=205.0, seconds=600)
+    wall[200] = 399.0
+    found = window_of(series(times, air, wall), NOTHING)
+    assert (len(found.times_s), found.words) == (599, ("Left out: 1 reading far off all others round it.",))
+
+
 def test_nonsense_is_refused_with_its_reason() -> None:
     times, air, wall = heat_up(80.0, 60.0, 205.0, air_start=190.0, seconds=600)
     assert "no column" in refusal(series(times))

@@ -58,6 +58,7 @@ def fit_log(series: Series, asked: Asked) -> Fitted:
     wall, oven = _courses(window, asked)
     told = _Told()
     if window.wall_c is not None:
+        _refuse_shapeless(wall, window.wall_c)
         _wall_constant(wall, window, told)
         _film(asked, told)
     if oven is not None or window.wall_c is not None:
@@ -69,6 +70,17 @@ def fit_log(series: Series, asked: Asked) -> Fitted:
             remedy="Log from before the blank goes in until its temperature is level.",
         )
     return _fitted(window, (wall, oven), told, asked)
+
+
+def _refuse_shapeless(course: Course, wall: Floats) -> None:
+    """Raise where the wall follows no heat-up at all."""
+    off = float(course.least.noise[-1])
+    rise = float(np.ptp(wall))
+    if off > ROUGH * rise:
+        message = (
+            f"The wall goes up and down by {off:.0f} K about any heat-up of its {rise:.0f} K; nothing can be fitted."
+        )
+        raise unusable(message, remedy="Look at the sensor's contact with the wall, and at the columns.")
 
 
 def _courses(window: Window, asked: Asked) -> tuple[Course, Course | None]:

@@ -18,6 +18,7 @@ MOST = 4000  # rows that are fitted; more are averaged in groups
 LEAST_RISE_K = 20.0
 COLDEST_C, HOTTEST_C = -40.0, 400.0
 STUCK_ROWS = 30
+WILD_K = 10.0  # off the readings round it
 HOTTER_K = 3.0
 
 
@@ -57,6 +58,9 @@ def heat_up(series: Series, asked: Asked) -> Window:
     words: list[str] = []
     _refuse_impossible(columns)
     _refuse_stuck(times, columns)
+    columns, wild = _tamed(columns)
+    if wild:
+        words.append(f"Left out: {wild} reading{'s' if wild > 1 else ''} far off all others round it.")
     kept = np.ones(len(times), dtype=bool)
     for values in columns.values():
         kept &= np.isfinite(values)
@@ -64,8 +68,8 @@ def heat_up(series: Series, asked: Asked) -> Window:
     if int(kept.sum()) < FEWEST:
         message = f"The log has {int(kept.sum())} rows that can be used; a fit needs at least {FEWEST}."
         raise unusable(message, remedy="Log the whole heat-up, a reading every second to every ten.")
-    missing = len(times) - int(kept.sum())
-    if missing and asked.from_s is None and asked.to_s is None:
+    missing = len(times) - int(kept.sum()) - wild
+    if missing > 0 and asked.from_s is None and asked.to_s is None:
         words.append(f"{missing} of {len(times)} rows lack a reading and were left out.")
     times, columns = times[kept], {name: values[kept] for name, values in columns.items()}
     first, last = _part(times, columns, asked)
@@ -82,6 +86,19 @@ def heat_up(series: Series, asked: Asked) -> Window:
     since, times = float(times[0]), times - times[0]
     times, columns = _averaged(times, columns)
     return Window(times, columns.get("air"), columns.get("wall"), since, tuple(words))
+
+
+def _tamed(columns: dict[str, Floats]) -> tuple[dict[str, Floats], int]:
+    """Return the columns without readings that stand far off the median of the five round them, and how many."""
+    made, wild = {}, 0
+    for name, values in columns.items():
+        known = np.flatnonzero(np.isfinite(values))
+        off = np.abs(values[known] - _smooth(values[known]))
+        far = known[off > max(12.0 * float(np.median(off)), WILD_K)]
+        made[name] = values.copy()
+        made[name][far] = np.nan
+        wild += len(far)
+    return made, wild
 
 
 def _between(times: Floats, asked: Asked) -> NDArray[np.bool_]:
