@@ -76,6 +76,14 @@ def opened(data: Path) -> Bench:
     return open_bench(cache=data.parent / "cache", data=data, fonts=data / "fonts", threads=1)
 
 
+@pytest.fixture(scope="package", autouse=True)
+def _nothing_moved() -> Iterator[None]:
+    """Leave out what small changes of a load would do: it takes longest, and nothing here asks for it."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("wrapwright.core.press.load.sensitivity.sensitivity", lambda *_asked: ())
+        yield
+
+
 @pytest.fixture(scope="package")
 def furnished(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Give a data folder with the heaters in it, to be copied."""
@@ -91,7 +99,17 @@ def furnished(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.fixture
 def shop(furnished: Path, tmp_path: Path) -> Iterator[Shop]:
-    data, machine = tmp_path / "data", Machine()
+    yield from shop_at(tmp_path / "data", furnished)
+
+
+@pytest.fixture(scope="package")
+def quiet(furnished: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Shop]:
+    """Give a shop for requests that are refused: they leave nothing behind."""
+    yield from shop_at(tmp_path_factory.mktemp("quiet") / "data", furnished)
+
+
+def shop_at(data: Path, furnished: Path) -> Iterator[Shop]:
+    machine = Machine()
     shutil.copytree(furnished, data)
     made = Shop(replace(opened(data), clock=machine.clock(), recent=RECENT), machine)
     yield made

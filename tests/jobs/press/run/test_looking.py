@@ -71,12 +71,12 @@ def test_each_piece_is_looked_at_and_then_the_heat_has_ended(shop: Shop) -> None
     assert last.words[-1] == ONE_CHANGE
 
 
-@pytest.mark.parametrize("fault", FAULTS)
-def test_every_fault_is_answered_with_causes_that_stay(shop: Shop, fault: str) -> None:
-    heat = taken_out(shop)
-    causes = shop.looks(heat, 1, fault).pieces[0].causes
-    assert causes
-    assert shop.heat(heat).pieces[0].causes == causes
+def test_every_fault_is_answered_with_causes_that_stay(shop: Shop) -> None:
+    heat = taken_out(shop, count=2)
+    for fault in FAULTS:
+        causes = shop.looks(heat, 1, fault).pieces[0].causes
+        assert causes
+        assert shop.heat(heat).pieces[0].causes == causes
 
 
 def test_a_look_can_be_mended_after_the_end(shop: Shop) -> None:

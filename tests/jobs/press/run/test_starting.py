@@ -61,28 +61,28 @@ def test_without_a_dwell_it_is_the_one_that_is_recommended_and_more_pieces_want_
     ],
 )
 def test_what_speaks_against_it_is_one_sentence_and_nothing_is_started(
-    shop: Shop, asked: dict[str, Any], words: str
+    quiet: Shop, asked: dict[str, Any], words: str
 ) -> None:
     with pytest.raises(WrapwrightError) as refused:
-        shop.start(**asked)
+        quiet.start(**asked)
     assert refused.value.kind is Kind.UNUSABLE
     said = sentences(refused.value)
     assert len(said) == 1
     assert words in said[0]
-    assert list_heats(ListHeats(), shop.bench, Watch()) == ()
-    assert all(not one.busy for one in list_heaters(ListHeaters(), shop.bench, Watch()))
+    assert list_heats(ListHeats(), quiet.bench, Watch()) == ()
+    assert all(not one.busy for one in list_heaters(ListHeaters(), quiet.bench, Watch()))
 
 
-def test_several_things_are_all_said(shop: Shop) -> None:
+def test_several_things_are_all_said(quiet: Shop) -> None:
     with pytest.raises(SeveralProblemsError) as refused:
-        shop.start(ticked=(), dwell_s=0.0, count=9)
+        quiet.start(ticked=(), dwell_s=0.0, count=9)
     assert len(sentences(refused.value)) == 3
 
 
 @pytest.mark.parametrize("asked", [{"heater": "Kiln"}, {"recipe": "toffee"}, {"heater": "", "heater_id": 99}])
-def test_what_there_is_not_is_missing(shop: Shop, asked: dict[str, Any]) -> None:
+def test_what_there_is_not_is_missing(quiet: Shop, asked: dict[str, Any]) -> None:
     with pytest.raises(WrapwrightError) as refused:
-        shop.start(**asked)
+        quiet.start(**asked)
     assert refused.value.kind is Kind.MISSING
 
 
@@ -160,9 +160,9 @@ def test_a_piece_is_not_in_two_heaters(shop: Shop) -> None:
         shop.start(heater="Other oven", pieces=("a-1",))
 
 
-def test_what_is_ticked_is_told_with_the_recipes(shop: Shop) -> None:
+def test_what_is_ticked_is_told_with_the_recipes(quiet: Shop) -> None:
     ticks = {
-        one.name: [tick.name for tick in one.ticks] for one in show_press(ShowPress(), shop.bench, Watch()).recipes
+        one.name: [tick.name for tick in one.ticks] for one in show_press(ShowPress(), quiet.bench, Watch()).recipes
     }
     assert ticks["steel-oven"] == ticks["double-walled-oven"] == list(TICKED)
     assert ticks["ceramic-oven"] == ticks["ceramic-press"] == []

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     Floats = NDArray[np.float64]
 
 NEAR_K = 5.0  # a coating is at its temperature when it is within so much of what the heater holds
-AHEAD_S = 900.0  # how far beyond the dwell is looked for a dose that is still missing
+AHEAD_S = 600.0  # how far beyond the dwell is looked for a dose that is still missing
 _THERMOMETER_K = 3.0  # what a cheap oven thermometer may be off besides the thermostat's swing; common practice
 _SETTLED_K = 8.0  # a reading tells of the heater once it is back this near to what it holds
 INSIDE = 0.9

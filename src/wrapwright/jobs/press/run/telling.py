@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from datetime import datetime
+from functools import cache
 from typing import TYPE_CHECKING
 
 from wrapwright.core.press.run.faults.ranking import ONE_CHANGE
 from wrapwright.core.press.run.faults.values import Ranked
 from wrapwright.core.press.run.happening import may_happen
 from wrapwright.core.press.run.live import Offer, offer_of
-from wrapwright.core.press.run.values import GOOD, HeatState
+from wrapwright.core.press.run.values import GOOD, Phase
 from wrapwright.core.press.run.words import STEPS, event_words, state_words
 from wrapwright.jobs.bench import Bench
 from wrapwright.jobs.press.run.keeping import Planned, planned
@@ -62,7 +63,7 @@ def told(kept: HeatKept, now: datetime, bench: Bench, words: tuple[str, ...] = (
         events=tuple(EventTold(one.number, one.kind, said(one.at), event_words(one)) for one in kept.events),
         dose=_dose(plan, found),
         words=tuple(said_now),
-        cautions=cautions_of(plan, state),
+        cautions=cautions_of(state.phase, plan.recipe.ware, plan.heater.kind, flat=plan.recipe.flat),
         offers=offers,
         started=said(kept.started),
         loaded=_said(state.loaded),
@@ -76,15 +77,12 @@ def told(kept: HeatKept, now: datetime, bench: Bench, words: tuple[str, ...] = (
     )
 
 
-def cautions_of(plan: Planned, state: HeatState) -> tuple[CautionTold, ...]:
+@cache
+def cautions_of(phase: Phase, ware: str, kind: str, *, flat: bool) -> tuple[CautionTold, ...]:
     """Return the cautions of the step that a heat is at, the grave ones first."""
     from wrapwright.data.press import cautions_for
 
-    found = [
-        one
-        for step in STEPS[state.phase]
-        for one in cautions_for(step, plan.recipe.ware, plan.heater.kind, flat=plan.recipe.flat)
-    ]
+    found = [one for step in STEPS[phase] for one in cautions_for(step, ware, kind, flat=flat)]
     return tuple(CautionTold(one.text, one.grave) for one in sorted(found, key=lambda one: not one.grave))
 
 
