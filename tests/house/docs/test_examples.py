@@ -16,6 +16,7 @@ from tests.house.tree import ROOT
 from typer.main import get_command
 
 from wrapwright.core.base.findings import Severity
+from wrapwright.core.press.recipe.reading import read_recipe
 from wrapwright.faces.cli.entry import app, run
 from wrapwright.outside.jobfile.reading import read_job
 from wrapwright.outside.jobfile.together.reading import read_sheets
@@ -58,6 +59,9 @@ JOBS = fences("toml")
 def test_jobs_and_parts_of_jobs_are_read(fence: Fence, tmp_path: Path) -> None:
     if "piece" in tomllib.loads(fence.text):
         read_sheets(fence.text, stem="sheets")
+        return
+    if "recipe" in tomllib.loads(fence.text):
+        assert [read_recipe(row) for row in tomllib.loads(fence.text)["recipe"]]
         return
     job = whole(fence.text)
     for name in files_of(tomllib.loads(job)):
@@ -131,9 +135,9 @@ def test_commands_exist(words: list[str]) -> None:
 
 def known(words: list[str]) -> None:
     """Assert that a command of ours and its options exist."""
-    command = COMMANDS[words[0]]
-    if hasattr(command, "commands") and words[1:]:
-        command = command.commands[words[1]]
+    command, rest = COMMANDS[words[0]], words[1:]
+    while hasattr(command, "commands") and rest:
+        command, rest = command.commands[rest[0]], rest[1:]
     options = {name for parameter in command.params for name in [*parameter.opts, *parameter.secondary_opts]}
     given = {word.split("=")[0] for word in words[1:] if re.match(r"--?[a-z]", word)}
     assert given <= options | {"--help"}, given - options

@@ -54,20 +54,44 @@ def test_without_a_store_there_are_the_shipped_ones_and_none_is_made(bench: Benc
     assert recipe_named("steel-oven", replace(bench, store=None)) == recipes()[0]
 
 
-def test_the_workshops_own_goes_before_a_files_and_that_before_a_shipped_one(bench: Bench) -> None:
+ROW = 'schema = 1\n[[recipe]]\nname = "{}"\ntitle = "From a file"\nware = "steel"\nheater = "oven"\n'
+FIGURES = 'celsius = ["374 F", "392 F"]\nseconds = "5-6 min"\nsource = "maker\'s sheet"\n'
+
+
+def write(bench: Bench, name: str) -> None:
     folder = bench.folders.data / "press"
-    folder.mkdir(parents=True)
-    row = 'schema = 1\n[[recipe]]\nname = "steel-oven"\ntitle = "From a file"\nware = "steel"\nheater = "oven"\n'
-    text = row + 'celsius = ["374 F", "392 F"]\nseconds = "5-6 min"\nsource = "maker\'s sheet"\n'
-    (folder / "mine.toml").write_text(text, encoding="utf-8", newline="\n")
+    folder.mkdir(parents=True, exist_ok=True)
+    (folder / f"{name}.toml").write_text(ROW.format(name) + FIGURES, encoding="utf-8", newline="\n")
+
+
+def test_the_workshops_own_goes_before_a_files_and_that_before_a_shipped_one(bench: Bench) -> None:
+    write(bench, "steel-oven")
     found = recipe_named("steel-oven", bench)
     assert found is not None
     assert (found.title, found.celsius, found.seconds) == ("From a file", pytest.approx((190, 200)), (300, 360))
-    kept = keep(bench, name="Steel-oven", title="Our own")
-    assert recipe_named("steel-oven", bench) == kept.recipe
+    write(bench, "20 oz")
+    kept = keep(bench, name="20 OZ", title="Our own")
+    assert recipe_named("20 oz", bench) == kept.recipe
     rows = list_recipes(ListRecipes(), bench, QUIET)
-    assert [one.place for one in rows if one.recipe.name.casefold() == "steel-oven"] == ["workshop"]
-    assert names(bench)[0] == "Steel-oven"
+    assert [one.place for one in rows] == ["workshop", "folder", *["shipped"] * (len(recipes()) - 1)]
+
+
+def test_one_to_start_from_gives_its_name_to_no_other(bench: Bench) -> None:
+    with pytest.raises(WrapwrightError, match="would be taken for each other") as found:
+        keep(bench, name=" Steel-Oven")
+    assert (found.value.kind, found.value.where) == (Kind.REFUSED, "name")
+
+
+def test_while_the_store_is_out_of_reach_those_to_start_from_are_found(bench: Bench) -> None:
+    keep(bench)
+    bench.kept().close()
+    bench.kept().file.write_bytes(b"no store")
+    for leftover in ("-wal", "-shm"):
+        bench.kept().file.with_name(f"{bench.kept().file.name}{leftover}").unlink(missing_ok=True)
+    assert recipe_named("steel-oven", bench) == recipes()[0]
+    with pytest.raises(WrapwrightError) as found:
+        recipe_named("20 oz", bench)
+    assert found.value.kind is Kind.UNREACHABLE
 
 
 def test_a_name_that_is_not_there_is_told_with_those_that_are(bench: Bench) -> None:
@@ -129,11 +153,13 @@ def test_one_that_nothing_used_is_removed_and_one_that_was_used_is_retired(bench
     assert "used" in names(bench)
 
 
-def test_a_retired_one_still_hides_a_shipped_one_of_its_name(bench: Bench) -> None:
-    own = keep(bench, name="steel-oven")
+def test_a_retired_one_still_hides_a_files_of_its_name(bench: Bench) -> None:
+    own = keep(bench)
     use(bench, own)
     retire_recipe(RetireRecipe(own.recipe.id), bench, QUIET)
-    assert "steel-oven" not in names(bench)
+    write(bench, "20 oz")
+    assert "20 oz" not in names(bench)
+    assert recipe_named("20 oz", bench) == own.recipe
 
 
 @pytest.mark.parametrize("ask", [show_recipe, recipe_versions])

@@ -95,7 +95,8 @@ class Retired:
 def recipe_named(name: str | None, bench: Bench) -> Recipe | None:
     """Return the newest version of the recipe of that name, None for no name.
 
-    The workshop's own go first, retired ones included, then those of its folder, then the shipped ones.
+    The workshop's own go first, retired ones included, then those of its folder, then the shipped ones, which are found
+    even while the store is out of reach.
 
     Raises:
         WrapwrightError: unusable, with the names there are.
@@ -169,6 +170,9 @@ def keep_recipe(request: KeepRecipe, bench: Bench, watch: Watch) -> RecipeKept:
 
     recipe = read_recipe(request.content)
     recipe = replace(recipe, name=named(recipe.name, what="recipe"))
+    if _folded(recipe.name) in {_folded(one.name) for one in recipes()}:
+        message = f'"{recipe.name}" is a recipe to start from; two of one name would be taken for each other.'
+        raise WrapwrightError(Kind.REFUSED, message, remedy="Choose another name.", where="name")
     with bench.kept().writing() as connection:
         if request.id:
             _unchanged(recipe_kept(connection, id=request.id), request)
@@ -211,15 +215,27 @@ def _unchanged(stands: RecipeRow, request: KeepRecipe) -> None:
 
 
 def _found(name: str, bench: Bench, version: int = 0) -> RecipeKept | None:
-    if bench.store is not None and bench.store.exists():
-        from wrapwright.outside.store.rows.press.recipes import found_recipe
+    rest = (one for one in _of_files(bench) if _folded(one.recipe.name) == _folded(name))
+    try:
+        row = _row(name, version, bench)
+    except WrapwrightError as problem:
+        shipped = next(rest, None) if problem.kind is Kind.UNREACHABLE else None
+        if shipped is None:
+            raise
+        return shipped
+    if row is not None:
+        return _kept(row)
+    return next(rest, None) if version in (0, 1) else None
 
-        with bench.store.reading() as connection:
-            row = found_recipe(connection, name=name, version=version)
-        if row is not None:
-            return _kept(row)
-    same = (one for one in _of_files(bench) if _folded(one.recipe.name) == _folded(name))
-    return next(same, None) if version in (0, 1) else None
+
+def _row(name: str, version: int, bench: Bench) -> RecipeRow | None:
+    """Return the workshop's own recipe of that name, None when there is none; a store that is not there is not made."""
+    if bench.store is None or not bench.store.exists():
+        return None
+    from wrapwright.outside.store.rows.press.recipes import found_recipe
+
+    with bench.store.reading() as connection:
+        return found_recipe(connection, name=name, version=version)
 
 
 def _own(bench: Bench, *, retired: bool) -> tuple[RecipeKept, ...]:

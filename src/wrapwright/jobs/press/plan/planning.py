@@ -110,7 +110,7 @@ def heater_for(name: str, number: int, recipe: Recipe, bench: Bench) -> HeaterKe
         return heater_named(wanted, bench)
     except WrapwrightError as problem:
         kind = wanted.casefold()
-        if problem.kind is not Kind.MISSING or kind not in KINDS:
+        if problem.kind not in {Kind.MISSING, Kind.UNREACHABLE} or kind not in KINDS:
             raise
         starter = starter_of(kind)
         return HeaterKept(0, starter.name, starter, starter.power_w)
