@@ -67,14 +67,14 @@ def test_every_doubt_has_its_row_and_field(given: Given, bench: Bench) -> None:
         (9, "name", "text-does-not-fit"),
         (9, "name", "stroke-thin"),
         (9, "name", "text-too-long"),
-        (10, "team", "text-too-long"),
         (10, "team", "crosses-seam"),
+        (10, "team", "text-too-long"),
         (12, "", "cells-too-many"),
         (13, "name", "long"),
         (13, "name", "text-does-not-fit"),
         (13, "name", "stroke-thin"),
-        (13, "name", "text-too-long"),
         (13, "name", "crosses-seam"),
+        (13, "name", "text-too-long"),
     ]
 
 

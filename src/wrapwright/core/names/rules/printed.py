@@ -5,7 +5,6 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Literal
 
 from wrapwright.core.base.findings import Severity
 from wrapwright.core.checks.rules_text import CAP_HEIGHT_MM, MODULE_MM, STROKE_MM
@@ -14,22 +13,13 @@ from wrapwright.core.design.supplies import Misfit
 from wrapwright.core.names.letters import called, is_emoji
 from wrapwright.core.names.rules.doubts import Doubt
 
-End = Literal["seam", "handle", "edge"]
-_LEAVES: dict[End, str] = {"seam": "crosses-seam", "handle": "over-handle", "edge": "off-wrap"}
-
 
 @dataclass(frozen=True)
 class Printed:
-    """What was measured of a text of a row.
+    """What was measured of a text or code of a row; where it lies is judged by the rules about places.
 
     Attributes:
         cap_mm: height of its capitals as set.
-        span_mm: how far it reaches round the blank, or across a flat one.
-        window_mm: what one view reads of it; None on a flat blank.
-        side_mm: how far its farther side lies from its centre.
-        room_mm: from its centre to the nearer end of the wrap; None where that is not known.
-        end: what is at that end.
-        off_mm: by how much it reaches over the band's rim or base, where it is turned or on an arc.
         stem_mm: its thinnest stroke, or None.
         missing: characters that no font has.
         advice: what would bring fonts that have them.
@@ -38,12 +28,6 @@ class Printed:
     """
 
     cap_mm: float | None = None
-    span_mm: float = 0.0
-    window_mm: float | None = None
-    side_mm: float = 0.0
-    room_mm: float | None = None
-    end: End = "seam"
-    off_mm: float = 0.0
     stem_mm: float | None = None
     missing: tuple[str, ...] = ()
     advice: str = ""
@@ -107,27 +91,6 @@ def thin(text: Printed) -> list[Doubt]:
     return [Doubt("stroke-thin", Severity.WARNING, said, figure, "Use a heavier weight, or shorten it.")]
 
 
-def too_long(text: Printed) -> list[Doubt]:
-    """Return a warning for a text longer than one view reads, a third of the girth."""
-    if text.window_mm is None or text.span_mm <= text.window_mm + 1e-6:
-        return []
-    figure = f"{apart(text.span_mm, text.window_mm, 1)} mm of {text.window_mm:.1f} mm"
-    said = "it is longer than a third of the girth: it cannot be read from one side."
-    return [Doubt("text-too-long", Severity.WARNING, said, figure, "Break it into lines, or make it smaller.")]
-
-
-def leaves(text: Printed) -> list[Doubt]:
-    """Return an error for a text that reaches over an end of the wrap, or over its rim or base."""
-    if text.off_mm > 1e-6:
-        said = "it reaches over the rim or the base."
-        return [Doubt("off-wrap", Severity.ERROR, said, f"by {text.off_mm:.2f} mm", "Shorten it, or make it smaller.")]
-    if text.room_mm is None or text.side_mm <= text.room_mm + 1e-6:
-        return []
-    figure = f"{apart(text.side_mm, text.room_mm, 1)} mm of {text.room_mm:.1f} mm"
-    said = f"from its middle it reaches over the {text.end}."
-    return [Doubt(_LEAVES[text.end], Severity.ERROR, said, figure, "Shorten it, make it smaller, or move it.")]
-
-
 def modules(text: Printed) -> list[Doubt]:
     """Return an error for a code whose modules are under 0.4 mm."""
     if text.module_mm is None or text.module_mm >= MODULE_MM - 1e-9:
@@ -137,9 +100,7 @@ def modules(text: Printed) -> list[Doubt]:
     return [Doubt("code-module", Severity.ERROR, said, figure, "Say less in it, or make it larger.")]
 
 
-PRINTED_RULES: tuple[Callable[[Printed], list[Doubt]], ...] = (
-    glyphs, fits, small, thin, too_long, leaves, modules,
-)  # fmt: skip
+PRINTED_RULES: tuple[Callable[[Printed], list[Doubt]], ...] = (glyphs, fits, small, thin, modules)
 
 
 def printed_doubts(text: Printed) -> tuple[Doubt, ...]:
