@@ -25,7 +25,9 @@ QUIET = Watch()
 
 
 def plan(bench: Bench, recipe: str = "steel-oven", **more: object) -> Planned:
-    return plan_heat(PlanHeat(recipe, **({"wall_mm": 0.5} | more)), bench, QUIET)  # type: ignore[arg-type]
+    """Return a plan of 0.5 mm; rows up to the pieces asked about unless a capacity is given (None: the heater's)."""
+    given = {"wall_mm": 0.5, "capacity": more.get("pieces", 1)} | more
+    return plan_heat(PlanHeat(**({"recipe": recipe} | given)), bench, QUIET)  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize(
@@ -59,9 +61,9 @@ def test_a_recipe_for_any_ware_takes_the_material_that_is_given(bench):
 
 
 def test_rows_go_up_to_what_the_heater_holds(bench):
-    assert [row.pieces for row in plan(bench).rows] == [1, 2, 3, 4]
-    assert len(plan(bench, pieces=6).rows) == 6  # what an oven to start from holds is an estimate
-    assert len(plan(bench, "ceramic-press", wall_mm=4.0).rows) == 1
+    assert [row.pieces for row in plan(bench, capacity=None).rows] == [1, 2, 3, 4]
+    assert len(plan(bench, pieces=6, capacity=None).rows) == 6  # what an oven to start from holds is an estimate
+    assert len(plan(bench, "ceramic-press", wall_mm=4.0, capacity=None).rows) == 1
     assert len(plan(bench, capacity=2).rows) == 2
 
 
@@ -110,7 +112,7 @@ def test_a_given_dwell_is_judged(bench):
 
 def test_a_heater_of_one_s_own_with_what_was_found_of_it(bench):
     kept = keep_heater(KeepHeater("Left", "oven", 1500.0, 3), bench, QUIET)
-    plain = plan(bench, heater="left")
+    plain = plan(bench, heater="left", capacity=None)
     assert (plain.asked.heater.id, len(plain.rows)) == (kept.id, 3)
     put_found(kept.id, {"offset_k": -10.0, "offset_half_k": 2.0}, bench)
     cold = plan(bench, heater_id=kept.id)
@@ -164,7 +166,7 @@ def test_as_a_document_and_again_the_same(bench):
 
 
 def test_past_an_hour_is_null(bench):
-    told = plan_statement(plan(bench, power_w=150.0, pieces=4))
+    told = plan_statement(plan(bench, power_w=150.0))
     assert told["recommended"]["dwell_s"]["mid"] is None
     assert told["dwell_s"] == 420.0
     json.dumps(told, allow_nan=False)

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from wrapwright.core.press.load.course import FIRST_S
 from wrapwright.core.press.load.values import BEYOND_S, LONGEST_S, NEAR_K, Aim, Recommended, Span
 from wrapwright.core.press.values import Dose, Heater, Load
 
@@ -51,7 +52,7 @@ def recommend(heater: Heater, load: Load, aim: Aim, capacity: int) -> tuple[Reco
 
     kept = _kept(heater, load)
     wanted = _wanted(aim, kept[1])
-    until = 600.0
+    until = FIRST_S if aim.made_by is None else min(LONGEST_S, max(60.0, 1.8 * aim.made_by.times_s[-1]))
     while True:
         reckoned = _reckoned(heater, load, kept, capacity, until)
         dwells = _dwells(reckoned, wanted)
