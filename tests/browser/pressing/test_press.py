@@ -140,7 +140,6 @@ def test_a_heat_from_load_to_result(page: Any, server: Running, axe: Callable[[A
     on(server, page, heat(server, page).cool_s)
     phase(page, "look")
     looked(page, server)
-    assert axe(page) == []
     page.locator("button", has_text="Done").press("Enter")
     page.locator(".p-card").wait_for(state="detached")
 
