@@ -1,4 +1,7 @@
-"""The dose of a heat while it runs: the warm-up reckoned with what has happened to the door and what was measured."""
+"""The dose of a heat while it runs: the warm-up reckoned with what has happened to the door and what was measured.
+
+What a hot wall goes on doing once it is out is not counted: neither here, nor in what is planned, nor in a window.
+"""
 
 from __future__ import annotations
 
@@ -128,7 +131,7 @@ def offer_of(plan: HeatPlan, state: HeatState, track: Track, *, logged: bool = F
     Only where something has happened that changes it: the door, a reading of a thermometer or, once the coating is at
     its temperature, what a logger reads. Rounded up to 5 s.
     """
-    why = _why(state, logged=logged)
+    why = _why(plan, state, logged=logged)
     if plan.dose is None or state.phase not in ("dwell", "unload") or not why:
         return None
     needed = track.reaches(plan.dose.mid)
@@ -144,10 +147,11 @@ def offer_of(plan: HeatPlan, state: HeatState, track: Track, *, logged: bool = F
     return None
 
 
-def _why(state: HeatState, *, logged: bool) -> str:
+def _why(plan: HeatPlan, state: HeatState, *, logged: bool) -> str:
     """Return what has changed the heat, "" for nothing."""
     opened = sum(one.for_s for one in state.openings)
-    door = f"the door stood open for {seconds_words(opened)}" if opened >= 1.0 else ""
+    what = "door" if plan.heater_kind == "oven" else "press"
+    door = f"the {what} stood open for {seconds_words(opened)}" if opened >= 1.0 else ""
     read = "the thermometer says otherwise than planned" if state.readings else ""
     log = "the logger reads otherwise than planned" if logged and state.soak else ""
     return " and ".join(one for one in (door, read, log) if one)

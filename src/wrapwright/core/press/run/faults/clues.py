@@ -123,9 +123,10 @@ def _looked_at(run: Evidence) -> Clue:
 
 def door(run: Evidence) -> Clue | None:
     """Return what the door says."""
+    what = "door" if run.heater_kind == "oven" else "press"
     if run.open_s >= _OPEN_S:
-        return Clue(CLEAR, f"The door stood open for {seconds_words(run.open_s)}.")
-    return Clue(HARDLY, "The door was not opened.") if run.open_s < 1.0 else None
+        return Clue(CLEAR, f"The {what} stood open for {seconds_words(run.open_s)}.")
+    return Clue(HARDLY, f"The {what} was not opened.") if run.open_s < 1.0 else None
 
 
 def shared(run: Evidence) -> Clue | None:
