@@ -13,6 +13,7 @@ from tests.jobs.press.run.conftest import NINE, Shop
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.core.press.run.faults.ranking import ONE_CHANGE
 from wrapwright.core.press.run.faults.values import FAULTS
+from wrapwright.core.press.values import Window
 from wrapwright.core.sheet.scale.entries import Lengths, ScaleEntry
 from wrapwright.jobs.bench import Watch
 from wrapwright.jobs.kept.setups import AddSetup, add_setup
@@ -92,6 +93,17 @@ def test_taken_out_early_is_the_first_cause_of_a_faded_piece(shop: Shop) -> None
     cause = shop.looks(heat, 1, "faded").pieces[0].causes[0]
     assert cause.cause == "too-little-heat"
     assert "It was taken out 2 min 30 s early." in cause.because
+
+
+def test_with_a_known_window_the_dose_is_held_against_it(shop: Shop, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The aim is the geometric middle of the careful ends: of 2.4 and 6 it is 3.79."""
+    known = Window((2.0, 2.4), (6.0, 7.0), "accepted trials")
+    monkeypatch.setattr("wrapwright.jobs.press.trial.windows.window_for", lambda *_asked: known)
+    heat = taken_out(shop, after_s=200.0)
+    assert shop.heat(heat).dose.target == pytest.approx(3.795, abs=1e-3)
+    cause = shop.looks(heat, 1, "faded").pieces[0].causes[0]
+    assert cause.cause == "too-little-heat"
+    assert "lies below the lower bound of 2.0 min." in cause.because[0]
 
 
 def test_too_long_is_the_first_cause_of_a_yellowed_piece(shop: Shop) -> None:
