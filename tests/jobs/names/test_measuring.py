@@ -7,11 +7,14 @@ from pathlib import Path
 import pytest
 from tests.jobs.names.conftest import Given
 
+from wrapwright.core.checks.gather import facts_of
+from wrapwright.core.checks.run import RULES_WITHOUT_PIXELS, run_rules
 from wrapwright.jobs.bench import Bench, Watch
-from wrapwright.jobs.check_job import check_job
 from wrapwright.jobs.names.checking import check_names
 from wrapwright.jobs.names.values import CheckNames
-from wrapwright.jobs.requests import CheckRequest
+from wrapwright.jobs.work.composing import compose
+from wrapwright.jobs.work.judging import asked_of
+from wrapwright.jobs.work.opening import opened
 
 SHARED = {"glyph-missing", "text-does-not-fit", "text-small", "stroke-thin", "text-too-long"}
 SHARED |= {"crosses-seam", "over-handle", "off-wrap", "over-keepout", "uncoated", "code-module", "code-wide"}
@@ -68,9 +71,7 @@ NAMES = ["Ada", "Wolfeschlegelsteinhausen Bergerdorff", "😀 Eve"]
 
 @pytest.mark.parametrize("blank", BLANKS)
 def test_the_rows_say_what_single_pieces_say(given: Given, bench: Bench, blank: str, tmp_path: Path) -> None:
-    """Each row made a job of its own and checked as one gives the same rules for the same texts."""
-    from wrapwright.jobs import verdict
-
+    """Each row made a job of its own, composed and held against the rules gives the same for the same texts."""
     head = f"format = 1\naccept = []\n[blank]\n{BLANKS[blank]}[wrap]\noverlap = 0\n{TEXTS}"
     listed = given(*NAMES, header="name", job=f'{head}[names]\nfile = "crew.csv"\n')
     checked = check_names(CheckNames(listed), bench, Watch())
@@ -79,10 +80,8 @@ def test_the_rows_say_what_single_pieces_say(given: Given, bench: Bench, blank: 
     for number, name in enumerate(NAMES, start=2):
         single = tmp_path / "single.toml"
         single.write_text(f'{head}[fields]\nname = "{name}"\n', encoding="utf-8")
-        try:
-            findings = check_job(CheckRequest(single, None), bench, Watch()).findings
-        except verdict.ChecksSayNoError as no:
-            findings = no.findings
+        composed = compose(opened(single, None, tmp_path), bench, Watch())
+        findings = run_rules(facts_of(composed.draw_list, asked_of(composed)), RULES_WITHOUT_PIXELS)
         theirs |= {(number, one.element or "", one.rule) for one in findings if one.rule in SHARED}
     assert {one for one in ours if one[2] in SHARED} == theirs
     assert {rule for _, _, rule in theirs} >= {"glyph-missing", "text-small", "text-too-long"}

@@ -86,5 +86,5 @@ def _doubt(one: Finding) -> Doubt:
     figure = ""
     if one.figure is not None and one.limit is not None:
         unit = f" {one.unit}" if one.unit else ""
-        figure = f"{one.figure:.1f}{unit} of {one.limit:.1f}{unit}"
+        figure = f"{one.figure:.1f}{unit}" + (f" of {one.limit:.1f}{unit}" if one.limit else "")
     return Doubt(one.rule, one.severity, f"{said}." if said else one.message, figure, remedy if said else "")
