@@ -39,6 +39,8 @@ REFUSED: list[tuple[dict[str, Any], str, str]] = [
     ({"power_w": -1500}, "power_w", "-1500 W cannot be"),
     ({"power_w": None}, "power_w", "missing"),
     ({"power_w": "much"}, "power_w", "no number"),
+    ({"power_w": 10**400}, "power_w", "no number"),
+    ({"power_w": float("nan")}, "power_w", "no number"),
     ({"capacity": 0}, "capacity", "0 pieces"),
     ({"capacity": 1.5}, "capacity", "1.5 pieces"),
     ({"kind": "ovem"}, "kind", 'Is "oven" meant?'),

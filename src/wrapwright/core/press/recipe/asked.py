@@ -19,6 +19,7 @@ _POWER = re.compile(rf"([-+]?{_NUMBER})\s*(k)?(?:w|watts?)")
 _BARE = re.compile(rf"[-+]?{_NUMBER}")
 _ENDS = re.compile(r"\s*(?:–|—|\bto\b|(?<=[0-9a-z])\s*-)\s*", re.IGNORECASE)
 _LONGEST_TEXT = 60
+_LARGEST = 1e12  # also keeps out what no float can hold
 
 
 def celsius_of(value: str | float, *, where: str = "") -> float:
@@ -31,7 +32,7 @@ def celsius_of(value: str | float, *, where: str = "") -> float:
     bare = _bare(value)
     if bare is not None and isinstance(value, str):
         raise _which_scale(bare, where)
-    celsius = float(value) if bare is not None else temperature_c(value, where=where)
+    celsius = bare if bare is not None else temperature_c(value, where=where)
     if not math.isfinite(celsius):
         raise unusable("the temperature is no number.", remedy='Write "195 C" or "383 F".', where=where)
     typed_f = isinstance(value, str) and re.search(r"f(ahrenheit)?\s*$", value.strip().lower()) is not None
@@ -58,7 +59,7 @@ def seconds_of(value: str | float, *, where: str = "") -> float:
     if bare is not None and isinstance(value, str):
         message = f"{bare:g} does not say minutes or seconds."
         raise unusable(message, remedy=f'Write "{bare:g} min" or "{bare:g} s".', where=where)
-    seconds = float(value) if bare is not None else _read_time(str(value), where)
+    seconds = bare if bare is not None else _read_time(str(value), where)
     if not math.isfinite(seconds) or seconds < 0:
         raise unusable(f"the time {seconds:g} s is below nought or no number.", remedy="Give it again.", where=where)
     return seconds
@@ -122,7 +123,7 @@ def _bare(value: str | float) -> float | None:
     if isinstance(value, bool):
         return None
     if isinstance(value, int | float):
-        return float(value)
+        return float(value) if abs(value) <= _LARGEST else math.inf
     text = value.strip().rstrip("°º").strip()
     return float(text.replace(",", ".")) if len(text) <= _LONGEST_TEXT and _BARE.fullmatch(text) else None
 

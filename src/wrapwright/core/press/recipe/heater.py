@@ -24,6 +24,7 @@ _ENTERED: dict[str, tuple[float, float, str, str]] = {
     "door_w_k": (0.0, 500.0, "W/K", "loss through the open door"),
 }
 _MOST_PIECES = 200
+_LARGEST = 1e12
 
 
 def read_heater(row: Table) -> tuple[str, dict[str, Any]]:
@@ -102,8 +103,8 @@ def _unknown(key: str, known: tuple[str, ...]) -> WrapwrightError:
 
 def _figure(key: str, value: object) -> list[WrapwrightError]:
     low, high, unit, words = _ENTERED[key]
-    if isinstance(value, bool) or not isinstance(value, int | float):
-        return [unusable(f'"{str(value)[:40]}" is no number.', where=key)]
+    if isinstance(value, bool) or not isinstance(value, int | float) or not abs(value) < _LARGEST:
+        return [unusable(f'"{str(value)[:40]}" is no number of use.', where=key)]
     if low <= value <= high:
         return []
     message = f"a {words} of {value:g} {unit} cannot be: {low:g} to {high:g} {unit}."

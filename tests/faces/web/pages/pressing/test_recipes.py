@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from dataclasses import replace
 from typing import Any
@@ -63,6 +64,17 @@ def test_the_form_says_what_becomes_of_the_version(client: Any, bench: Bench) ->
     assert client.get("/press/recipes?new=1").status_code == 200
     assert client.get("/press/recipes?change=99").status_code == 404
     assert client.get("/press/recipes?like=copper").status_code == 404
+
+
+def test_the_form_holds_the_figures_that_its_words_round(client: Any, bench: Bench) -> None:
+    limits = {"over_bake": 4.25, "over_bake_source": "own trials"}
+    number = keep(bench, celsius="375-377 F", turn_at=[1 / 3], limits=limits)
+    text = client.get(f"/press/recipes?change={number}").text
+    assert "190.6–191.7 °C" in text
+    (exact,) = re.findall(r'id="celsius"[^>]* data-exact="([^"]*)"', text)
+    assert json.loads(exact) == pytest.approx([190.555555, 191.666666], abs=1e-6)
+    assert f'<option value="{1 / 3}" selected>' in text
+    assert 'data-over-bake="4.25"' in text
 
 
 def test_the_rulers() -> None:

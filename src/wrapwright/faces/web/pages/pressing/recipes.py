@@ -36,6 +36,7 @@ TEMPERATURES = (170, 180, 190, 200, 210)
 MINUTES = (1, 2, 5, 10, 20)
 NARROWEST = 0.9  # percent of a ruler; one figure alone is still seen
 CAUTIONS = ("test-piece", "makers-first", "vacuum", "closed-vessel", "no-food")
+LONGEST = "Longest dwell before it blurs or yellows"
 TURNS = {
     "": "not turned",
     "0.5": "once, half-way",
@@ -154,7 +155,10 @@ def lane(begin: float, end: float, *, stops_at: float) -> Lane:
 
 
 def form_of(recipe: Recipe | None, *, own: bool) -> dict[str, Any]:
-    """Return what the fields of the form show; of a recipe of another's no name."""
+    """Return what the fields of the form show; of a recipe of another's no name.
+
+    `exact` are the figures themselves: words round them, and what is not typed anew must stay what it was.
+    """
     if recipe is None:
         limits = Limits()
         empty: dict[str, Any] = dict.fromkeys(
@@ -162,7 +166,8 @@ def form_of(recipe: Recipe | None, *, own: bool) -> dict[str, Any]:
         )
         kinds = {"ware": "steel", "heater": "oven", "hold": "sleeve", "preheat": True, "lidded": False, "turn_at": ""}
         figures = {"celsius": "", "seconds": "", "cool_s": "", "material": "", "thickness_mm": None, "double": False}
-        return {**empty, **kinds, **figures, "limits": _limits(limits)}
+        exact = dict.fromkeys(("celsius", "seconds", "cool_s"))
+        return {**empty, **kinds, **figures, "limits": _limits(limits), "exact": exact, "over_bake": None}
     plain = ("title", "ware", "heater", "hold", "preheat", "lidded", "coating", "ink_paper", "pressure", "cool")
     return {
         **{key: getattr(recipe, key) for key in plain},
@@ -174,25 +179,28 @@ def form_of(recipe: Recipe | None, *, own: bool) -> dict[str, Any]:
         "material": recipe.wall.material,
         "thickness_mm": recipe.wall.thickness_mm,
         "double": recipe.wall.double,
-        "turn_at": ",".join(f"{one:g}" for one in recipe.turn_at),
+        "turn_at": ",".join(str(one) for one in recipe.turn_at),
         "limits": _limits(recipe.limits),
+        "over_bake": recipe.limits.over_bake,
+        "exact": {key: getattr(recipe, key) for key in ("celsius", "seconds", "cool_s")},
     }
 
 
-def _limits(limits: Limits) -> list[dict[str, str]]:
-    """Return the rows of the limits: key, words, kind of figure, what stands in it, its source."""
+def _limits(limits: Limits) -> list[dict[str, Any]]:
+    """Return the rows of the limits: key, words, kind of figure, what stands in it, the figure itself, its source."""
 
     def heat(value: float | None) -> str:
-        return "" if value is None else f"{value:g} °C"
+        return "" if value is None else f"{value:.4g} °C"
 
     over = "" if limits.over_bake_s is None else seconds_words(limits.over_bake_s)
+    coating, sleeve, maker = limits.coating_c, limits.sleeve_c, limits.maker_c
     rows = (
-        ("coating", "What the coating stands", "temperature", heat(limits.coating_c), limits.coating_source),
-        ("sleeve", "What the sleeve stands", "temperature", heat(limits.sleeve_c), limits.sleeve_source),
-        ("maker", "The maker's own limit", "temperature", heat(limits.maker_c), limits.maker_source),
-        ("over_bake", "Longest dwell before it blurs or yellows", "time", over, limits.over_bake_source),
+        ("coating", "What the coating stands", "temperature", heat(coating), coating, limits.coating_source),
+        ("sleeve", "What the sleeve stands", "temperature", heat(sleeve), sleeve, limits.sleeve_source),
+        ("maker", "The maker's own limit", "temperature", heat(maker), maker, limits.maker_source),
+        ("over_bake", LONGEST, "time", over, limits.over_bake_s, limits.over_bake_source),
     )
-    return [dict(zip(("key", "words", "kind", "value", "source"), row, strict=True)) for row in rows]
+    return [dict(zip(("key", "words", "kind", "value", "exact", "source"), row, strict=True)) for row in rows]
 
 
 def _groups(shown: Sequence[RecipeShown]) -> list[tuple[str, str, list[RecipeShown]]]:

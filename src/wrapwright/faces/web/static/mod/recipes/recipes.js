@@ -85,9 +85,9 @@ function showVacuum(of) {
  */
 async function contentOf(of) {
   const content = /** @type {Record<string, unknown>} */ (Object.fromEntries(WORDS.map((one) => [one, value(of, one)])));
-  content.celsius = value(of, "celsius");
-  content.seconds = value(of, "seconds");
-  content.cool_s = value(of, "cool_s") || 0;
+  content.celsius = typed(of, "celsius");
+  content.seconds = typed(of, "seconds");
+  content.cool_s = typed(of, "cool_s") || 0;
   content.preheat = checked(of, "preheat");
   content.lidded = checked(of, "lidded");
   content.turn_at = value(of, "turn_at").split(",").filter(Boolean).map(Number);
@@ -99,12 +99,16 @@ async function contentOf(of) {
 
 /** @param {HTMLFormElement} of */
 function limitsOf(of) {
-  const limits = /** @type {Record<string, string>} */ ({});
+  const limits = /** @type {Record<string, unknown>} */ ({});
   for (const [name, key] of Object.entries(LIMITS)) {
-    const typed = value(of, `${name}-limit`);
-    if (!typed) continue;
-    limits[key] = typed;
+    const figure = typed(of, `${name}-limit`);
+    if (!figure) continue;
+    limits[key] = figure;
     limits[`${name}_source`] = value(of, `${name}_source`);
+  }
+  if (of.dataset.overBake) {  // a dose that trials found has no field here, and stays
+    limits.over_bake = Number(of.dataset.overBake);
+    limits.over_bake_source = value(of, "over_bake_source");
   }
   return limits;
 }
@@ -112,6 +116,17 @@ function limitsOf(of) {
 /** @param {HTMLFormElement} of @param {string} name */
 function value(of, name) {
   return /** @type {HTMLInputElement} */ (of.elements.namedItem(name)).value.trim();
+}
+
+/**
+ * What is typed in a field; where nothing was typed anew, the figure itself, which its words round.
+ * @param {HTMLFormElement} of
+ * @param {string} name
+ */
+function typed(of, name) {
+  const field = /** @type {HTMLInputElement} */ (of.elements.namedItem(name));
+  const same = field.value && field.value === field.defaultValue;
+  return (same ? JSON.parse(field.dataset.exact ?? "null") : null) ?? value(of, name);
 }
 
 /** @param {HTMLFormElement} of @param {string} name */
