@@ -53,3 +53,16 @@ class Places:
             stack = [self.on(sheet) for sheet in range(first, min(first + max(1, self.stack), self.sheets))]
             for place in range(max(len(one) for one in stack)):
                 yield from (one[place] for one in stack if place < len(one))
+
+    def alike(self) -> list[tuple[int, list[range]]]:
+        """Return by the number of pieces that a sheet holds, the largest first, which sheets (from 0) hold so many."""
+        deep = max(1, self.stack) if self.order == "piles" else 1
+        last = (self.sheets - 1) // deep * deep
+        found: dict[int, list[range]] = {self.a_sheet: [range(last)]} if last else {}
+        for sheet in range(last, self.sheets):
+            runs = found.setdefault(len(self.on(sheet)), [])
+            if runs and runs[-1].stop == sheet:
+                runs[-1] = range(runs[-1].start, sheet + 1)
+            else:
+                runs.append(range(sheet, sheet + 1))
+        return sorted(found.items(), reverse=True)

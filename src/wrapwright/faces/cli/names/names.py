@@ -11,14 +11,14 @@ import typer
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.faces.cli.kept.telling import group
+from wrapwright.faces.cli.names.making import make
+from wrapwright.faces.cli.names.rows import rows_named
 from wrapwright.faces.cli.names.telling import checked_lines, checked_row, shown_lines, shown_row
 from wrapwright.faces.cli.options import Job, Json, Quiet, Verbose, job_named
 from wrapwright.faces.cli.readings import misuse
 from wrapwright.faces.cli.talk import Talk, show, show_document
 from wrapwright.faces.outcomes import FORMAT
 
-MOST_ROWS = 100_000  # that one line may name
-_RANGE = re.compile(r"(\d{1,9})(?:-(\d{1,9}))?")
 _EDIT = re.compile(r"(\d{1,9}):([^=]+)=(.*)", re.DOTALL)
 
 JobFile = Annotated[Path, typer.Argument(metavar="JOB", help="The job file (TOML).")]
@@ -108,7 +108,7 @@ def decide(
         raise misuse("one of --accept, --skip, --forget and --edit is needed, and only one.", "Do one after the other.")
     talk, bench = Talk(quiet, verbose, json), bench_of(open_settings())
     requests = [DecideNames(job, "edit", (row,), None, cells) for row, cells in _edits(edit or ())]
-    requests += [DecideNames(job, verb, _rows(str(words), verb), rule) for verb, words in given if verb != "edit"]  # type: ignore[arg-type]
+    requests += [DecideNames(job, verb, rows_named(str(words), verb), rule) for verb, words in given if verb != "edit"]  # type: ignore[arg-type]
     with talk.watching() as watch:
         done = [decide_names(request, bench, watch) for request in requests]
     rows, file = sum(one.rows for one in done), done[-1].file
@@ -116,21 +116,6 @@ def decide(
         show_document({"format": FORMAT, "decided": {"rows": rows, "file": file.as_posix()}})
     else:
         show(f"{rows} {'row' if rows == 1 else 'rows'} decided; kept in {file}")
-
-
-def _rows(words: str, verb: str) -> tuple[int, ...] | None:
-    """Return the rows that an option names, None for all."""
-    if words.strip().casefold() == "all":
-        return None
-    found: list[int] = []
-    for part in words.split(","):
-        match = _RANGE.fullmatch(part.strip())
-        first, last = (int(match[1]), int(match[2] or match[1])) if match else (1, 0)
-        if not 1 <= first <= last or last - first >= MOST_ROWS:
-            message = f'--{verb} "{words[:60]}" names no rows.'
-            raise WrapwrightError(Kind.USAGE, message, remedy="Write 5, 5-9, 5,7 or all.")
-        found += range(first, last + 1)
-    return tuple(dict.fromkeys(found))
 
 
 def _edits(words: Sequence[str]) -> list[tuple[int, dict[str, str]]]:
@@ -151,5 +136,6 @@ app = group(
         ("check", check, "wrapwright names check regatta.toml"),
         ("show", one, "wrapwright names show regatta.toml --row 5"),
         ("decide", decide, 'wrapwright names decide regatta.toml --edit "5:name=Ada"'),
+        ("make", make, "wrapwright names make regatta.toml -o regatta-sheets --order piles"),
     ],
 )

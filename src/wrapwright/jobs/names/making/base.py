@@ -84,7 +84,7 @@ def base_from(job: Opened, composed: Composition, run: Run, bench: Bench) -> Bas
     stand = stand_of(renumbered(composed.draw_list, job, run.typical), own)
     shelf = FontShelf(job_folder=job.folder, user_folder=bench.folders.fonts)
     pen = lettering_of(bench)
-    good, _ = good_of(composed, run.places.pieces, run.mark, pen)
+    good, _ = good_of(composed, run.total, run.mark, pen)
     return Base(
         opened=job,
         composed=composed,
@@ -92,7 +92,7 @@ def base_from(job: Opened, composed: Composition, run: Run, bench: Bench) -> Bas
         stand=stand,
         inside=Inside.of(replace(stand.draw_list, bleed_mm=good.bleed_mm)),
         art=_art(composed, stand, good),
-        pages=Pages(good, composed.opened.job.sheet, run.places, run.pattern, run.mark, pen),
+        pages=Pages(good, composed.opened.job.sheet, run.places, run.total, run.pattern, run.mark, pen),
         bench=bench,
         shelf=shelf,
     )

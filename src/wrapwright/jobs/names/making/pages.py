@@ -39,6 +39,7 @@ class Pages:
         good: what is laid.
         sheet: the printer's figures.
         places: which piece lies where.
+        total: how many pieces the whole list makes.
         pattern: a full sheet.
         mark: letters of the codes.
         pen: sets words.
@@ -47,6 +48,7 @@ class Pages:
     good: Good
     sheet: SheetRequest
     places: Places
+    total: int
     pattern: LaidSheet
     mark: str
     pen: Lettering
@@ -54,13 +56,18 @@ class Pages:
     labels: dict[tuple[int, int], tuple[Stamp, ...]] = field(default_factory=dict)
     rooms: dict[tuple[int, int], float] = field(default_factory=dict)
 
-    def page(self, number: int, names: Sequence[str]) -> LaidPage:
-        """Return a sheet's page (from 0); `names` are what the labels call its pieces."""
-        pieces = self.places.on(number)
-        template = self._template(len(pieces))
+    def page(self, number: int, named: Sequence[tuple[int, str] | None]) -> LaidPage:
+        """Return a sheet's page (from 0).
+
+        Args:
+            number: the sheet.
+            named: by place, the piece's number and what its label calls it; None where the place stays empty.
+        """
+        template = self._template(len(named))
         laid = [
-            replace(piece, slip=self._slip(index + 1), stamps=self._stamps(place, index + 1, name))
-            for place, (piece, index, name) in enumerate(zip(template.pieces, pieces, names, strict=True))
+            replace(piece, slip=self._slip(one[0]), stamps=self._stamps(place, *one))
+            for place, (piece, one) in enumerate(zip(template.pieces, named, strict=True))
+            if one is not None
         ]
         return replace(template, pieces=tuple(laid), stamps=self._numbered(template, number + 1))
 
@@ -79,12 +86,12 @@ class Pages:
         self.pen.codes.clear()
 
     def _slip(self, piece: int) -> Slip:
-        return Slip(piece, self.places.pieces, code_of(self.mark, piece))
+        return Slip(piece, self.total, code_of(self.mark, piece))
 
     def _template(self, count: int) -> LaidPage:
         if count not in self.templates:
             sheet = replace(self.pattern, pieces=self.pattern.pieces[:count])
-            slips = tuple(self._slip(self.places.pieces) for _ in range(count))
+            slips = tuple(self._slip(self.total) for _ in range(count))
             good = replace(self.good, slips=slips)
             laid = tuple(replace(one, part=0, copy=place) for place, one in enumerate(sheet.pieces))
             pager = Pager([good], self.sheet, {}, self.pen)
@@ -129,7 +136,7 @@ class Pages:
 
         if (place, digits) not in self.labels:
             box, level = self._label(place), self.good.level
-            slip = Slip(int("1" * digits), self.places.pieces, code_of(self.mark, int("1" * digits)))
+            slip = Slip(int("1" * digits), self.total, code_of(self.mark, int("1" * digits)))
             modules = matrix_modules(slip.code) if level in ("label", "code") else None
             scale = (self.sheet.scale_across, self.sheet.scale_along)
             lines = ("I", self._second(box)) if box is not None else ()

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from functools import partial
 from typing import TYPE_CHECKING
 
+from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.core.design.drawlist import AnyItem, PlacedOutline
 from wrapwright.core.design.elements import AnyElement, Code, Text
 from wrapwright.core.design.fields import filled
@@ -35,17 +36,17 @@ class Pieces:
     base: Base
     last: tuple[int, OwnArt] | None = field(default=None)
 
-    def own(self, row: Row, piece: int) -> OwnArt:
-        """Return a piece's own art.
+    def own(self, row: Row, piece: int, inputs: Mapping[str, str]) -> OwnArt:
+        """Return a piece's own art; `inputs` are the hashes that its pictures must have.
 
         Raises:
-            WrapwrightError: what its texts, codes or pictures cannot be made of.
+            WrapwrightError: what its texts, codes or pictures cannot be made of; refused, when a picture has changed.
         """
         if self.last is None or self.last[0] != row.number:
-            self.last = (row.number, self._drawn(row))
+            self.last = (row.number, self._drawn(row, inputs))
         return replace(self.last[1], piece=piece)
 
-    def _drawn(self, row: Row) -> OwnArt:
+    def _drawn(self, row: Row, inputs: Mapping[str, str]) -> OwnArt:
         from wrapwright.outside.pdf.listed.values import OwnArt
 
         base = self.base
@@ -53,13 +54,13 @@ class Pieces:
         fields = fields_of(base.opened.job.fields, row)
         supplies = self._supplies(elements, fields)
         if supplies is None:
-            return self._by_itself(row, elements)
+            return self._by_itself(row, elements, inputs)
         wrap, bleed = base.composed.wrapped.wrap, base.composed.draw_list.bleed_mm
         layer = lay_some(elements, Ground(wrap, bleed, supplies))
         found = split_own(base.stand, layer.items)
         words = words_of(elements, fields)
         if found.alone or found.patches:
-            return self._by_itself(row, elements)
+            return self._by_itself(row, elements, inputs)
         items = [item for run in found.runs for item in run]
         return OwnArt(row.number, 0, words, found.runs, clipped=not base.inside.holds(items))
 
@@ -78,12 +79,13 @@ class Pieces:
                 return None
         return found
 
-    def _by_itself(self, row: Row, elements: Mapping[int, AnyElement]) -> OwnArt:
+    def _by_itself(self, row: Row, elements: Mapping[int, AnyElement], inputs: Mapping[str, str]) -> OwnArt:
         """Return the art of a piece whose own part is pixels: composed as a job of its own, drawn where it differs."""
         from wrapwright.outside.pdf.listed.values import OwnArt
 
         base = self.base
         composed = composed_for(base.opened, row, base.bench)
+        _same(inputs, composed.supplied.inputs)
         draw_list = renumbered(composed.draw_list, base.opened, row)
         composed = replace(composed, draw_list=draw_list)
         fields = fields_of(base.opened.job.fields, row)
@@ -100,6 +102,13 @@ class Pieces:
         raster = _raster(base, items, own, drawn)
         paint = _paint(base, composed, raster)
         return OwnArt(row.number, 0, words, found.runs, clipped=True, patches=found.patches, paint=paint)
+
+
+def _same(then: Mapping[str, str], now: Mapping[str, str]) -> None:
+    for file, digest in then.items():
+        if now.get(file, digest) != digest:
+            message = f"{file} has been changed while its list was being made."
+            raise WrapwrightError(Kind.REFUSED, message, remedy="Make it again.", where=file)
 
 
 def own_of_row(base: Base, row: Row) -> dict[int, AnyElement]:

@@ -22,6 +22,7 @@ class Run:
         listed: the fields that the list gives.
         typical: the row by which the shared art is composed.
         places: which piece lies where.
+        total: how many pieces the whole list makes: pieces are numbered as in it even when only some are made again.
         pattern: how a full sheet is laid; its pieces in the order in which places are filled.
         folder: of the run, below the cache.
         cache, data, fonts: the bench's folders.
@@ -34,6 +35,7 @@ class Run:
     listed: tuple[str, ...]
     typical: Row
     places: Places
+    total: int
     pattern: LaidSheet
     folder: Path
     cache: Path
@@ -57,7 +59,16 @@ class ShardRequest:
 
 @dataclass(frozen=True)
 class ShardMade:
-    """A shard that stands: its number, its files' names in the run's folder and the SHA-256 of both, and its pieces."""
+    """A shard that stands.
+
+    Attributes:
+        number: its own.
+        file, sha256: the PDF of its sheets in the run's folder.
+        list_file, list_sha256: the list of its pieces, likewise.
+        pieces: how many places it has; of them `refused` are empty, for their rows could not be made.
+        rows_sha256: of the rows it was made of: with others it is another shard.
+        refused: see `pieces`.
+    """
 
     number: int
     file: str
@@ -65,3 +76,5 @@ class ShardMade:
     list_file: str
     list_sha256: str
     pieces: int
+    rows_sha256: str = ""
+    refused: int = 0

@@ -39,6 +39,8 @@ class CutPages:
         cuts: their cut list.
         date: "2026-05-02", or "" for none.
         paper: the pages' own, "Letter" or "A4".
+        called: what each kind of sheet is called, where the layout shows only some of each kind; else the numbers of
+            the layout's own sheets.
     """
 
     title: str
@@ -46,6 +48,7 @@ class CutPages:
     cuts: CutList
     date: str = ""
     paper: str = "Letter"
+    called: tuple[str, ...] = ()
 
 
 def cut_list_pdf(data: CutPages, *, cache: Path) -> bytes:
@@ -87,10 +90,11 @@ def _sheets(data: CutPages, width_mm: float) -> dict[str, object]:
     columns, tallest = next((columns, tall) for most, columns, tall in _ROOMS if len(kinds) <= most)
     room = ((width_mm - _GUTTER * (columns - 1)) / columns, tallest)
     left = rests(data.layout, data.cuts)
-    for alike in kinds:
+    for kind, alike in enumerate(kinds):
         sheet = data.layout.sheets[alike[0]]
         word = "Sheet" if len(alike) == 1 else "Sheets"
         said = f"{word} {ranges(one + 1 for one in alike)}{', alike' if len(alike) > 1 else ''}"
+        said = data.called[kind] if len(data.called) == len(kinds) else said
         by_hand = not any(layer.sheet in alike for stroke in data.cuts.strokes for layer in stroke.layers)
         rest = sheet.rest if by_hand else left.get(alike[0])
         plan = sheet_plan(data.layout, alike, data.cuts, rest=rest, room=room)

@@ -15,24 +15,29 @@ from wrapwright.outside.pdf.document import Document, SheetColour
 from wrapwright.outside.pdf.metadata import About
 
 
-def merged_pdf(shards: Sequence[File], colour: SheetColour, *, about: About, file: File) -> int:
-    """Write one PDF of all pages of the shards, in order; return how many there are.
+@dataclass(frozen=True)
+class Pages:
+    """Some pages of a file that `listed_pdf` wrote: from `first` to before `last`, from 0."""
+
+    file: File
+    first: int
+    last: int
+
+
+def merged_pdf(parts: Sequence[Pages], colour: SheetColour, *, about: About, file: File) -> int:
+    """Write one PDF of all these pages, in order; return how many there are.
 
     Args:
-        shards: files that `listed_pdf` wrote with this colour; at least one.
+        parts: of files that were written with this colour; at least one.
         colour: the space of their colours.
         about: title, maker and date.
         file: where it goes.
     """
     joiner = _Joiner(Document(colour, lambda rgb: tuple(rgb)))
-    opened = [pikepdf.open(shard) for shard in shards]
-    try:
-        for shard in opened:
-            joiner.add(shard)
-        joiner.document.finish(about, file)
-    finally:
-        for shard in opened:
-            shard.close()
+    for part in parts:
+        with pikepdf.open(part.file) as shard:
+            joiner.add(shard, part)
+    joiner.document.finish(about, file)
     return len(joiner.document.pdf.pages)
 
 
@@ -43,11 +48,11 @@ class _Joiner:
     document: Document
     objects: dict[bytes, pikepdf.Object] = field(default_factory=dict)
 
-    def add(self, shard: pikepdf.Pdf) -> None:
-        """Add all pages of a shard."""
+    def add(self, shard: pikepdf.Pdf, part: Pages) -> None:
+        """Add pages of a shard."""
         known: dict[tuple[int, int], pikepdf.Object] = {}
-        for page in shard.pages:
-            source = page.obj
+        for number in range(part.first, part.last):
+            source = shard.pages[number].obj
             found = {}
             for name, one in source.Resources.get("/XObject", Dictionary()).items():
                 if one.objgen not in known:

@@ -82,8 +82,8 @@ class _Writer:
             marks.append(f"q {matrix_ops(stamp_points(np.eye(3)))} cm /{form} Do Q")
         marks += [self._stamp(stamp, names) for stamp in page.stamps]
         media = (0.0, 0.0, page.width_mm, page.height_mm)
-        bleed = within(round_all([piece.bleed_box for piece in page.pieces]), media)
-        trim = within(round_all([piece.trim_box for piece in page.pieces]), bleed)
+        bleed = within(round_all([piece.bleed_box for piece in page.pieces] or [media]), media)
+        trim = within(round_all([piece.trim_box for piece in page.pieces] or [media]), bleed)
         resources = self.document.resources({name: self.objects[name] for name in names})
         body = ["\n".join(ops for _, ops in written), "\n".join(marks)]
         self.document.page((media, bleed, trim), body, resources)

@@ -1,0 +1,144 @@
+"""Make a list of names: sheets, manifest, cut list, proof, ticket and the rest of its papers; all or none."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
+from wrapwright.core.base.findings import Finding
+from wrapwright.core.names.making.places import Order
+from wrapwright.jobs.bench import Bench, Watch
+
+if TYPE_CHECKING:
+    from wrapwright.jobs.names.making.planning import Wanted
+    from wrapwright.jobs.names.opening import NamesList
+    from wrapwright.jobs.names.values import NamesChecked
+
+SHEETS_A_FILE = 500
+
+
+@dataclass(frozen=True)
+class MakeNames:
+    """Make the pieces of a job's list.
+
+    Attributes:
+        job: path of the job file.
+        folder: where the files go.
+        force: replace files of an earlier run.
+        order: "rows": piece after piece on a sheet; "piles": piece after piece down through a stack of sheets, so that
+            the cut piles are in the list's order.
+        rows: numbers of the rows that are made, with the numbers and codes they have in the whole list; None: all.
+        sheets_a_file: more sheets than these make several files.
+        accept: rules whose errors about the typical piece are accepted, or "all".
+        seconds: longest search for a fuller sheet.
+    """
+
+    job: Path
+    folder: Path
+    force: bool = False
+    order: Order = "rows"
+    rows: tuple[int, ...] | None = None
+    sheets_a_file: int = SHEETS_A_FILE
+    accept: frozenset[str] = frozenset()
+    seconds: float = 2.0
+
+
+@dataclass(frozen=True)
+class NamesMade:
+    """What was left: the report as it stands in report.json, and what the checks found about the typical piece."""
+
+    report: Mapping[str, Any]
+    findings: tuple[Finding, ...] = field(default=())
+
+
+def make_names(request: MakeNames, bench: Bench, watch: Watch) -> NamesMade:
+    """Return the report of what was left in the folder.
+
+    What is made of the sheets stands in the cache until it is handed over: started again after it was stopped, however
+    that came about, it makes nothing twice, and leaves the same files.
+
+    Raises:
+        NamesWaitError: kind checks, when rows wait for a decision; nothing is made.
+        ChecksSayNoError: kind checks, when an error about the typical piece is not accepted; nothing is made.
+        WrapwrightError: the job or its list cannot be read, the rows asked for are not there, or the folder must not
+            be written.
+    """
+    from wrapwright.jobs.names.checking import ready_names
+    from wrapwright.jobs.names.values import CheckNames
+    from wrapwright.outside.system.delivery import delivery
+
+    if request.sheets_a_file < 1:
+        raise WrapwrightError(Kind.USAGE, "A file holds at least 1 sheet.", where="sheets a file")
+    with delivery(request.folder, force=request.force) as folder:
+        names, checked = ready_names(CheckNames(request.job), bench, _within(watch, 0.0, 0.15))
+        return _made(names, _wanted(names, checked, request), request, folder, bench, watch)
+
+
+def _made(names: NamesList, wanted: Wanted, request: MakeNames, folder: Path, bench: Bench, watch: Watch) -> NamesMade:
+    from wrapwright.jobs.names.making.papers import cuts_of, papers_of
+    from wrapwright.jobs.names.making.parts import MANIFEST, Files, join_sheets, write_manifest
+    from wrapwright.jobs.names.making.planning import plan, put_rows
+    from wrapwright.jobs.names.making.reporting import Told, names_report
+    from wrapwright.jobs.names.making.running import made_shards, make_room_for_runs
+    from wrapwright.jobs.verdict import stand_or_stop
+    from wrapwright.jobs.work.judging import judged
+    from wrapwright.outside.jobfile.listed.report import names_text
+
+    planned = plan(names, wanted, bench, watch)
+    run = planned.run
+    findings, facts = judged(planned.composed, Watch(cancelled=watch.cancelled), accepted=request.accept)
+    stand_or_stop(findings)
+    put_rows(names, planned, wanted.rows, watch)
+    make_room_for_runs(run.folder.parent, [run.folder])
+    shards = made_shards(planned, bench, watch)
+    files = Files(run.places.sheets, request.sheets_a_file)
+    join_sheets(planned, shards, files, folder, watch)
+    counts = write_manifest(run, shards, files, folder / MANIFEST)
+    _some_made(counts.pieces, counts.reasons)
+    watch.step("writing the papers", 0.95)
+    cuts = cuts_of(planned)
+    for name, data in papers_of(planned, cuts, findings, facts, bench):
+        (folder / name).write_bytes(data)
+    told = Told(names, planned, cuts, findings, facts, counts, files)
+    report = names_text(names_report(told, sorted(folder.iterdir())))
+    (folder / "report.json").write_text(report, encoding="utf-8", newline="\n")
+    watch.step("handing over", 0.99)
+    return NamesMade(json.loads(report), findings)
+
+
+def _wanted(names: NamesList, checked: NamesChecked, request: MakeNames) -> Wanted:
+    """Return what is to be made; all rows that are named must be there."""
+    from wrapwright.jobs.names.making.planning import Wanted
+
+    if request.rows is None:
+        return Wanted(checked.pieces, checked.pieces, request.order, request.seconds)
+    rows = frozenset(request.rows)
+    found, pieces = set[int](), 0
+    for one in names.rows():
+        if one.row.number in rows:
+            found.add(one.row.number)
+            pieces += 0 if one.skipped else one.row.quantity
+    missing = sorted(rows - found)
+    if missing:
+        listed = ", ".join(map(str, missing[:5])) + (f" and {len(missing) - 5} more" if len(missing) > 5 else "")
+        raise unusable(
+            f"the list has no row {listed}, or nothing stands in it.",
+            remedy=f"Rows are counted as in the table: the first one is {names.table.header_row + 1}.",
+            where=names.asked.file,
+        )
+    return Wanted(pieces, checked.pieces, request.order, request.seconds, rows)
+
+
+def _some_made(pieces: int, reasons: tuple[tuple[int, str], ...]) -> None:
+    if pieces == 0:
+        row, why = reasons[0]
+        raise unusable(f"no row of the list can be made; row {row}: {why}", where="names")
+
+
+def _within(watch: Watch, first: float, last: float) -> Watch:
+    """Return a watch whose whole is a part of another's."""
+    return Watch(lambda words, share: watch.progress(words, first + (last - first) * share), watch.cancelled)
