@@ -109,6 +109,23 @@ def test_an_empty_oven_tells_what_it_takes_up_itself() -> None:
     assert found_in(found, asked).own_j_k == pytest.approx(heater.own_j_k, rel=0.02)
 
 
+@pytest.mark.parametrize("until_s", [240.0, 400.0])
+def test_an_oven_that_is_not_hot_yet_tells_no_offset(until_s: float) -> None:
+    heater = starter_heater("oven")
+    ran = warm_up(heater, Load(STEEL, 1, (), 200.0, preheated=False), until_s=until_s)
+    noise = np.random.default_rng(14).normal(0.0, 0.5, len(ran.times_s))
+    found = fit_log(series(ran.times_s, ran.air_c[0] + noise), Asked(set_c=200.0, heater=heater))
+    assert names(found) == ({"oven-time-constant"}, {"level", "offset"})
+    whole = heater.own_j_k + 0.043 * 2000.0
+    assert found.told("oven-time-constant").value == pytest.approx(whole / heater.loss_w_k, rel=0.1)  # type: ignore[union-attr]
+    assert "still changes" in found.untold[0].why or "too far below" in found.untold[0].why
+
+
+def test_another_setting_is_no_offset() -> None:
+    found = fit_log(series(*heat_up(80.0, 120.0, 205.0)), Asked(set_c=130.0))
+    assert any("75 K from the 130 C set" in one.why for one in found.untold)
+
+
 def test_an_oven_that_cycles_is_taken_as_measured() -> None:
     times = np.arange(0.0, 900.0)
     air = 205.0 + 6.0 * np.sin(times / 20.0)

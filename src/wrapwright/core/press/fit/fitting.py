@@ -33,6 +33,9 @@ Floats = NDArray[np.float64]
 
 WIDEST = math.log(2.0)  # of a time constant's interval, high over low: wider is not told
 LOOK_CLOSER = 0.05  # half-width of a logarithm from which the profile is walked
+WARM_C = 45.0  # an oven that begins below is as cold as the room
+NEAR_K = 5.0  # of the level: from there on the air has reached it
+FARTHEST_K = 60.0  # no oven is off by more
 ROUGH = 0.15  # of the air's rise: residuals beyond this share, and the course is not the air's
 
 
@@ -63,7 +66,7 @@ def fit_log(series: Series, asked: Asked) -> Fitted:
         _film(asked, told)
     if oven is not None or window.wall_c is not None:
         _oven_constant(oven, window, told)
-        _level(oven or wall, asked, told)
+        _level(oven or wall, window, asked, told)
     if not told.estimates:
         raise unusable(
             f"This log of {window.times_s[-1]:.0f} s tells nothing: {told.untold[0].why}",
@@ -92,7 +95,8 @@ def _courses(window: Window, asked: Asked) -> tuple[Course, Course | None]:
         return wall_alone(times, wall)[0], None
     far = None
     if asked.heater is not None and asked.heater.kind == "oven" and asked.heater.loss_w_k > 0.0:
-        far = asked.room_c + asked.heater.power_w / asked.heater.loss_w_k
+        room = float(np.median(air[:5])) if float(air[0]) < WARM_C else asked.room_c
+        far = room + asked.heater.power_w / asked.heater.loss_w_k
     best = air_courses(times, air, far)[0]
     if wall is None:
         return best, best
@@ -190,11 +194,15 @@ def _oven_constant(course: Course | None, window: Window, told: _Told) -> None:
     told.estimates.append(Estimate("oven-time-constant", *found))
 
 
-def _level(course: Course, asked: Asked, told: _Told) -> None:
+def _level(course: Course, window: Window, asked: Asked, told: _Told) -> None:
     level = course.value("level")
     half = quantile(course.least.free) * course.half("level") if level is not None else math.inf
-    if level is None or not half < UNCALIBRATED_K or not -50.0 < level < 500.0:
-        why = f"the log ends too far below the oven's level: it would be known to {min(half, 999.0):.0f} K only."
+    why = ""
+    if level is None or not half < UNCALIBRATED_K:
+        why = "the log ends too far below the oven's level to say where that would be."
+    elif course.fits[0] is not None and not _reached(window.times_s, course.fits[0], level):
+        why = f"the log ends while the air still changes, at {float(course.fits[0][-1]):.0f} C; log until it is held."
+    if level is None or why:
         told.cannot("level", why)
         told.cannot("offset", why)
         return
@@ -206,7 +214,19 @@ def _level(course: Course, asked: Asked, told: _Told) -> None:
         told.cannot("offset", "the log does not say what the oven was set to; give it.")
         return
     offset = level - asked.set_c
+    if abs(offset) > FARTHEST_K:
+        off = f"{abs(offset):.0f} K from the {asked.set_c:.0f} C set"
+        told.cannot("offset", f"the level of {level:.0f} C is {off}: that is another setting.")
+        return
     told.estimates.append(Estimate("offset", offset, offset - half, offset + half))
+
+
+def _reached(times: Floats, fit: Floats, level: float) -> bool:
+    """Return whether the air stood near its level at the end, for half a minute and a twentieth of the log."""
+    near = times[np.abs(fit - level) < NEAR_K]
+    if not len(near) or abs(float(fit[-1]) - level) >= NEAR_K:
+        return False
+    return float(near[-1] - near[0]) >= max(30.0, 0.05 * float(times[-1]))
 
 
 def _fitted(window: Window, courses: tuple[Course, Course | None], told: _Told, asked: Asked) -> Fitted:

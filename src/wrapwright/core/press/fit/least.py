@@ -21,7 +21,7 @@ class Least:
 
     Attributes:
         at: the parameters.
-        spread: their covariance.
+        spread: their covariance; infinite for a parameter that the columns do not see.
         residuals: measured less fitted, column by column.
         noise: standard deviation of each column's residuals.
         together: by how much each column's residuals count for less than independent ones (1: independent).
@@ -119,11 +119,17 @@ def _judged(model: Model, columns: Sequence[Floats], at: Floats) -> Least:
     noise = [max(float(np.sqrt(np.mean(one**2) * scale)), 1e-9) for one in left]
     together = [hang_together(one) for one in left]
     lean = slopes(model, at)
-    normal = sum(s.T @ s / n**2 for s, n in zip(lean, noise, strict=True))
-    meat = sum(f * (s.T @ s) / n**2 for s, n, f in zip(lean, noise, together, strict=True))
-    back = np.linalg.pinv(np.asarray(normal), hermitian=True, rcond=1e-14)
+    normal = np.asarray(sum(s.T @ s / n**2 for s, n in zip(lean, noise, strict=True)))
+    meat = np.asarray(sum(f * (s.T @ s) / n**2 for s, n, f in zip(lean, noise, together, strict=True)))
+    # A parameter that moves less than one row by one unit is not seen at all.
+    blind = np.asarray(sum(np.sum(s**2, axis=0) for s in lean)) < 0.5
+    scale_by = 1.0 / np.sqrt(np.where(blind, 1.0, np.diag(normal)))
+    back = np.linalg.pinv(normal * np.outer(scale_by, scale_by), hermitian=True, rcond=1e-13)
+    back *= np.outer(scale_by, scale_by)
+    spread = back @ meat @ back
+    spread[blind, blind] = np.inf
     free = sum(len(one) / f for one, f in zip(left, together, strict=True)) - len(at)
-    return Least(at, back @ np.asarray(meat) @ back, left, noise, together, max(free, 1.0))
+    return Least(at, spread, left, noise, together, max(free, 1.0))
 
 
 def hang_together(residuals: Floats) -> float:

@@ -21,6 +21,8 @@ def profile_interval(
 
     The weighed squares may rise by Student's quantile squared; residuals that hang together count for less.
     """
+    if not np.isfinite(least.spread[which, which]):
+        return -np.inf, np.inf
     best = _worse(columns, model(least.at), least)
     limit = best + quantile(least.free) ** 2
     spread = float(np.sqrt(max(float(least.spread[which, which]), 1e-12)))
