@@ -51,6 +51,7 @@ _FAR = '<row r="1"><c r="A1" t="n"><v>1</v></c></row><row r="9999999"><c r="A999
     [
         (sheet_xml("", before='<!DOCTYPE a [<!ENTITY b "c">]>'), "XML with a document type"),
         (sheet_xml(_WIDE), "more than the 0.12 GB of memory allowed"),
+        (sheet_xml('<row r="9"></row><row r="7"></row>'), "row 7 stands after row 9"),
         (sheet_xml(_FAR), "rows beyond 1048576"),
         (sheet_xml('<row r="1"><c r="A1" t="n"><v>1</v></c></row><row'), "damaged after row 1"),
         (sheet_xml('<row r="1"><c r="BZZ1" t="n"><v>1</v></c></row>'), "row 1 has 2054 columns; at most 1000"),

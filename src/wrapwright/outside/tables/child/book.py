@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import warnings
 import zipfile
 from collections.abc import Iterator
@@ -19,6 +20,8 @@ MOST_PARTS = 5000
 MOST_UNPACKED = 1_000_000_000
 HIGHEST_ROW = 1_048_576  # ECMA-376 workbooks as commonly limited
 _SAVE = "Open it in a spreadsheet, save the sheet as CSV (UTF-8), and use that."
+_BLOCK = 1 << 20
+_ROW = re.compile(rb'<(?:\w+:)?row\b[^>]*?\br="(\d{1,9})"')
 _DOCTYPES = tuple("<!DOCTYPE".encode(code) for code in ("ascii", "utf-16-le", "utf-16-be"))
 
 
@@ -59,9 +62,27 @@ def _harmless(stream: Any) -> None:
                         head = part.read(2048)
                     if any(word in head for word in _DOCTYPES):
                         raise unusable("the workbook holds XML with a document type, which is not read.", remedy=_SAVE)
+                    if one.filename.startswith("xl/worksheets/"):
+                        with archive.open(one) as part:
+                            _in_order(part)
     except (zipfile.BadZipFile, NotImplementedError, RuntimeError, EOFError, OSError):
         raise unusable("the workbook is damaged or locked: its parts cannot be unpacked.", remedy=_SAVE) from None
     stream.seek(0)
+
+
+def _in_order(part: Any) -> None:
+    """Raise for a sheet whose rows do not follow each other: the library would leave some of them out unsaid."""
+    last, rest = 0, b""
+    while block := part.read(_BLOCK):
+        text = rest + block
+        cut = text.rfind(b"<") if len(block) == _BLOCK else len(text)
+        for found in _ROW.finditer(text, 0, cut):
+            number = int(found[1])
+            if number <= last:
+                message = f"the workbook is damaged: row {number} stands after row {last}."
+                raise unusable(message, remedy=_SAVE)
+            last = number
+        rest = text[cut:] if cut >= 0 else b""
 
 
 def _opened(stream: Any) -> Any:
