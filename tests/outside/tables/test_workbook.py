@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 
 import pytest
@@ -67,6 +68,14 @@ def test_sheets_made_to_do_harm(
         read_sheet(file, "02" * 32, sheet=None, cache=tmp_path)
     assert said in str(caught.value)
     assert str(caught.value).startswith("crew.xlsx")
+    assert not list((tmp_path / "tables").rglob("*.rows"))
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="the size of a file is limited by Linux alone")
+def test_no_room_for_the_rows(crew: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(workbook, "LIMITS", ChildLimits(file_bytes=50))
+    with pytest.raises(WrapwrightError, match="its rows cannot be written to the cache: File too large"):
+        read_sheet(crew, "04" * 32, sheet=None, cache=tmp_path)
     assert not list((tmp_path / "tables").rglob("*.rows"))
 
 

@@ -85,11 +85,12 @@ def _answered(names: NamesList, request: DecideNames, bench: Bench, watch: Watch
         raise_all([problem for row in sorted(chosen) for problem in _never(waiting[row])][:20])
     keys = {row: [one.key for one in waiting.get(row, ()) if one.acceptable] for row in chosen}
     rows = dict(names.decisions.rows)
-    after = names.decisions
     for cells in _records(names, chosen):
+        before = rows.get(cells.number)
+        old = Decisions({} if before is None else {cells.number: before})
         accepted = keys[cells.number] if request.verb == "accept" else ()
         choice = "skip" if request.verb == "skip" else "make"
-        one = decided(after, cells, names.table.taken.sha256, choice=choice, accepted=accepted)  # type: ignore[arg-type]
+        one = decided(old, cells, names.table.taken.sha256, choice=choice, accepted=accepted)  # type: ignore[arg-type]
         rows[cells.number] = one.rows[cells.number]
     return Decisions(rows, names.table.taken.sha256), len(chosen), sum(map(len, keys.values()))
 

@@ -41,6 +41,9 @@ def read_book(request: dict[str, Any]) -> dict[str, Any]:
             return {"sheets": [one.title for one in book.worksheets], "sheet": sheet.title, "rows": count}
     except MemoryError:
         pass
+    except OSError as problem:
+        message = f"its rows cannot be written to the cache: {problem.strerror or problem}."
+        raise unusable(message, remedy="Make room there, or split the table.") from None
     # Raised anew: the first one holds on to all that filled the memory, and there is none left for an answer.
     raise MemoryError
 
