@@ -39,6 +39,11 @@ def test_rest_before_and_fall_after_are_left_out() -> None:
     assert (alone.from_s, len(alone.times_s), alone.words) == (0.0, 600, ())
 
 
+def test_a_cycling_oven_may_be_cooler_than_a_hot_wall() -> None:
+    times, _, wall = heat_up(80.0, 60.0, 205.0, air_start=205.0, seconds=1500)
+    assert len(window_of(series(times, 205.0 + 9.0 * np.sin(times / 20.0), wall), NOTHING).times_s) == 1500
+
+
 def test_a_part_may_be_asked_for() -> None:
     times, _, wall = heat_up(80.0, 60.0, 205.0, air_start=205.0, seconds=600)
     found = window_of(series(times, (), wall), Asked(from_s=10.0, to_s=400.0))
@@ -90,5 +95,7 @@ def test_a_stuck_sensor_is_refused() -> None:
     assert "it is stuck" in refusal(series(times, air, stuck(wall, 40, 150)))
     slow = heat_up(80.0, 60.0, 205.0, seconds=600)
     assert "it is stuck" in refusal(series(times, slow[1], stuck(wall, 40, 600)))
+    waits = np.concatenate([np.full(90, 25.0), wall[:510]])  # outside, while the oven heats up
+    assert len(window_of(series(times, slow[1] + 20.0, waits), NOTHING).times_s) == pytest.approx(510, abs=10)
     coarse = np.round(wall / 5.0) * 5.0  # a level that is read in steps of five stands still, and is none
     assert len(window_of(series(times, air, coarse), NOTHING).times_s) == 600

@@ -138,15 +138,21 @@ def _refuse_stuck(times: Floats, columns: dict[str, Floats]) -> None:
         part = slice(known[begin], known[begin + length - 1] + 1)
         jumps = begin + length < len(shown) and abs(float(shown[begin + length] - shown[begin])) > 8.0
         others = [other for key, other in columns.items() if key != name]
-        moved = any(float(np.nanmax(o[part]) - np.nanmin(o[part])) > LEAST_RISE_K for o in others)
-        lasts = begin + length == len(shown)
-        if jumps or (moved and (lasts or others)):
+        moved = any(_range(other[part]) > LEAST_RISE_K for other in others)
+        # Before it goes in a blank stands at room temperature, and at its level it stands too: neither is stuck.
+        rests = begin == 0 or (shown[begin] > shown.max() - LEAST_RISE_K / 2.0 and not moved)
+        if not rests and (jumps or moved):
             message = (
                 f"The {name} stands at {shown[begin]:g} C for {length} rows "
                 f"({times[known[begin]]:.0f} to {times[known[begin + length - 1]]:.0f} s) and moves again or while the "
                 "other sensor moves: it is stuck."
             )
             raise unusable(message, remedy="Look at its plug, then log again, or give the part to look at.")
+
+
+def _range(values: Floats) -> float:
+    known = values[np.isfinite(values)]
+    return float(np.ptp(known)) if len(known) else 0.0
 
 
 def _longest_run(values: Floats) -> tuple[int, int]:
@@ -207,12 +213,15 @@ def _smooth(values: Floats) -> Floats:
 def _refuse_hotter(columns: dict[str, Floats]) -> None:
     if len(columns) < 2:
         return
-    over = columns["wall"] - columns["air"]
-    share = float(np.mean(over > HOTTER_K))
+    # Once it is hot an oven that cycles is cooler than the wall every now and then; on the way up it cannot be.
+    wall = columns["wall"]
+    rising = np.arange(len(wall)) < int(np.argmax(wall >= wall.min() + 0.9 * np.ptp(wall)))
+    over = (wall - columns["air"])[rising]
+    share = float(np.mean(over > HOTTER_K)) if len(over) else 0.0
     if share > 0.2:
         message = (
-            f"The wall is hotter than the air in {share * 100:.0f} % of the rows, by up to {float(over.max()):.0f} K, "
-            "and that cannot be while it heats up."
+            f"On its way up the wall is hotter than the air in {share * 100:.0f} % of the rows, by up to "
+            f"{float(over.max()):.0f} K, and that cannot be."
         )
         raise unusable(message, remedy="The two columns are likely the other way round: say which is which.")
 
