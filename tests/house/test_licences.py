@@ -28,6 +28,7 @@ LGPL = {
 
 # Packages whose licence files speak of the (A)GPL or LGPL, each looked at; why that is no duty for us.
 SPEAKS_OF_IT = {
+    "aiohappyeyeballs": "a copy of CPython's licence, whose history tells which releases agree with the GPL",
     "et-xmlfile": "a copy of CPython's licence, whose history tells which releases agree with the GPL",
     "llvmlite": "LLVM: Apache-2.0 with its exception, which speaks of programs under the GPL that it is put into",
     "lxml": "iconv, LGPL-2.1, a library inside the wheel",
@@ -55,33 +56,37 @@ GPL_MARKS = {
     b"--enable-gpl": "FFmpeg's GPL build",
     b"--enable-nonfree": "FFmpeg's build that may not be passed on",
 }
+EXTRAS = ("cluster", "fonts", "nest")
 LIBRARY = re.compile(r"\.(so(\.[\w.]+)?|dylib|dll|pyd)$")
 LICENCE_FILE = re.compile(r"(licen[cs]e|copying|notice)[^/]*(/|$)", re.IGNORECASE)
 
 
 @cache
 def installed() -> dict[str, metadata.Distribution]:
-    """Return every distribution that our run-time dependencies bring, extras left out."""
+    """Return every distribution that our run-time dependencies bring, and those that our extras do."""
     found: dict[str, metadata.Distribution] = {}
-    todo = ["wrapwright"]
+    todo = [("wrapwright", extra) for extra in ("", *EXTRAS)]
+    seen = set(todo)
     while todo:
-        name = canonicalize_name(todo.pop())
-        if name in found:
-            continue
+        name, extra = todo.pop()
         found[name] = metadata.distribution(name)
         for words in found[name].requires or []:
             needed = Requirement(words)
-            if needed.marker is None or needed.marker.evaluate({"extra": ""}):
-                todo.append(needed.name)
+            if needed.marker is None or needed.marker.evaluate({"extra": extra}):
+                more = {(canonicalize_name(needed.name), one) for one in ("", *needed.extras)} - seen
+                seen |= more
+                todo += sorted(more)
     return found
 
 
 def said(distribution: metadata.Distribution) -> str:
-    """Return what a distribution's metadata say of its licence."""
+    """Return what a distribution's metadata say of its licence; the head of its licence file where they are silent."""
     fields = distribution.metadata
     classifiers = [one for one in fields.get_all("Classifier") or [] if one.startswith("License")]
     first = (fields.get("License") or "").strip().splitlines()[:1]
-    return " ".join([fields.get("License-Expression") or "", *first, *classifiers]).strip()
+    words = " ".join([fields.get("License-Expression") or "", *first, *classifiers]).strip()
+    heads = (file.read_text(encoding="utf-8", errors="replace")[:80] for file in files(distribution, LICENCE_FILE))
+    return words or next(heads, "")
 
 
 def files(distribution: metadata.Distribution, pattern: re.Pattern[str]) -> list[Path]:
@@ -91,6 +96,8 @@ def files(distribution: metadata.Distribution, pattern: re.Pattern[str]) -> list
 
 def test_the_closure_is_found() -> None:
     assert {"pyvips", "pyvips-binary", "cffi", "lxml", "pydantic-core"} <= set(installed())
+    assert {"distributed", "dask", "s3fs", "aiobotocore", "spyrrow", "fontpkg-noto-sans-arabic"} <= set(installed())
+    assert set(EXTRAS) == set(metadata.metadata("wrapwright").get_all("Provides-Extra") or [])
 
 
 def test_metadata_name_a_licence_that_is_permitted() -> None:

@@ -1,0 +1,1 @@
+"""A list made on many machines: its inputs and its shards go through a place that all of them reach."""
