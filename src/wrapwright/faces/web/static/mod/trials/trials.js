@@ -7,6 +7,7 @@ import { say, sayError } from "../app/say.js";
 import { openPlan } from "./plan.js";
 import { openPrint } from "./printing.js";
 
+const SETTLED_MS = 300;
 const PARTS = ["t-window", "t-coupons", "t-next", "t-on"];
 const root = /** @type {HTMLElement} */ (document.getElementById("trials"));
 const id = Number(root.dataset.trial ?? 0);
@@ -59,11 +60,31 @@ function openCard(form) {
   const heated = /** @type {HTMLInputElement} */ (document.getElementById("heated"));
   for (const one of /** @type {NodeListOf<HTMLInputElement>} */ (form.querySelectorAll(":disabled"))) one.disabled = false;
   form.addEventListener("submit", (event) => event.preventDefault());
+  // Arrow keys run through the scores on their way to the one that is meant: what they stop at is sent.
+  /** @type {Record<string, number>} */
+  let waiting = {};
+  let timer = 0;
+  let byKeys = false;
+  const send = () => {
+    window.clearTimeout(timer);
+    const scores = waiting;
+    waiting = {};
+    if (Object.keys(scores).length) void inTurn(() => trials.score(id, { number, ...scores }), place);
+  };
+  form.addEventListener("keydown", () => { byKeys = true; });
+  form.addEventListener("pointerdown", () => { byKeys = false; });
+  form.addEventListener("focusout", (event) => {
+    const [from, to] = [event.target, event.relatedTarget].map((one) => /** @type {HTMLInputElement | null} */ (one)?.name ?? "");
+    if (from !== to) send();
+  });
   form.addEventListener("change", (event) => {
     const key = /** @type {HTMLInputElement} */ (event.target);
     if (key.type !== "radio") return;
     say(`Coupon ${number}, ${key.name} ${key.value}.`);
-    void inTurn(() => trials.score(id, { number, [key.name]: Number(key.value) }), place);
+    waiting[key.name] = Number(key.value);
+    window.clearTimeout(timer);
+    if (byKeys) timer = window.setTimeout(send, SETTLED_MS);
+    else send();
   });
   form.addEventListener("click", (event) => {
     const act = /** @type {HTMLElement} */ (event.target).closest("button")?.dataset.act;
