@@ -63,17 +63,21 @@ def opened(path: Path | None, text: str | None, fonts: Path, shelf: Shelf | None
     return Opened(job, path.parent, path.name, hashlib.sha256(data).hexdigest(), absent)
 
 
-def opened_document(document: Mapping[str, Any], folder: Path, fonts: Path, shelf: Shelf | None = None) -> Opened:
+def opened_document(
+    document: Mapping[str, Any], folder: Path, fonts: Path, shelf: Shelf | None = None, *, lists: bool = False
+) -> Opened:
     """Return the job of a stored document whose files lie in `folder`, as its job file would give it.
 
-    Arguments and errors as for `opened`; its name is that of the job file it would be exported as, and its hash that
-    file's.
+    Arguments and errors as for `opened`; with `lists` the document may have a list of names. Its name is that of the
+    job file it would be exported as, and its hash that file's.
     """
     from wrapwright.outside.jobfile.reading import read_document
     from wrapwright.outside.jobfile.writing import job_toml
 
     absent: dict[str, WrapwrightError] = {}
-    job = read_document(dict(document), folder=folder, stem=NO_TITLE, shelf=shelf, fonts=fonts, absent=absent)
+    job = read_document(
+        dict(document), folder=folder, stem=NO_TITLE, shelf=shelf, fonts=fonts, absent=absent, lists=lists
+    )
     digest = hashlib.sha256(job_toml(document).encode("utf-8")).hexdigest()
     return Opened(job, folder, JOB_FILE, digest, absent)
 

@@ -27,7 +27,7 @@ from wrapwright.outside.jobfile.values import shown
 FORMAT = 1
 LARGEST_BYTES = 2_000_000  # a job file is a page or two; this is a hundred times a long one
 
-NO_LISTS = "Leave the table out and give one piece's values under [fields]."
+NO_LISTS = "Take [names] out and bring the table on the design's screen of names."
 
 _PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
 
@@ -88,17 +88,19 @@ def read_document(
     shelf: Shelf | None = None,
     fonts: Path | None = None,
     absent: dict[str, WrapwrightError] | None = None,
+    lists: bool = False,
 ) -> Job:
     """Return the job that a document describes: what a job file's text holds once it is a table of tables.
 
     Dates may be written as text, as JSON has to. Arguments and errors as for `read_job`, but that a document, which
-    may come from anywhere, names no file outside `folder` (and `fonts`): such a one counts as not there.
+    may come from anywhere, names no file outside `folder` (and `fonts`): such a one counts as not there; and that it
+    has a list of names only with `lists`: a stored design keeps its own beside it.
     """
     right_format(document)
     document, names = with_blank(document, shelf)
     stray = dict(stray_files(document))
     missing = [*stray.items(), *(one for one in absent_files(document, folder, fonts=fonts) if one[0] not in stray)]
-    return _job(document, stem, names, missing, absent, lists=False)
+    return _job(document, stem, names, missing, absent, lists=lists)
 
 
 def _job(
@@ -119,7 +121,13 @@ def _job(
     problems += keys_in_doubt(document)
     problems += names_in_doubt(document, shelf=names)
     if "names" in document and not lists:
-        problems.append(unusable("lists of names are not made here yet.", remedy=NO_LISTS, where="names"))
+        problems.append(
+            unusable(
+                "a stored design keeps its list of names beside it, not in its document.",
+                remedy=NO_LISTS,
+                where="names",
+            )
+        )
     if problems or absent is None:
         raise_all([*problems, *(problem for _, problem in missing)])
     else:

@@ -36,10 +36,10 @@ def fill(store: Store, design: int, files: Iterable[tuple[str, str]], *, anew: b
             size = source.stat().st_size
             if target.is_file() and target.stat().st_size == size and not (anew and _differ(source, target)):
                 continue
-            folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+            target.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
             remove_file(target)  # one that may only be read cannot be renamed over everywhere
             _linked(source, target)
-            sync_folder(folder)
+            sync_folder(target.parent)
         except OSError as error:
             message = f"The file {name} of this design cannot be brought: {error.strerror or error}."
             remedy = "Look at the data folder, or put the last back-up in its place."

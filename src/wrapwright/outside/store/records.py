@@ -9,6 +9,8 @@ from typing import Any, Literal
 
 Table = Mapping[str, Any]
 JOB_FILE = "job.toml"  # a design as a file; what it is called when it leaves the store
+DECIDED_FILE = "job.names.json"  # and what was decided about its list of names
+LIST_FOLDER = "list"  # in the job folder, where the table lies
 NO_TITLE = "job"  # what that file's stem makes of a design without a title
 State = Literal["waiting", "making", "done", "failed", "stopped"]
 PrintState = Literal["sending", "printing", "done", "failed", "stopped", "lost"]
@@ -156,6 +158,7 @@ class MadeKept:
         error: the failure's document, else {}.
         files: what it left.
         tray: the designs that were printed together, then `design` is 0; else {}.
+        names: how the design's list of names was made; {} when it was one piece.
     """
 
     id: int
@@ -173,6 +176,28 @@ class MadeKept:
     error: Table = field(default_factory=dict)
     files: tuple[FileMade, ...] = ()
     tray: Table = field(default_factory=dict)
+    names: Table = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class ListKept:
+    """A design's list of names.
+
+    Attributes:
+        design: whose it is.
+        name: of the table's file.
+        sha256: of its content.
+        mapping: as a job file's [names], without its file.
+        revision: of table and mapping, from 1.
+        decided: counts up with every decision about a row.
+    """
+
+    design: int
+    name: str
+    sha256: str
+    mapping: Table
+    revision: int
+    decided: int
 
 
 @dataclass(frozen=True)

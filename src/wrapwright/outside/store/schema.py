@@ -17,6 +17,7 @@ FORMS = (
     "0003",
     "0004",
     "0005",
+    "0006",
 )  # the migrations in order; the last is what this program reads and writes
 
 
@@ -161,6 +162,26 @@ DESIGN_FILES = Table(
     Column("sha256", ForeignKey("files.sha256"), nullable=False),
     **_STRICT,
 )
+LISTS = Table(
+    "lists",
+    METADATA,
+    Column("design", ForeignKey("designs.id", ondelete="CASCADE"), primary_key=True),
+    Column("name", Text, nullable=False),  # of the table's file
+    Column("sha256", ForeignKey("files.sha256"), nullable=False),
+    Column("mapping", Plain, nullable=False),  # [names] of a job file, without its file
+    Column("revision", Integer, nullable=False),  # of table and mapping
+    Column("decided", Integer, nullable=False),  # counts up with every decision
+    Column("changed", Moment, nullable=False),
+    **_STRICT,
+)
+LIST_DECISIONS = Table(
+    "list_decisions",
+    METADATA,
+    Column("design", ForeignKey("lists.design", ondelete="CASCADE"), primary_key=True),
+    Column("row", Integer, primary_key=True, autoincrement=False),
+    Column("content", Plain, nullable=False),
+    **_STRICT,
+)
 MADE = Table(
     "made",
     METADATA,
@@ -179,6 +200,7 @@ MADE = Table(
     Column("error", Plain, nullable=False),
     Column("files", Plain, nullable=False),
     Column("tray", Plain, nullable=False, server_default="{}"),  # what was printed together; then there is no design
+    Column("names", Plain, nullable=False, server_default="{}"),  # how its list of names was made; {} for one piece
     **_COUNTED,
 )
 PEOPLE = Table(
@@ -363,6 +385,7 @@ Index("evidence_heater", EVIDENCE.c.heater)
 Index("heat_events_key", HEAT_EVENTS.c.heat, HEAT_EVENTS.c.key, unique=True)
 Index("heat_pieces_piece", HEAT_PIECES.c.piece)
 Index("heats_heater", HEATS.c.heater)
+Index("lists_sha256", LISTS.c.sha256)
 Index("made_design", MADE.c.design)
 Index("prints_sha256", PRINTS.c.sha256)
 Index("scales_setup", SCALES.c.setup)

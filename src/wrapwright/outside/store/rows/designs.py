@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, Literal
 from sqlalchemy import delete, insert, select, update
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
-from wrapwright.outside.store.records import JOB_FILE, NO_TITLE, DesignKept, DesignRow
+from wrapwright.outside.store.records import DECIDED_FILE, JOB_FILE, LIST_FOLDER, NO_TITLE, DesignKept, DesignRow
 from wrapwright.outside.store.schema import BLANKS, DESIGN_FILES, DESIGNS, REVISIONS
 from wrapwright.outside.system.files import NAME_BYTES, clean_name, shortened
 
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from sqlalchemy import Connection, Row
 
 Document = Mapping[str, Any]
-OWN_NAMES = frozenset({JOB_FILE})  # names that an exported design needs for itself
+OWN_NAMES = frozenset({JOB_FILE, DECIDED_FILE, LIST_FOLDER})  # names that an exported design needs for itself
 
 
 def design_rows(connection: Connection) -> tuple[DesignRow, ...]:

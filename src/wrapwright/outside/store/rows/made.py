@@ -71,6 +71,14 @@ def add_tray_made_row(
     return _waiting(connection, what, accept, now)
 
 
+def add_names_made_row(
+    connection: Connection, design: DesignKept, names: Mapping[str, Any], accept: Sequence[str], now: datetime
+) -> MadeKept:
+    """Return a new making of a design's list of names, waiting; `names` says how."""
+    what = {"design": design.id, "revision": design.revision, "title": design.title, "output": "pdf"}
+    return _waiting(connection, {**what, "names": dict(names)}, accept, now)
+
+
 def _waiting(connection: Connection, what: Mapping[str, Any], accept: Sequence[str], now: datetime) -> MadeKept:
     values = {**what, "accept": list(accept), "state": "waiting", "words": "", "share": 0.0}
     values |= {"asked": now, "report": {}, "error": {}, "files": []}
@@ -121,4 +129,5 @@ def _made(row: Row[Any]) -> MadeKept:
         error=row.error,
         files=tuple(FileMade(**one) for one in row.files),
         tray=row.tray,
+        names=row.names,
     )
