@@ -10,6 +10,7 @@ from tests.jobs.press.run.conftest import NINE, TICKED, Shop
 
 from wrapwright.core.base.errors import Kind, SeveralProblemsError, WrapwrightError
 from wrapwright.jobs.bench import Watch
+from wrapwright.jobs.press.kept.circuits import KeepCircuit, circuit_named, keep_circuit
 from wrapwright.jobs.press.kept.heaters import ListHeaters, list_heaters
 from wrapwright.jobs.press.run.showing import list_heats, show_press
 from wrapwright.jobs.press.run.values import ListHeats, ShowPress
@@ -140,15 +141,17 @@ def test_a_heater_shows_what_was_taken_out_of_it_until_it_is_looked_at(shop: Sho
     assert all(one.heat is None for one in show_press(ShowPress(), shop.bench, Watch()).heaters)
 
 
-def test_a_circuit_bears_no_more_than_four_fifths_of_its_breaker(shop: Shop) -> None:
-    """120 V x 15 A = 1800 W, of which 1440 W for long: 1200 W of the oven and 350 W of the press are too much."""
+def test_a_circuit_bears_no_more_than_its_breaker(shop: Shop) -> None:
+    """120 V x 12.5 A = 1500 W: 1200 W of the oven and 350 W of the press are too much."""
+    circuit_id = circuit_named("Bench left", shop.bench, Watch()).id
+    keep_circuit(KeepCircuit("Bench left", 120.0, 12.5, id=circuit_id), shop.bench, Watch())
     shop.start()
     with pytest.raises(WrapwrightError) as refused:
         shop.start(heater="Press", recipe="ceramic-press", ticked=())
     assert refused.value.kind is Kind.REFUSED
     assert "makes 1550 W on Bench left" in refused.value.message
     (circuit,) = show_press(ShowPress(), shop.bench, Watch()).circuits
-    assert (circuit.load_w, circuit.limit_w) == (1200.0, pytest.approx(1440.0))
+    assert (circuit.load_w, circuit.limit_w) == (1200.0, 1500.0)
     shop.start(heater="Other oven")  # on no circuit that is known
     shop.happens(1, "ended")
     assert shop.start(heater="Press", recipe="ceramic-press", ticked=()).phase == "loading"

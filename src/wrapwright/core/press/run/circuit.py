@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-CONTINUOUS = 0.8  # of the breaker, for loads that run for hours. From memory; local codes come first
+from wrapwright.core.base.errors import Kind, WrapwrightError
+from wrapwright.core.press.recipe.circuit import limit_w
 
 
 @dataclass(frozen=True)
@@ -24,18 +25,13 @@ class CircuitLoad:
     load_w: float
 
     @property
-    def breaker_w(self) -> float:
-        """What the breaker lets through."""
-        return self.volts * self.amps
-
-    @property
     def limit_w(self) -> float:
-        """What it is used for: CONTINUOUS of the breaker."""
-        return CONTINUOUS * self.breaker_w
+        """What it carries."""
+        return limit_w(self.volts, self.amps)
 
 
-def overload_words(circuit: CircuitLoad, name: str, rated_w: float, running: Sequence[str]) -> str:
-    """Return why a heater cannot be switched on as well, "" where it can.
+def overload(circuit: CircuitLoad, name: str, rated_w: float, running: Sequence[str]) -> WrapwrightError | None:
+    """Return why a heater cannot be switched on as well, None where it can.
 
     Args:
         circuit: with what runs on it already.
@@ -45,15 +41,15 @@ def overload_words(circuit: CircuitLoad, name: str, rated_w: float, running: Seq
     """
     total = circuit.load_w + rated_w
     if total <= circuit.limit_w:
-        return ""
-    beside = f" beside {' and '.join(running)}" if running else ""
-    return (
-        f"{name} ({rated_w:.0f} W){beside} makes {total:.0f} W on {circuit.name}; its breaker of {circuit.amps:g} A at"
-        f" {circuit.volts:g} V bears {circuit.breaker_w:.0f} W, of which {circuit.limit_w:.0f} W (80 %) are for loads"
-        " that run long."
-    )
-
-
-OVERLOAD_REMEDY = (
-    "Wait until the other has ended, or use a heater on another circuit. (80 %: from memory; local codes come first.)"
-)
+        return None
+    figures = f"{circuit.amps:g} A at {circuit.volts:g} V is {circuit.limit_w:.0f} W"
+    if rated_w > circuit.limit_w:
+        message = f"{name} is rated {rated_w:.0f} W, and its circuit {circuit.name} carries less: {figures}."
+        remedy = "Use another heater. If a figure was entered wrongly, change the heater or the circuit."
+    else:
+        message = (
+            f"{name} ({rated_w:.0f} W) beside {' and '.join(running)} makes {total:.0f} W on {circuit.name}, which"
+            f" carries less: {figures}."
+        )
+        remedy = "Wait until the other has ended, or use a heater on another circuit."
+    return WrapwrightError(Kind.REFUSED, message, remedy=remedy, where="heater")

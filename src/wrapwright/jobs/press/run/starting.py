@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
-from wrapwright.core.press.run.circuit import OVERLOAD_REMEDY, CircuitLoad, overload_words
+from wrapwright.core.press.run.circuit import CircuitLoad, overload
 from wrapwright.core.press.run.starting import MOST_PIECES, refused
 from wrapwright.core.press.run.values import Event
 from wrapwright.jobs.bench import Bench, Watch
@@ -119,9 +119,9 @@ def _bears(connection: Connection, heater: HeaterKept) -> None:
         if one.circuit == row.id and one.busy and one.id != heater.id
     ]
     circuit = CircuitLoad(row.name, row.volts, row.amps, sum(one.rated_w for one in running))
-    words = overload_words(circuit, heater.name, heater.rated_w, [one.name for one in running])
-    if words:
-        raise refused(words, OVERLOAD_REMEDY)
+    too_much = overload(circuit, heater.name, heater.rated_w, [one.name for one in running])
+    if too_much:
+        raise too_much
 
 
 def _in_another(connection: Connection, pieces: tuple[str, ...]) -> None:

@@ -27,6 +27,9 @@ export function choice({ group, value, words, small, checked, off = false }, cho
 export function heaterWords(one, free, circuits) {
   if (!free) return "heating now";
   const circuit = circuits.find((each) => each.name === one.circuit);
+  if (circuit && one.rated_w > circuit.limit_w) {
+    return `rated ${figure(one.rated_w, 0)} W, above what ${circuit.name} carries: ${figure(circuit.limit_w, 0)} W`;
+  }
   if (circuit && circuit.load_w + one.rated_w > circuit.limit_w) {
     return `too much for ${circuit.name} just now: ${figure(circuit.load_w + one.rated_w, 0)} of ${figure(circuit.limit_w, 0)} W`;
   }
