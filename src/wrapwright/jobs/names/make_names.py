@@ -35,6 +35,8 @@ class MakeNames:
         sheets_a_file: more sheets than these make several files.
         accept: rules whose errors about the typical piece are accepted, or "all".
         seconds: longest search for a fuller sheet.
+        cluster: address of the scheduler whose workers make it; "" = here.
+        place: address of what this machine and those workers reach; with a cluster only.
     """
 
     job: Path
@@ -45,6 +47,8 @@ class MakeNames:
     sheets_a_file: int = SHEETS_A_FILE
     accept: frozenset[str] = frozenset()
     seconds: float = 2.0
+    cluster: str = ""
+    place: str = ""
 
 
 @dataclass(frozen=True)
@@ -68,11 +72,13 @@ def make_names(request: MakeNames, bench: Bench, watch: Watch) -> NamesMade:
             be written.
     """
     from wrapwright.jobs.names.checking import ready_names
+    from wrapwright.jobs.names.spread.spreading import Spread, check_spread
     from wrapwright.jobs.names.values import CheckNames
     from wrapwright.outside.system.delivery import delivery
 
     if request.sheets_a_file < 1:
         raise WrapwrightError(Kind.USAGE, "A file holds at least 1 sheet.", where="sheets a file")
+    check_spread(Spread(request.cluster, request.place))
     with delivery(request.folder, force=request.force) as folder:
         names, checked = ready_names(CheckNames(request.job), bench, _within(watch, 0.0, 0.15))
         return _made(names, _wanted(names, checked, request), request, folder, bench, watch)
@@ -84,6 +90,7 @@ def _made(names: NamesList, wanted: Wanted, request: MakeNames, folder: Path, be
     from wrapwright.jobs.names.making.planning import plan, put_rows
     from wrapwright.jobs.names.making.reporting import Told, names_report
     from wrapwright.jobs.names.making.running import made_shards, make_room_for_runs
+    from wrapwright.jobs.names.spread.spreading import Spread, spread_over
     from wrapwright.jobs.verdict import stand_or_stop
     from wrapwright.jobs.work.judging import judged
     from wrapwright.outside.jobfile.listed.report import names_text
@@ -94,7 +101,8 @@ def _made(names: NamesList, wanted: Wanted, request: MakeNames, folder: Path, be
     stand_or_stop(findings)
     put_rows(names, planned, wanted.rows, watch)
     make_room_for_runs(run.folder.parent, [run.folder])
-    shards = made_shards(planned, bench, watch)
+    with spread_over(Spread(request.cluster, request.place), names, planned, bench) as over:
+        shards = made_shards(planned, bench, watch, over)
     files = Files(run.places.sheets, request.sheets_a_file)
     join_sheets(planned, shards, files, folder, watch)
     counts = write_manifest(run, shards, files, folder / MANIFEST)

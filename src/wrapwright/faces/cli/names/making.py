@@ -39,6 +39,12 @@ def make(
     seconds: Annotated[
         float, typer.Option("--seconds", min=0.0, max=600.0, help="Longest search for a fuller sheet.")
     ] = 2.0,
+    cluster: Annotated[
+        str, typer.Option("--cluster", metavar="ADDRESS", help="Let the workers of a cluster make it: tcp://HOST:PORT.")
+    ] = "",
+    place: Annotated[
+        str, typer.Option("--place", metavar="PLACE", help="With --cluster: a folder all see, or s3://bucket/prefix.")
+    ] = "",
     accept: Accept = None,
     force: Force = False,
     quiet: Quiet = False,
@@ -63,6 +69,8 @@ def make(
         sheets_a_file=sheets_a_file,
         accept=rules_of(accept),
         seconds=seconds,
+        cluster=cluster,
+        place=place,
     )
     try:
         with talk.watching() as watch:

@@ -69,7 +69,8 @@ def base_of(run: Run) -> Base:
     from wrapwright.jobs.work.opening import opened
 
     bench = open_bench(cache=run.cache, data=run.data, fonts=run.fonts, threads=1)
-    job = opened(run.job, None, run.fonts, shelf_of(bench))
+    shelf = shelf_of(bench) if run.shelf is None else partial(dict, run.shelf)
+    job = opened(run.job, None, run.fonts, shelf)
     if job.sha256 != run.job_sha256:
         message = "The job file has been changed while its list was being made."
         raise WrapwrightError(Kind.REFUSED, message, remedy="Make it again.", where=run.job.name)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import contextlib
 import shutil
 import time
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -13,15 +13,19 @@ from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.names.making.planning import Planned
 from wrapwright.jobs.names.making.values import ShardMade, ShardRequest
 
+# Makes shards somewhere else: (index, shard) as they finish.
+Over = Callable[[Sequence[ShardRequest]], Iterator[tuple[int, ShardMade]]]
+
 KEPT_BYTES = 2_000_000_000  # of all runs
 _SPARED_S = 3600.0  # a run that was written to so lately may be in use
 _FROM, _TO = 0.25, 0.85  # of the whole making
 
 
-def made_shards(planned: Planned, bench: Bench, watch: Watch) -> tuple[ShardMade, ...]:
+def made_shards(planned: Planned, bench: Bench, watch: Watch, over: Over | None = None) -> tuple[ShardMade, ...]:
     """Return all shards of a run, in order; those that stand are not made again.
 
-    A worker that dies is replaced and its shards are made again, once; when that gets no further it is told.
+    They are made by the bench's pool, or by `over`. A worker that dies is replaced and its shards are made again, once;
+    when that gets no further it is told.
 
     Raises:
         WrapwrightError: as `make_shard`; fault, when a worker died twice over the same shards; stopped.
@@ -42,7 +46,7 @@ def made_shards(planned: Planned, bench: Bench, watch: Watch) -> tuple[ShardMade
     died_at = -1
     while missing:
         try:
-            for index, made in bench.pool.map(make_shard, missing):
+            for index, made in over(missing) if over else bench.pool.map(make_shard, missing):
                 found[missing[index].number] = made
                 pace.done(made.pieces)
             break

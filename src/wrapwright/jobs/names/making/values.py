@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from wrapwright.core.names.making.places import Places
 from wrapwright.core.names.values import Row
@@ -26,6 +28,7 @@ class Run:
         pattern: how a full sheet is laid; its pieces in the order in which places are filled.
         folder: of the run, below the cache.
         cache, data, fonts: the bench's folders.
+        shelf: the blanks that the job may name, on a machine that keeps none; None: those of the bench's store.
     """
 
     id: str
@@ -41,6 +44,7 @@ class Run:
     cache: Path
     data: Path
     fonts: Path
+    shelf: Mapping[str, tuple[Mapping[str, Any], Mapping[str, Any]]] | None = None
 
     def __hash__(self) -> int:
         """Return a hash by its id, which names all the rest."""
