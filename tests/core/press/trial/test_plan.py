@@ -34,7 +34,7 @@ def test_a_narrower_wish_takes_more_coupons_and_the_same_wish_the_same() -> None
     wide, narrow = fewest(EXPECTED, within=2.5)[0], fewest(EXPECTED, within=2.1)[0]
     assert 4 <= wide.pieces < narrow.pieces <= 24
     assert narrow.sure >= 0.8
-    again, rows = fewest(EXPECTED, within=2.5)
+    again, rows = fewest.__wrapped__(EXPECTED, within=2.5)
     assert again == wide
     assert next(one for one in rows if one.pieces == wide.pieces - 1).sure < 0.8  # one fewer does not do
 
@@ -47,7 +47,7 @@ def test_what_a_plan_says_of_itself_comes_true() -> None:
     """Fits of other windows than those it was weighed against, by the whole fit: the share within its two errors."""
     doses = spread_doses(EXPECTED, 14)
     said = weigh(np.log10(doses), EXPECTED, 2.0).sure
-    rng, trials, good = np.random.default_rng(11), 30, 0
+    rng, trials, good = np.random.default_rng(11), 20, 0
     for _ in range(trials):
         low, high = np.log10(0.8) + rng.uniform(-0.25, 0.25), np.log10(4.0) + rng.uniform(-0.15, 0.35)
         bounds = (low, max(high, low + 0.15), max(high, low + 0.15) + rng.uniform(-0.1, 0.4))

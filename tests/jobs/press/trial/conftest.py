@@ -7,6 +7,7 @@ from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from itertools import count
 from pathlib import Path
+from shutil import copytree
 
 import pytest
 
@@ -22,12 +23,22 @@ QUIET = Watch()
 START = datetime(2026, 5, 2, 9, 0, tzinfo=UTC)
 
 
+@pytest.fixture(scope="session")
+def made_once(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Give a data folder whose store holds the set-up; every test works on a copy of it."""
+    data = tmp_path_factory.mktemp("trials") / "data"
+    made = open_bench(cache=data / "cache", data=data, fonts=data / "fonts", threads=1)
+    add_setup(AddSetup("Desk", {"paper": "A4", "thickness": "0.12 mm"}, {}), made, QUIET)
+    made.kept().close()
+    return data
+
+
 @pytest.fixture
-def bench(tmp_path: Path) -> Iterator[Bench]:
+def bench(tmp_path: Path, made_once: Path) -> Iterator[Bench]:
     data, ticks = tmp_path / "data", count()
+    copytree(made_once, data)
     opened = open_bench(cache=tmp_path / "cache", data=data, fonts=data / "fonts", threads=1)
     made = replace(opened, clock=lambda: START + timedelta(seconds=next(ticks)))
-    add_setup(AddSetup("Desk", {"paper": "A4", "thickness": "0.12 mm"}, {}), made, QUIET)
     yield made
     made.kept().close()
 

@@ -55,26 +55,26 @@ def test_a_heater_found_hotter_gives_more_dose_to_the_same_coupons(bench: Bench)
     assert all(b.dose.mid > 1.3 * a.dose.mid for a, b in zip(before.coupons, after.coupons, strict=True))
 
 
-@pytest.mark.parametrize(
-    ("asked", "said"),
-    [
-        ({"celsius": (383.0,)}, "was 383 °F meant"),
-        ({"seconds": (0.0,)}, "a dwell of 0 s cannot be tried"),
-        ({"seconds": (36000.0,)}, "a dwell of 10 h cannot be tried"),
-        ({"pieces": 0}, "a trial without coupons tells nothing"),
-        ({"celsius": (225.0,)}, "is above the coating's limit"),
-        ({"kind": "strip", "celsius": (190.0, 200.0)}, "a strip has one temperature, and 2 are given"),
-        ({"kind": "positions", "seconds": (100.0, 200.0)}, "one heat has one time, and 2 are given"),
-        ({"seconds": (200.0,), "celsius": (195.0,)}, "1 coupons cannot be planned"),
-        ({"material": "cheese"}, 'there is no material "cheese"'),
-        ({"recipe": " "}, "no recipe is named"),
-        ({"within": 1.0}, "a bound within a ratio of 1"),
-        ({"name": " "}, "the trial needs a name"),
-    ],
+REFUSED: tuple[tuple[dict[str, Any], str], ...] = (
+    ({"celsius": (383.0,)}, "was 383 °F meant"),
+    ({"seconds": (0.0,)}, "a dwell of 0 s cannot be tried"),
+    ({"seconds": (36000.0,)}, "a dwell of 10 h cannot be tried"),
+    ({"pieces": 0}, "a trial without coupons tells nothing"),
+    ({"celsius": (225.0,)}, "is above the coating's limit"),
+    ({"kind": "strip", "celsius": (190.0, 200.0)}, "a strip has one temperature, and 2 are given"),
+    ({"kind": "positions", "seconds": (100.0, 200.0)}, "one heat has one time, and 2 are given"),
+    ({"seconds": (200.0,), "celsius": (195.0,)}, "1 coupons cannot be planned"),
+    ({"material": "cheese"}, 'there is no material "cheese"'),
+    ({"recipe": " "}, "no recipe is named"),
+    ({"within": 1.0}, "a bound within a ratio of 1"),
+    ({"name": " "}, "the trial needs a name"),
 )
-def test_what_cannot_be_is_refused_and_nothing_is_kept(bench: Bench, asked: dict[str, Any], said: str) -> None:
-    with pytest.raises(WrapwrightError, match=said):
-        plan_trial(PlanTrial(**{"name": "No", "recipe": "steel-oven", "pieces": 4, **asked}), bench, QUIET)
+
+
+def test_what_cannot_be_is_refused_and_nothing_is_kept(bench: Bench) -> None:
+    for asked, said in REFUSED:
+        with pytest.raises(WrapwrightError, match=said):
+            plan_trial(PlanTrial(**{"name": "No", "recipe": "steel-oven", "pieces": 4, **asked}), bench, QUIET)
     assert list_trials(ListTrials(), bench, QUIET) == ()
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -40,6 +41,7 @@ class _Worlds:
     seen: NDArray[np.bool_]  # (w, 3, 2): not accepted, accepted
 
 
+@lru_cache(maxsize=16)
 def fewest_one_by_one(expected: Expected, within: float = WITHIN, sure: float = SURE) -> Weighed:
     """Return how many coupons do when, after the first FEWEST, each is heated where most is to be learned.
 

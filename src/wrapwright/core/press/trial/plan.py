@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -115,6 +116,7 @@ def _apart(settings: Sequence[Setting]) -> tuple[Setting, ...]:
     return tuple(dict.fromkeys(settings))
 
 
+@lru_cache(maxsize=16)
 def fewest(
     expected: Expected, within: float = WITHIN, sure: float = SURE, *, most: int = MOST
 ) -> tuple[Weighed, tuple[Weighed, ...]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -68,6 +69,7 @@ class Course:
         return float(np.interp(minutes, self.minutes[1], self.times_s))
 
 
+@lru_cache(maxsize=64)  # every score asks for the same few again
 def course(bed: Bed, celsius: float, until_s: float) -> Course:
     """Return how the dose grows up to `until_s`, everything else in the middle of what it may be."""
     from wrapwright.core.press.dose.dose import cumulative_minutes
