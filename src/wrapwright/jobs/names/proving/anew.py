@@ -1,0 +1,147 @@
+"""Sets a row's piece anew, by the way a single piece goes: what a run's files are held against, and shown by."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from wrapwright.core.base.errors import WrapwrightError, unusable
+from wrapwright.core.design.drawlist import PlacedOutline
+from wrapwright.core.design.elements import AnyElement, Code, Text
+from wrapwright.core.design.fields import filled
+from wrapwright.core.design.kinds.ground import Ground
+from wrapwright.core.design.layers import split
+from wrapwright.core.design.layout import lay_some
+from wrapwright.core.design.supplies import Supply
+from wrapwright.core.names.making.own import Stand, split_own, stand_of
+from wrapwright.core.names.pieces import elements_of, fields_of
+from wrapwright.core.names.values import Row
+from wrapwright.jobs.bench import Bench
+from wrapwright.jobs.names.making.base import composed_for, own_of, renumbered
+from wrapwright.jobs.names.making.pieces import words_of
+from wrapwright.jobs.names.opening import NamesList
+from wrapwright.jobs.work.composing import Composition
+from wrapwright.jobs.work.opening import Opened
+
+if TYPE_CHECKING:
+    from wrapwright.outside.fonts.shelf import FontShelf
+
+Runs = tuple[tuple[PlacedOutline, ...], ...]
+
+
+@dataclass(frozen=True, eq=False)
+class RowArt:
+    """What a row's piece has of its own.
+
+    Attributes:
+        words: (element, its text as set).
+        runs: its outlines, bottom to top, one tuple between two of the shared runs.
+        patches: whether some of its pixels are its own too.
+        alone: whether all of it is its own: `runs` has one tuple with all outlines.
+        composed: its composition, where it has pixels of its own; elements counted as in the whole job.
+    """
+
+    words: tuple[tuple[str, str], ...]
+    runs: Runs
+    patches: bool = False
+    alone: bool = False
+    composed: Composition | None = None
+
+
+@dataclass(frozen=True, eq=False)
+class Anew:
+    """Sets rows anew.
+
+    Attributes:
+        opened: the job, without any row.
+        composed: the composition of the typical row.
+        own: elements that rows change, by their index.
+        stand: how the shared items stand.
+        shelf: the fonts.
+        bench: what pictures are read with.
+    """
+
+    opened: Opened
+    composed: Composition
+    own: frozenset[int]
+    stand: Stand
+    shelf: FontShelf
+    bench: Bench
+
+    def art(self, row: Row) -> RowArt:
+        """Return what a row's piece has of its own.
+
+        Raises:
+            WrapwrightError: what its texts, codes or pictures cannot be made of.
+        """
+        elements, fields = self._elements(row), fields_of(self.opened.job.fields, row)
+        words = words_of(elements, fields)
+        supplies = self._supplies(elements, fields)
+        if supplies is not None:
+            ground = Ground(self.composed.wrapped.wrap, self.composed.draw_list.bleed_mm, supplies)
+            found = split_own(self.stand, lay_some(elements, ground).items)
+            if not found.alone and not found.patches:
+                return RowArt(words, found.runs)
+        composed = composed_for(self.opened, row, self.bench)
+        composed = replace(composed, draw_list=renumbered(composed.draw_list, self.opened, row))
+        items = composed.draw_list.items
+        found = split_own(self.stand, [item for item in items if item.element in elements])
+        if not found.alone:
+            return RowArt(words, found.runs, patches=True, composed=composed)
+        _, vector = split(composed.draw_list)
+        outlines = tuple(item for item in (items[index] for index in vector) if isinstance(item, PlacedOutline))
+        return RowArt(words, (outlines,), patches=True, alone=True, composed=composed)
+
+    def _elements(self, row: Row) -> dict[int, AnyElement]:
+        elements = self.opened.job.elements
+        changed = elements_of(elements, replace(row, hidden=frozenset()))
+        return {index: changed[index] for index in sorted(self.own) if elements[index].name not in row.hidden}
+
+    def _supplies(self, elements: Mapping[int, AnyElement], fields: Mapping[str, str]) -> dict[int, Supply] | None:
+        """Return what texts and codes are made of; None where there is a picture or a fill among the elements."""
+        from wrapwright.outside.codes.writing import code_modules
+        from wrapwright.outside.fonts.setting import set_text
+
+        found: dict[int, Supply] = {}
+        for index, element in elements.items():
+            if isinstance(element, Text):
+                found[index] = set_text(element, fonts=self.shelf, fields=fields)
+            elif isinstance(element, Code):
+                found[index] = code_modules(filled(element.text, fields, where=element.name), element.level)
+            else:
+                return None
+        return found
+
+
+def anew_of(names: NamesList, composed: Composition, typical: Row, bench: Bench) -> Anew:
+    """Return what sets the rows of a list anew; `composed` is the composition of the typical row."""
+    from wrapwright.outside.fonts.shelf import FontShelf
+
+    own = own_of(names.opened, [name for name, _, _ in names.mapping.fields])
+    return Anew(
+        opened=names.opened,
+        composed=composed,
+        own=own,
+        stand=stand_of(renumbered(composed.draw_list, names.opened, typical), own),
+        shelf=FontShelf(job_folder=names.opened.folder, user_folder=bench.folders.fonts),
+        bench=bench,
+    )
+
+
+def typical_of(names: NamesList, number: int | None, bench: Bench) -> tuple[Row, Composition]:
+    """Return a row of a list by its number, and its composition; of None, the first that is made.
+
+    Raises:
+        WrapwrightError: unusable, when there is no such row; as `compose`.
+    """
+    for one in names.rows():
+        if one.skipped or (number is not None and one.row.number != number):
+            continue
+        return one.row, composed_for(names.opened, one.row, bench)
+    raise _no_row(names, number)
+
+
+def _no_row(names: NamesList, number: int | None) -> WrapwrightError:
+    which = "no row that is made" if number is None else f"no row {number}"
+    return unusable(f"the list has {which}.", where=names.asked.file)

@@ -1,0 +1,1 @@
+"""Papers of a list of names: its contact sheet and its handling list."""

@@ -1,0 +1,69 @@
+"""The file of a sign-off, kept beside the job and its decisions: who, when, and one line a row."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+from typing import BinaryIO
+
+from wrapwright.core.base.errors import unusable
+from wrapwright.core.names.signing import SignedRow, SignOff, head_line, head_of, row_line, row_of_line
+from wrapwright.outside.system.files import write_aside
+
+ENDING = ".signed.jsonl"
+_LONGEST_LINE = 100_000
+
+
+def signed_file(job: Path) -> Path:
+    """Return where the sign-off of a job file's list lies: beside it, under its name."""
+    return job.with_name(f"{job.stem}{ENDING}")
+
+
+def write_signed(file: Path, signed: SignOff, rows: Iterable[SignedRow]) -> None:
+    """Write a sign-off aside, row by row, and rename the file into its place.
+
+    Raises:
+        WrapwrightError: unusable, when it cannot be written there.
+    """
+
+    def write(out: BinaryIO) -> None:
+        out.write(f"{head_line(signed)}\n".encode())
+        out.writelines(f"{row_line(row)}\n".encode("ascii") for row in rows)
+
+    write_aside(file, write)
+
+
+def read_signed(file: Path) -> SignOff | None:
+    """Return the sign-off that a file holds, None when there is no such file.
+
+    Raises:
+        WrapwrightError: unusable, when it cannot be read or is no such file.
+    """
+    lines = _lines(file)
+    first = next(lines, None)
+    return None if first is None else head_of(first, where=file.name)
+
+
+def signed_rows(file: Path) -> Iterator[SignedRow]:
+    """Yield the rows as they were signed, ascending, in constant memory.
+
+    Raises:
+        WrapwrightError: unusable, when it cannot be read or is no such file.
+    """
+    lines = _lines(file)
+    next(lines, None)
+    return (row_of_line(line, where=file.name) for line in lines)
+
+
+def _lines(file: Path) -> Iterator[str]:
+    try:
+        with file.open(encoding="utf-8", newline="\n") as stream:
+            while line := stream.readline(_LONGEST_LINE):
+                yield line.rstrip("\n")
+    except FileNotFoundError:
+        return
+    except UnicodeDecodeError:
+        message = "the file of the sign-off is not UTF-8."
+        raise unusable(message, remedy="Put it away and have the list signed again.", where=file.name) from None
+    except OSError as problem:
+        raise unusable(f"the file of the sign-off cannot be read: {problem.strerror}.", where=file.name) from problem
