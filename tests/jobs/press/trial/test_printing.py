@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from io import BytesIO
+from pathlib import Path
 
 import numpy as np
+import pikepdf
 import pypdfium2
 import pytest
+from tests.outside.icc.press import rgb_printer
 
 from wrapwright.core.base.errors import WrapwrightError
 from wrapwright.jobs.bench import Bench, Watch
+from wrapwright.jobs.kept.setups import AddSetup, add_setup
 from wrapwright.jobs.press.trial.planning import plan_trial
 from wrapwright.jobs.press.trial.printing import PrintTrial, print_trial
 from wrapwright.jobs.press.trial.values import PlanTrial, TrialTold
@@ -69,3 +74,14 @@ def test_a_length_is_for_positions_alone(bench: Bench, trial: TrialTold) -> None
         print_trial(PrintTrial(places.id, setup="Desk", length_mm=150.0), bench, QUIET)
     with pytest.raises(WrapwrightError, match="a length belongs to the positions of one heat"):
         print_trial(PrintTrial(trial.id, setup="Desk", length_mm=235.0), bench, QUIET)
+
+
+def test_a_set_up_that_converts_prints_in_its_own_ink(bench: Bench, trial: TrialTold, tmp_path: Path) -> None:
+    profile = tmp_path / "press.icc"
+    profile.write_bytes(rgb_printer())
+    add_setup(AddSetup("Press", {"paper": "A4"}, {"route": "convert"}, profile=profile), bench, QUIET)
+    data = print_trial(PrintTrial(trial.id, setup="Press"), bench, QUIET).data
+    with pikepdf.open(BytesIO(data)) as document:
+        assert document.Root.OutputIntents[0].S == "/GTS_PDFX"
+        assert bytes(document.Root.OutputIntents[0].DestOutputProfile.read_bytes()) == profile.read_bytes()
+        assert b" rg\n" in document.pages[0].Contents[0].read_bytes()
