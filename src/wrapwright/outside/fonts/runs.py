@@ -5,6 +5,7 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from wrapwright.outside.fonts.bidi import Direction, base_level, levels, visual_order
 from wrapwright.outside.fonts.face import Face
@@ -12,6 +13,7 @@ from wrapwright.outside.fonts.face import Face
 # Scripts whose letters join, so that nothing may be put between them (ISO 15924).
 JOINED = frozenset({"Arab", "Syrc", "Mong", "Nkoo", "Mand", "Adlm", "Rohg", "Deva", "Beng", "Guru"})
 _COMMON = ("Zyyy", "Zinh", "Zzzz")
+_FIRST_MARK = "\u0300"  # of the marks that belong to the letter before them; below it nothing joins either
 _JOINERS = "\u200c\u200d"
 
 
@@ -90,9 +92,7 @@ def _scripts(line: str) -> list[str]:
     """Return each character's script; common ones take the script before them, at the start the one after."""
     if line.isascii():  # letters of Latin, and signs that go with them
         return ["Latn" if any(char.isalpha() for char in line) else "Zyyy"] * len(line)
-    from fontTools import unicodedata as script_data
-
-    found = [script_data.script(char) for char in line]
+    found = [_script(char) for char in line]
     first = next((script for script in found if script not in _COMMON), "Zyyy")
     out = []
     for script in found:
@@ -101,9 +101,16 @@ def _scripts(line: str) -> list[str]:
     return out
 
 
+@lru_cache(maxsize=4096)
+def _script(char: str) -> str:
+    from fontTools import unicodedata as script_data
+
+    return str(script_data.script(char))
+
+
 def _faces(line: str, faces: Sequence[Face]) -> tuple[list[Face], list[str]]:
     """Return the face of each character, and the characters no face has."""
-    if line.isascii() and all(ord(char) in faces[0].covered for char in line):  # no marks, no joiners
+    if max(line, default="") < _FIRST_MARK and all(ord(char) in faces[0].covered for char in line):  # no joiners either
         return [faces[0]] * len(line), []
     face_of: list[Face] = []
     missing: list[str] = []

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 import unicodedata
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -154,6 +154,41 @@ def measure_text(text: Text, *, faces: tuple[Face, ...], fonts: FontShelf, field
     )
 
 
+@dataclass(frozen=True, eq=False)
+class SetGlyphs:
+    """The glyphs of a straight text that leave ink.
+
+    Attributes:
+        glyphs: (face, glyph's number), line by line from left to right.
+        origins: where each stands, local mm.
+        scales: mm a font unit.
+    """
+
+    glyphs: tuple[tuple[Face, int], ...]
+    origins: tuple[tuple[float, float], ...]
+    scales: tuple[float, ...]
+
+
+def set_glyphs(text: Text, *, faces: tuple[Face, ...], fields: Mapping[str, str]) -> SetGlyphs:
+    """Return the glyphs of a text whose base line is straight, where `set_text` would set them.
+
+    Raises:
+        WrapwrightError: as `measure_text`.
+    """
+    block, _ = _block(text, faces, fields)
+    placed = [
+        (glyph, *_origin(glyph, block, left, base))
+        for line, left, base in _lefts(block)
+        for glyph in line.glyphs
+        if glyph.drawn
+    ]
+    return SetGlyphs(
+        tuple((glyph.face, glyph.glyph) for glyph, _, _ in placed),
+        tuple((x, y) for _, x, y in placed),
+        tuple(block.em_mm / glyph.face.upem for glyph, _, _ in placed),
+    )
+
+
 def _block(text: Text, faces: tuple[Face, ...], fields: Mapping[str, str]) -> tuple[_Block, Misfit | None]:
     """Return a text's lines shaped and sized, and by how much they miss their box."""
     lines = tuple(
@@ -235,22 +270,32 @@ def _straight(block: _Block) -> _Laid:
     text = block.text
     wide = text.width_mm if text.width_mm is not None else block.longest_mm
     high = text.height_mm if text.height_mm is not None else block.tall_mm
-    paths = []
+    paths = [
+        _moved(glyph, block, left, base) for line, left, base in _lefts(block) for glyph in line.glyphs if glyph.drawn
+    ]
+    return joined(paths), wide, high, (0.0, 0.0)
+
+
+def _lefts(block: _Block) -> Iterator[tuple[Line, float, float]]:
+    """Yield straight lines, each with its left end and its base line."""
+    text = block.text
+    wide = text.width_mm if text.width_mm is not None else block.longest_mm
     for number, line in enumerate(block.lines):
         slack = wide - block.length_mm(line)
         share = {"start": 0.0, "middle": 0.5, "end": 1.0}[text.align]
         left = slack * (1.0 - share if line.right_to_left else share) - wide / 2.0
-        base = block.tall_mm / 2.0 - block.cap_mm - number * block.pitch_mm
-        paths += [_moved(glyph, block, left, base) for glyph in line.glyphs if glyph.drawn]
-    return joined(paths), wide, high, (0.0, 0.0)
+        yield line, left, block.tall_mm / 2.0 - block.cap_mm - number * block.pitch_mm
 
 
 def _moved(glyph: Glyph, block: _Block, left: float, base: float) -> Path:
     """Return a glyph's outline in mm with the line's left end at (left, base)."""
     scale = block.em_mm / glyph.face.upem
-    x = left + glyph.x * block.em_mm + glyph.gaps * block.text.spacing_mm
-    y = base + glyph.y * block.em_mm
+    x, y = _origin(glyph, block, left, base)
     return glyph.face.glyph_path(glyph.glyph).mapped(lambda points: points * scale + (x, y))
+
+
+def _origin(glyph: Glyph, block: _Block, left: float, base: float) -> tuple[float, float]:
+    return left + glyph.x * block.em_mm + glyph.gaps * block.text.spacing_mm, base + glyph.y * block.em_mm
 
 
 def _radii(block: _Block) -> list[float]:

@@ -17,22 +17,22 @@ Matrix = NDArray[np.float64]
 GRID_MM = 0.005
 
 
-def on_grid(shape: Path | Bars) -> tuple[bytes, Array]:
+def on_grid(shape: Path | Bars, step: float = GRID_MM) -> tuple[bytes, Array]:
     """Return the operators that fill a shape, in whole steps of its grid, and the box round it."""
     if isinstance(shape, Bars):
-        boxes = np.rint(shape.boxes / GRID_MM).astype(np.int64)
+        boxes = np.rint(shape.boxes / step).astype(np.int64)
         body = "\n".join(f"{x} {y} {wide} {high} re" for x, y, wide, high in boxes.tolist())
         box = np.concatenate([boxes[:, :2].min(axis=0), (boxes[:, :2] + boxes[:, 2:]).max(axis=0)])
         return f"{body}\nf\n".encode("ascii"), box
-    grid = np.diag([1.0 / GRID_MM, 1.0 / GRID_MM, 1.0])
-    left, bottom, right, top = (value / GRID_MM for value in shape.box())
+    grid = np.diag([1.0 / step, 1.0 / step, 1.0])
+    left, bottom, right, top = (value / step for value in shape.box())
     box = np.array([np.floor(left) - 1, np.floor(bottom) - 1, np.ceil(right) + 1, np.ceil(top) + 1])
     return f"{content.path_ops(shape, grid, 0)}\nf\n".encode("ascii"), box
 
 
-def stamp_points(to_page: Matrix) -> Matrix:
+def stamp_points(to_page: Matrix, step: float = GRID_MM) -> Matrix:
     """Return the matrix from a stamp's grid to points."""
-    return np.asarray(content.page_points() @ to_page @ np.diag([GRID_MM, GRID_MM, 1.0]))
+    return np.asarray(content.page_points() @ to_page @ np.diag([step, step, 1.0]))
 
 
 def matrix_ops(matrix: Matrix) -> str:

@@ -109,13 +109,15 @@ class Inside:
 
     def holds(self, items: Sequence[PlacedOutline]) -> bool:
         """Return whether all items lie inside by at least a sampling step's sagitta; when in doubt, False."""
-        for item in items:
-            left, bottom, right, top = item.path.box()
-            grow = item.stroke_mm / 2.0 + 0.05
-            box = (left - grow, bottom - grow, right + grow, top + grow)
-            corners = np.array([(box[x], box[y]) for x in (0, 2) for y in (1, 3)])
-            x, y = self.ring[:, 0], self.ring[:, 1]
-            near = (x > box[0] - _STEP_MM) & (x < box[2] + _STEP_MM) & (y > box[1] - _STEP_MM) & (y < box[3] + _STEP_MM)
-            if bool(near.any()) or not bool((windings(corners, self.ring) != 0).all()):
-                return False
-        return True
+        return all(self.holds_box(item.path.box(), item.stroke_mm / 2.0) for item in items)
+
+    def holds_box(self, inner: Box, grow: float = 0.0) -> bool:
+        """Return whether a box grown so far lies inside, likewise."""
+        left, bottom, right, top = inner
+        more = grow + 0.05
+        box = (left - more, bottom - more, right + more, top + more)
+        x, y = self.ring[:, 0], self.ring[:, 1]
+        near = (x > box[0] - _STEP_MM) & (x < box[2] + _STEP_MM) & (y > box[1] - _STEP_MM) & (y < box[3] + _STEP_MM)
+        # With no border near, one corner inside is all of it inside.
+        corner = np.array([(box[0], box[1])])
+        return not bool(near.any()) and bool((windings(corner, self.ring) != 0).all())

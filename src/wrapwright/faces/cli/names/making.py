@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
@@ -14,6 +14,9 @@ from wrapwright.faces.cli.make import made_files
 from wrapwright.faces.cli.names.rows import rows_named
 from wrapwright.faces.cli.options import Accept, Folder, Force, Json, Quiet, Verbose, rules_of
 from wrapwright.faces.cli.talk import Talk, lines, show, show_document
+
+if TYPE_CHECKING:
+    from wrapwright.jobs.names.make_names import NamesMade
 
 
 class OrderOf(StrEnum):
@@ -80,12 +83,16 @@ def make(
         raise
     if json:
         show_document(made.report)
-        return
-    for file in made_files(made.report, output):
+    else:
+        _say(talk, made, output)
+
+
+def _say(talk: Talk, made: NamesMade, folder: Path) -> None:
+    for file in made_files(made.report, folder):
         show(str(file))
     for line in made_lines(made.report["names"], made.report["lay"]):
         talk.say(line)
-    for line in lines([one for one in made.findings if verbose or one.severity is not Severity.NOTE]):
+    for line in lines([one for one in made.findings if talk.verbose or one.severity is not Severity.NOTE]):
         talk.say(line)
 
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.core.design.borders import bleed_outline
 from wrapwright.core.design.drawlist import DrawList
+from wrapwright.core.design.layers import Box, overlap
 from wrapwright.core.names.making.own import Inside, Stand, stand_of
 from wrapwright.core.names.pieces import depends_on_row, elements_of, fields_of
 from wrapwright.core.names.values import NamesRequest, Row
@@ -18,10 +19,13 @@ from wrapwright.core.sheet.lay.printed.parts import Asked, parts_of
 from wrapwright.core.sheet.lay.printed.values import Good, Slip
 from wrapwright.core.sheet.lay.values import Stock
 from wrapwright.jobs.bench import Bench, Watch
+from wrapwright.jobs.names.making.labels import Naming
 from wrapwright.jobs.names.making.pages import Pages, code_of
 from wrapwright.jobs.names.making.values import Run
 from wrapwright.jobs.work.composing import Composition, compose
 from wrapwright.jobs.work.opening import Opened
+
+_NAME = "n" * 18  # as long as most names are: so much room is sought for it on the label
 
 if TYPE_CHECKING:
     from wrapwright.outside.fonts.shelf import FontShelf
@@ -42,6 +46,7 @@ class Base:
         inside: tells what needs no clip.
         art: the shared art, ready to be drawn.
         pages: makes the pages.
+        naming: sets the names on labels.
         bench: what texts and pictures are read with.
         shelf: the fonts.
     """
@@ -53,8 +58,14 @@ class Base:
     inside: Inside
     art: SharedArt
     pages: Pages
+    naming: Naming
     bench: Bench
     shelf: FontShelf
+
+    def stands_clear(self, element: int, box: Box) -> bool:
+        """Return whether outlines of an own element within a box need no clip and have no shared pixels above them."""
+        above = any(other > element and overlap(box, over) for other, over in self.stand.boxes)
+        return not above and self.inside.holds_box(box)
 
 
 @lru_cache(maxsize=1)
@@ -94,6 +105,7 @@ def base_from(job: Opened, composed: Composition, run: Run, bench: Bench) -> Bas
         inside=Inside.of(replace(stand.draw_list, bleed_mm=good.bleed_mm)),
         art=_art(composed, stand, good),
         pages=Pages(good, composed.opened.job.sheet, run.places, run.total, run.pattern, run.mark, pen),
+        naming=Naming(bench),
         bench=bench,
         shelf=shelf,
     )
@@ -170,7 +182,7 @@ def good_of(composed: Composition, pieces: int, mark: str, pen: Lettering) -> tu
 
     job, wrap, asked = composed.opened.job, composed.wrapped.wrap, asked_of(composed)
     slip = Slip(pieces, pieces, code_of(mark, pieces))
-    words = (job.title, "lay on top" if wrap.plate is None else "")
+    words = (job.title, "lay on top" if wrap.plate is None else "", _NAME)
     labels = needs((slip,), {slip.code: matrix_modules(slip.code)}, tuple(word for word in words if word), pen)
     wanted = Asked(
         pieces, gutter_mm=asked.gutter_mm, name=job.title, folded=(job.wrap.rim == "fold", job.wrap.base == "fold")

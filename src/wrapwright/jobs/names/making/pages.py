@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
 
-from wrapwright.core.design.path import Path
+import numpy as np
+
 from wrapwright.core.names.making.places import Places
 from wrapwright.core.sheet.lay.printed.labels import (
     BETWEEN_MM,
@@ -14,14 +16,17 @@ from wrapwright.core.sheet.lay.printed.labels import (
     NUMBER_MM,
     SMALL_NUMBER_MM,
     Lettering,
-    shortened,
     stamps_of,
 )
 from wrapwright.core.sheet.lay.printed.lines import Extras, with_lines
 from wrapwright.core.sheet.lay.printed.pages import Pager, label_box
-from wrapwright.core.sheet.lay.printed.values import Bars, Good, LaidPage, Slip, Stamp
+from wrapwright.core.sheet.lay.printed.values import Array, Bars, Good, LaidPage, Slip, Stamp
 from wrapwright.core.sheet.lay.values import Box, LaidSheet, Layout, LayRequest
 from wrapwright.core.sheet.request import SheetRequest
+
+if TYPE_CHECKING:
+    from wrapwright.jobs.names.making.labels import Naming
+    from wrapwright.outside.pdf.listed.values import SetLine
 
 _NUMBER = "sheet number"
 
@@ -55,6 +60,7 @@ class Pages:
     templates: dict[int, LaidPage] = field(default_factory=dict)
     labels: dict[tuple[int, int], tuple[Stamp, ...]] = field(default_factory=dict)
     rooms: dict[tuple[int, int], float] = field(default_factory=dict)
+    lines: dict[tuple[int, int], Array] = field(default_factory=dict)
 
     def page(self, number: int, named: Sequence[tuple[int, str] | None]) -> LaidPage:
         """Return a sheet's page (from 0).
@@ -65,21 +71,26 @@ class Pages:
         """
         template = self._template(len(named))
         laid = [
-            replace(piece, slip=self._slip(one[0]), stamps=self._stamps(place, *one))
+            replace(piece, slip=self._slip(one[0]), stamps=self._stamps(place, one[0]))
             for place, (piece, one) in enumerate(zip(template.pieces, named, strict=True))
             if one is not None
         ]
         return replace(template, pieces=tuple(laid), stamps=self._numbered(template, number + 1))
 
-    def often(self) -> list[Path]:
-        """Return the shapes that stand on many pages: the digits, the sheet's words, and the line that labels share."""
-        template = self._template(min(self.places.pieces, self.places.a_sheet))
-        digits = [self.pen.path(digit, size) for digit in "0123456789" for size in (self._cap(), LINE_MM)]
-        words = [stamp.path for stamp in template.stamps if isinstance(stamp.path, Path)]
-        if self.good.level == "label":
-            labels = (self._like(place, 1) for place in range(len(template.pieces)))
-            words += [stamp.path for label in labels for stamp in label[2:-1] if isinstance(stamp.path, Path)]
-        return [*digits, *words]
+    def names(self, named: Sequence[tuple[int, str] | None], naming: Naming) -> tuple[SetLine | None, ...]:
+        """Return the names on the labels of the pieces that are there."""
+        return tuple(self._name(place, *one, naming) for place, one in enumerate(named) if one is not None)
+
+    def _name(self, place: int, piece: int, name: str, naming: Naming) -> SetLine | None:
+        if self.good.level != "label":
+            return None
+        digits = len(str(piece))
+        like = self._like(place, digits)
+        if not like:
+            return None
+        if (place, digits) not in self.lines:
+            self.lines[place, digits] = like[-1].to_page @ np.diag([naming.em_mm, naming.em_mm, 1.0])
+        return naming.line(name, self.rooms[place, digits], self.lines[place, digits])
 
     def forget(self) -> None:
         """Let go of what belongs to single pieces, so that memory does not grow with the list."""
@@ -110,8 +121,8 @@ class Pages:
         across, along = self.sheet.scale_across, self.sheet.scale_along
         return (box[0] / across, box[1] / along, box[2] / across, box[3] / along)
 
-    def _stamps(self, place: int, piece: int, name: str) -> tuple[Stamp, ...]:
-        """Return a piece's label: that of the place, with its own code, number and name."""
+    def _stamps(self, place: int, piece: int) -> tuple[Stamp, ...]:
+        """Return a piece's label but for its name: that of the place, with its own code and number."""
         from wrapwright.outside.codes.matrix import matrix_modules
 
         found = list(self._like(place, len(str(piece))))
@@ -125,10 +136,7 @@ class Pages:
         for digit in str(piece):
             found[at] = replace(found[at], path=self.pen.path(digit, cap))
             at += 1
-        if self.good.level == "label":
-            words = self._named(name, self.rooms[place, len(str(piece))])
-            found[-1:] = [replace(found[-1], path=words)] if words.subpaths else []
-        return tuple(found)
+        return tuple(found[:-1] if self.good.level == "label" else found)
 
     def _like(self, place: int, digits: int) -> tuple[Stamp, ...]:
         """Return the label of a piece whose number has so many digits, in one place; of its words the lower first."""
@@ -146,14 +154,6 @@ class Pages:
                 used = modules.shape[1] * MODULE_MM + 2 * BETWEEN_MM + digits * self.pen.pitch(NUMBER_MM)
                 self.rooms[place, digits] = max(box[2] - box[0], box[3] - box[1]) - used
         return self.labels[place, digits]
-
-    def _named(self, name: str, room: float) -> Path:
-        """Return a name's outlines, cut with an ellipsis where it is longer than the room there is."""
-        path = self.pen.set_label(name, LINE_MM) if name.strip() else Path()
-        if path.box()[2] > room:
-            words = shortened(name, room, self.pen)
-            path = self.pen.path(words, LINE_MM) if words else Path()
-        return path
 
     def _cap(self) -> float:
         return SMALL_NUMBER_MM if self.good.level == "piece number" else NUMBER_MM

@@ -15,10 +15,12 @@ from wrapwright.core.design.kinds.ground import Ground
 from wrapwright.core.design.layers import split
 from wrapwright.core.design.layout import lay_some
 from wrapwright.core.design.supplies import Supply
+from wrapwright.core.names.making.letters import PlacedLetters
 from wrapwright.core.names.making.own import split_own
 from wrapwright.core.names.pieces import elements_of, fields_of
 from wrapwright.core.names.values import Row
 from wrapwright.jobs.names.making.base import Base, composed_for, renumbered
+from wrapwright.jobs.names.making.lettering import LetterSetting, is_plain
 
 if TYPE_CHECKING:
     from wrapwright.jobs.work.composing import Composition
@@ -34,7 +36,13 @@ class Pieces:
     """
 
     base: Base
+    lettering: LetterSetting = field(init=False)
     last: tuple[int, OwnArt] | None = field(default=None)
+
+    def __post_init__(self) -> None:
+        """Take the faces of the texts."""
+        base = self.base
+        self.lettering = LetterSetting(base.composed.wrapped.wrap, base.composed.draw_list.bleed_mm, base.shelf)
 
     def own(self, row: Row, piece: int, inputs: Mapping[str, str]) -> OwnArt:
         """Return a piece's own art; `inputs` are the hashes that its pictures must have.
@@ -47,22 +55,38 @@ class Pieces:
         return replace(self.last[1], piece=piece)
 
     def _drawn(self, row: Row, inputs: Mapping[str, str]) -> OwnArt:
-        from wrapwright.outside.pdf.listed.values import OwnArt
+        from wrapwright.outside.pdf.listed.values import Outlined, OwnArt
 
         base = self.base
         elements = own_of_row(base, row)
         fields = fields_of(base.opened.job.fields, row)
-        supplies = self._supplies(elements, fields)
+        letters = self._letters(elements, fields)
+        rest = {index: one for index, one in elements.items() if index not in letters}
+        supplies = self._supplies(rest, fields)
         if supplies is None:
             return self._by_itself(row, elements, inputs)
         wrap, bleed = base.composed.wrapped.wrap, base.composed.draw_list.bleed_mm
-        layer = lay_some(elements, Ground(wrap, bleed, supplies))
-        found = split_own(base.stand, layer.items)
-        words = words_of(elements, fields)
+        found = split_own(base.stand, lay_some(rest, Ground(wrap, bleed, supplies)).items)
         if found.alone or found.patches:
             return self._by_itself(row, elements, inputs)
-        items = [item for run in found.runs for item in run]
-        return OwnArt(row.number, 0, words, found.runs, clipped=not base.inside.holds(items))
+        runs = [list[Outlined](run) for run in found.runs]
+        for index, copies in letters.items():
+            runs[base.stand.slots[index]] += copies
+        ordered = tuple(tuple(sorted(run, key=lambda item: item.element)) for run in runs)
+        clipped = not base.inside.holds([item for run in found.runs for item in run])
+        return OwnArt(row.number, 0, words_of(elements, fields), ordered, clipped=clipped)
+
+    def _letters(
+        self, elements: Mapping[int, AnyElement], fields: Mapping[str, str]
+    ) -> dict[int, tuple[PlacedLetters, ...]]:
+        """Return the texts that can be drawn letter by letter: plain ones, wholly inside, nothing of pixels above."""
+        texts = {index: one for index, one in elements.items() if isinstance(one, Text) and is_plain(one)}
+        found = {index: self.lettering.placed(index, one, fields) for index, one in texts.items()}
+        return {
+            index: copies
+            for index, copies in found.items()
+            if copies and all(self.base.stands_clear(index, one.box()) for one in copies)
+        }
 
     def _supplies(self, elements: Mapping[int, AnyElement], fields: Mapping[str, str]) -> dict[int, Supply] | None:
         """Return what texts and codes are made of; None where there is a picture among the elements."""

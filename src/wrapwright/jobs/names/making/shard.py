@@ -115,7 +115,7 @@ def _written(base: Base, request: ShardRequest, file: Path) -> tuple[list[str], 
     listed = _pages(base, request, seen)
     lines: list[str] = []
     refused = 0
-    for written in listed_pdf(listed, base.art, ppi=job.sheet.ppi, about=about, file=file, often=pages.often()):
+    for written in listed_pdf(listed, base.art, ppi=job.sheet.ppi, about=about, file=file):
         page = seen.pop()
         laid = iter(zip(page.page.pieces, written, strict=True))
         for one, why in page.places:
@@ -148,7 +148,8 @@ def _pages(base: Base, request: ShardRequest, seen: list[_Seen]) -> Iterator[Lis
         named = [None if why else (one.piece, one.name) for one, why in zip(here, whys, strict=True)]
         page = base.pages.page(sheet, named)
         seen.append(_Seen(sheet, page, list(zip(here, whys, strict=True))))
-        yield ListedPage(page, tuple(one for one in drawn if not isinstance(one, str)))
+        own = tuple(one for one in drawn if not isinstance(one, str))
+        yield ListedPage(page, own, base.pages.names(named, base.naming))
 
 
 def _own(drawing: Any, one: ShardRow) -> OwnArt | str:

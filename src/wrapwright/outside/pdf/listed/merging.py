@@ -37,7 +37,7 @@ def merged_pdf(parts: Sequence[Pages], colour: SheetColour, *, about: About, fil
     for part in parts:
         with pikepdf.open(part.file) as shard:
             joiner.add(shard, part)
-    joiner.document.finish(about, file)
+    joiner.finish(about, file)
     return len(joiner.document.pdf.pages)
 
 
@@ -47,21 +47,44 @@ class _Joiner:
 
     document: Document
     objects: dict[bytes, pikepdf.Object] = field(default_factory=dict)
+    names: dict[str, pikepdf.Object] = field(default_factory=dict)
+    shared: pikepdf.Object = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Begin the dictionary that pages share."""
+        self.shared = self.document.pdf.make_indirect(Dictionary())
 
     def add(self, shard: pikepdf.Pdf, part: Pages) -> None:
         """Add pages of a shard."""
         known: dict[tuple[int, int], pikepdf.Object] = {}
         for number in range(part.first, part.last):
             source = shard.pages[number].obj
-            found = {}
-            for name, one in source.Resources.get("/XObject", Dictionary()).items():
-                if one.objgen not in known:
-                    known[one.objgen] = self._taken(one)
-                found[str(name)[1:]] = known[one.objgen]
             new = Dictionary({key: plain(value) for key, value in source.items() if key in _PLAIN})
-            new.Resources = self.document.resources(found)
+            new.Resources = self._resources(source.Resources, known)
             new.Contents = PdfArray([self._stream(one) for one in source.Contents])
             self.document.pdf.pages.append(pikepdf.Page(self.document.pdf.make_indirect(new)))
+
+    def _resources(self, source: pikepdf.Object, known: dict[tuple[int, int], pikepdf.Object]) -> pikepdf.Object:
+        """Return a page's resources: those that pages of all shards share, or a page's own."""
+        shared = source.is_indirect
+        if shared and source.objgen in known:
+            return self.shared
+        found = {}
+        for name, one in source.get("/XObject", Dictionary()).items():
+            if one.objgen not in known:
+                known[one.objgen] = self._taken(one)
+            found[str(name)[1:]] = known[one.objgen]
+        if not shared:
+            return self.document.resources(found)
+        known[source.objgen] = self.shared
+        self.names |= found
+        return self.shared
+
+    def finish(self, about: About, file: File) -> None:
+        """Write the file."""
+        for name, entry in self.document.resources(self.names).items():
+            self.shared[name] = entry
+        self.document.finish(about, file)
 
     def _stream(self, one: pikepdf.Object) -> pikepdf.Object:
         raw = one.read_raw_bytes()

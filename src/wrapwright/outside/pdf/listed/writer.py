@@ -7,9 +7,12 @@ UTF-16BE after a byte-order mark, as text strings are.
 
 from __future__ import annotations
 
+import base64
 import hashlib
+import zlib
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
+from itertools import zip_longest
 from pathlib import Path as File
 
 import numpy as np
@@ -19,23 +22,27 @@ from pikepdf import Dictionary, Name
 
 from wrapwright.core.design.drawlist import PlacedOutline
 from wrapwright.core.design.path import Path, joined
+from wrapwright.core.sheet.lay.printed.labels import MODULE_MM
 from wrapwright.core.sheet.lay.printed.values import Bars, LaidPiece, Stamp
 from wrapwright.core.sheet.mirror import image_box
 from wrapwright.core.sheet.placed import Box
 from wrapwright.outside.pdf import content
 from wrapwright.outside.pdf.document import Document, within
 from wrapwright.outside.pdf.flate import Packed
-from wrapwright.outside.pdf.forms import Matrix, matrix_ops, on_grid, reach_of, round_all, stamp_points
-from wrapwright.outside.pdf.listed.values import ListedPage, OwnArt, SharedArt, WrittenPiece
+from wrapwright.outside.pdf.forms import GRID_MM, Matrix, matrix_ops, on_grid, reach_of, round_all, stamp_points
+from wrapwright.outside.pdf.listed.letters import Letters
+from wrapwright.outside.pdf.listed.values import Form, ListedPage, Outlined, OwnArt, SetLine, SharedArt, WrittenPiece
 from wrapwright.outside.pdf.metadata import About
 from wrapwright.outside.pdf.sheets import item_ops
 
 BLACK = (0.0, 0.0, 0.0)
+_MODULE_ERROR_MM = 1e-6
+_EYE = np.eye(3)
 _GRID = np.diag([1.0 / content.WORD_GRID_PT, 1.0 / content.WORD_GRID_PT, 1.0])
 
 
 def listed_pdf(
-    pages: Iterable[ListedPage], art: SharedArt, *, ppi: float, about: About, file: File, often: Iterable[Path] = ()
+    pages: Iterable[ListedPage], art: SharedArt, *, ppi: float, about: About, file: File
 ) -> Iterator[tuple[WrittenPiece, ...]]:
     """Yield what was written of each page's pieces; the file stands when the last page has been yielded.
 
@@ -45,48 +52,67 @@ def listed_pdf(
         ppi: of the raster parts.
         about: title, maker and date.
         file: where it goes.
-        often: shapes that stand beside many pieces (digits, the title): each becomes one form; others are written out.
 
     Raises WrapwrightError (unusable) when the convert route's profile is not a printer's.
     """
-    writer = _Writer(Document(art.colour, art.ink), art, ppi, {id(path): path for path in often})
+    writer = _Writer(Document(art.colour, art.ink), art, ppi)
     for page in pages:
         yield writer.add(page)
-    writer.document.finish(about, file)
+    writer.finish(about, file)
 
 
 @dataclass
 class _Writer:
-    """Adds pages to a document."""
+    """Adds pages to a document.
+
+    Forms are called by a hash of what they draw: the same name is the same form in every shard of a list. They all
+    stand in one dictionary of resources, but for pages with pixels of their own.
+    """
 
     document: Document
     art: SharedArt
     ppi: float
-    often: dict[int, Path]
     objects: dict[str, pikepdf.Object] = field(default_factory=dict)
+    own: dict[str, pikepdf.Object] = field(default_factory=dict)
     grounds: dict[tuple[int, int, int], tuple[str, str | None]] = field(default_factory=dict)
-    stamps: dict[int, str] = field(default_factory=dict)
     guides: dict[int, Path] = field(default_factory=dict)
+    places: dict[tuple[int, float], str] = field(default_factory=dict)
+    letters: Letters = field(default_factory=Letters)
     kept: list[object] = field(default_factory=list)
+    shared: pikepdf.Object = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Begin the dictionary that pages share; it is filled at the end."""
+        self.shared = self.document.pdf.make_indirect(Dictionary())
+
+    def finish(self, about: About, file: File) -> None:
+        """Write the file."""
+        for name, entry in self.document.resources(self.objects).items():
+            self.shared[name] = entry
+        self.document.finish(about, file)
 
     def add(self, listed: ListedPage) -> tuple[WrittenPiece, ...]:
         """Add one page; return what was written of its pieces."""
         page, names = listed.page, dict[str, None]()
+        self.own.clear()
         drawn = [_Piece(self, piece, own, names) for piece, own in zip(page.pieces, listed.own, strict=True)]
         written = [one.write() for one in drawn]
         marks = [self.document.set_ink(BLACK)]
-        for piece in page.pieces:
+        for piece, name in zip_longest(page.pieces, listed.names):
             marks += self._beside(piece, names)
+            marks += [] if name is None else [self._line(name, names)]
         if page.lines.subpaths:
             form = self._stamp_form(page.lines, names)
-            marks.append(f"q {matrix_ops(stamp_points(np.eye(3)))} cm /{form} Do Q")
+            marks.append(f"q {self._place(_EYE, GRID_MM)} cm /{form} Do Q")
         marks += [self._stamp(stamp, names) for stamp in page.stamps]
         media = (0.0, 0.0, page.width_mm, page.height_mm)
         bleed = within(round_all([piece.bleed_box for piece in page.pieces] or [media]), media)
         trim = within(round_all([piece.trim_box for piece in page.pieces] or [media]), bleed)
-        resources = self.document.resources({name: self.objects[name] for name in names})
-        body = ["\n".join(ops for _, ops in written), "\n".join(marks)]
-        self.document.page((media, bleed, trim), body, resources)
+        resources: pikepdf.Object = self.shared
+        if self.own:
+            resources = self.document.resources({name: self.own.get(name) or self.objects[name] for name in names})
+        body = "\n".join([*(ops for _, ops in written), *marks])
+        self.document.page((media, bleed, trim), [body], resources)
         return tuple(one for one, _ in written)
 
     def ground(self, piece: LaidPiece, box: Box) -> tuple[str, str | None]:
@@ -95,10 +121,10 @@ class _Writer:
         lies = tuple(round((piece.bleed_box[axis] - box[axis]) / pitch * 1000.0) for axis in (0, 1))
         key = (piece.turn_deg, lies[0], lies[1])
         if key not in self.grounds:
-            self.grounds[key] = self._grounded(piece, box, key, f"P{len(self.grounds)}")
+            self.grounds[key] = self._grounded(piece, box, key)
         return self.grounds[key]
 
-    def _grounded(self, piece: LaidPiece, box: Box, key: tuple[int, int, int], name: str) -> tuple[str, str | None]:
+    def _grounded(self, piece: LaidPiece, box: Box, key: tuple[int, int, int]) -> tuple[str, str | None]:
         if self.art.paint is None:
             return "", None
         if key not in self.art.packed:
@@ -106,19 +132,21 @@ class _Writer:
         packed = self.art.packed[key]
         own = (0.0, 0.0, box[2] - box[0], box[3] - box[1])
         body = f"{content.clip_ops(self.art.bleed, to_corner(piece, box))}\n{content.image_ops('Im0', own)}"
+        name = called("P", f"{body} {packed.pixels_sha256}")
         self.objects[name] = self.form(body, own, {"Im0": self.document.image(packed)}, content.POINTS_PER_MM)
         return name, packed.pixels_sha256
 
     def run(self, number: int) -> str:
         """Return the form of a shared run of outlines in flat mm, "" where it is empty."""
-        name = f"V{number}"
         if not self.art.runs[number]:
             return ""
+        if number not in self.art.drawn:
+            eye = np.eye(3)
+            ops = [item_ops(item, eye, self.document.set_ink) for item in self.art.runs[number]]
+            self.art.drawn[number] = "\n".join([content.clip_ops(self.art.bleed, eye), *ops])
+            self.art.called[number] = called("V", self.art.drawn[number])
+        name = self.art.called[number]
         if name not in self.objects:
-            if number not in self.art.drawn:
-                eye = np.eye(3)
-                ops = [item_ops(item, eye, self.document.set_ink) for item in self.art.runs[number]]
-                self.art.drawn[number] = "\n".join([content.clip_ops(self.art.bleed, eye), *ops])
             self.objects[name] = self.form(self.art.drawn[number], reach_of(self.art.bleed), {}, 1.0)
         return name
 
@@ -137,42 +165,86 @@ class _Writer:
 
     def image(self, packed: Packed) -> str:
         """Return the name of an image of one piece's own."""
-        name = f"I{len(self.objects)}"
-        self.objects[name] = self.document.image(packed)
+        name = f"I{packed.pixels_sha256[:16]}{packed.width:x}"
+        if name not in self.own:
+            self.own[name] = self.document.image(packed)
         return name
 
     def _beside(self, piece: LaidPiece, names: dict[str, None]) -> list[str]:
-        """Return the words, the code and the guides beside a piece."""
+        """Return the number, the shared words, the code and the guides beside a piece."""
         found = [self._stamp(stamp, names) for stamp in piece.stamps]
         if piece.guides:
             if id(piece.guides) not in self.guides:
                 self.guides[id(piece.guides)] = joined(piece.guides)
                 self.kept.append(piece.guides)
             form = self._stamp_form(self.guides[id(piece.guides)], names)
-            found.append(f"q {matrix_ops(stamp_points(piece.to_page))} cm /{form} Do Q")
+            found.append(f"q {self._place(piece.to_page, GRID_MM)} cm /{form} Do Q")
         return found
 
-    def _stamp(self, stamp: Stamp, names: dict[str, None]) -> str:
-        place = matrix_ops(stamp_points(stamp.to_page))
-        if id(stamp.path) in self.often:
-            return f"q {place} cm /{self._stamp_form(stamp.path, names)} Do Q"
-        body, _ = on_grid(stamp.path)
-        return f"q {place} cm\n{body.decode('ascii')}Q"
+    def _place(self, to_page: Matrix, grid_mm: float) -> str:
+        """Return the operands of `cm` from a grid at a place."""
+        key = (id(to_page), grid_mm)
+        if key not in self.places:
+            self.kept.append(to_page)  # so that no other object takes over its id
+            self.places[key] = matrix_ops(stamp_points(to_page, grid_mm))
+        return self.places[key]
 
-    def _stamp_form(self, path: Path | Bars, names: dict[str, None]) -> str:
-        if id(path) not in self.stamps:
-            name = f"S{len(self.stamps)}"
-            body, box = on_grid(path)
-            bounds = PdfArray([int(value) for value in box])
-            self.document.digest.update(body)
-            self.objects[name] = self.document.packed_stream(
-                body, Type=Name.XObject, Subtype=Name.Form, FormType=1, BBox=bounds, Resources=Dictionary()
+    def _stamp(self, stamp: Stamp, names: dict[str, None]) -> str:
+        """Return a shape: as a form, for it stands beside many pieces; a code, which is a piece's own, in modules."""
+        if isinstance(stamp.path, Path):
+            return f"q {self._place(stamp.to_page, GRID_MM)} cm /{self._stamp_form(stamp.path, names)} Do Q"
+        steps = np.rint(stamp.path.boxes / MODULE_MM).astype(np.int64)
+        if np.abs(steps * MODULE_MM - stamp.path.boxes).max() < _MODULE_ERROR_MM:
+            bars = "\n".join(["%d %d %d %d re"] * len(steps)) % tuple(steps.ravel().tolist())
+            return f"q {self._place(stamp.to_page, MODULE_MM)} cm\n{bars}\nf\nQ"
+        body, _ = on_grid(stamp.path)
+        return f"q {self._place(stamp.to_page, GRID_MM)} cm\n{body.decode('ascii')}Q"
+
+    def _line(self, line: SetLine, names: dict[str, None]) -> str:
+        """Return the operators that draw a line of words: each glyph is a form, in whole font units."""
+        found: list[str] = []
+        unit, at = 0, (0, 0)
+        for (path, x, y), upem in zip(line.glyphs, line.upem, strict=True):
+            if upem != unit:
+                found += ["Q"] if unit else []
+                found.append(f"q {self._place(line.to_page, 1.0 / upem)} cm")
+                unit, at = upem, (0, 0)
+            if (x, y) != at:
+                found.append(f"1 0 0 1 {x - at[0]} {y - at[1]} cm")
+            found.append(f"/{self._stamp_form(path, names, 1.0)} Do")
+            at = (x, y)
+        return "\n".join([*found, "Q"]) if unit else ""
+
+    def _stamp_form(self, path: Path | Bars, names: dict[str, None], grid: float = GRID_MM) -> str:
+        form = self._form(path, grid)
+        if form.name not in self.objects:
+            self.document.digest.update(form.body)
+            self.objects[form.name] = pikepdf.Stream(
+                self.document.pdf,
+                form.packed,
+                Type=Name.XObject,
+                Subtype=Name.Form,
+                FormType=1,
+                BBox=PdfArray(list(form.box)),
+                Resources=Dictionary(),
+                Filter=Name.FlateDecode,
             )
-            self.stamps[id(path)] = name
-            self.kept.append(path)  # so that no other object takes over its id
-        name = self.stamps[id(path)]
-        names[name] = None
-        return name
+        names[form.name] = None
+        return form.name
+
+    def _form(self, path: Path | Bars, grid: float) -> Form:
+        key = (id(path), grid)
+        if key not in self.art.forms:
+            body, box = on_grid(path, grid)
+            name = called("S", body.decode("ascii"))
+            left, bottom, right, top = (int(value) for value in box)
+            self.art.forms[key] = Form(path, name, body, zlib.compress(body, 6), (left, bottom, right, top))
+        return self.art.forms[key]
+
+
+def called(kind: str, what: str) -> str:
+    """Return the name of a form: the same for all forms that draw the same."""
+    return kind + base64.b32encode(hashlib.sha256(what.encode("ascii")).digest()[:10]).decode("ascii")[:10]
 
 
 @dataclass
@@ -232,11 +304,16 @@ class _Piece:
         clip = content.clip_ops(self.writer.art.bleed, content.page_points() @ self.laid.to_page)
         return f"q {clip}\n{content.image_ops(name, box)} Q"
 
-    def _outlines(self, run: tuple[PlacedOutline, ...], box: Box) -> str:
+    def _outlines(self, run: tuple[Outlined, ...], box: Box) -> str:
         """Return the operators of its own outlines, in whole steps of a grid of 5 micrometres from its corner."""
         matrix = _GRID @ to_corner(self.laid, box)
         clip = [f"{content.path_ops(self.writer.art.bleed, matrix, 0)}\nW n"] if self.own.clipped else []
-        return "\n".join([*clip, *(own_ops(item, matrix, self.writer.document) for item in run)])
+        return "\n".join([*clip, *(self._own(item, matrix) for item in run)])
+
+    def _own(self, item: Outlined, matrix: Matrix) -> str:
+        if isinstance(item, PlacedOutline):
+            return own_ops(item, matrix, self.writer.document)
+        return f"{self.writer.document.set_ink(item.colour)}\n{self.writer.letters.ops(item, matrix)}\nf"
 
 
 def own_ops(item: PlacedOutline, matrix: Matrix, document: Document) -> str:
