@@ -13,7 +13,7 @@ import numpy as np
 from scipy.optimize import curve_fit
 from scipy.stats import binom
 
-from wrapwright.core.press.fit.curves import approach, wall_in_approach, wall_in_measured
+from wrapwright.core.press.fit.curves import approach, held, wall_in_approach, wall_in_held, wall_in_measured
 from wrapwright.core.press.fit.film import film_of
 from wrapwright.core.press.fit.fitting import fit_log
 from wrapwright.core.press.fit.values import Asked, Series
@@ -25,6 +25,7 @@ from wrapwright.outside.logs.values import LogAsked
 
 STEEL = Wall(material_named("steel"), 0.5, 0.043)
 ASKED = Asked(set_c=200.0, wall=STEEL)
+OVEN = replace(starter_heater("oven"), radiant=0.0)
 ROOM, NOISE = 25.0, 0.5
 LEAST, HELD = 0.93, 0.95
 FASTEST_S = 1.0
@@ -38,6 +39,7 @@ def rows(quick: bool) -> list[str]:  # noqa: FBT001 (as the bench calls it)
         *_cover("air and wall, oven first order", logs, _first_order),
         *_cover("air and wall, oven cycling +-5 K", logs, _cycling),
         *_cover("wall alone, oven level", logs, _wall_alone),
+        *_cover("air and wall, full power from cold", logs, _full_power, replace(ASKED, heater=OVEN)),
         _another_fit(),
         *_our_own_warm_up(),
         *_clock(9 if not quick else 3),
@@ -82,7 +84,19 @@ def _wall_alone(random: Any, number: int) -> tuple[Series, dict[str, float]]:
     return _series(times, (), wall), {"wall-time-constant": tau, "film": film_of(tau, STEEL), "offset": offset}
 
 
-def _cover(what: str, logs: int, make: Any) -> Iterator[str]:
+def _full_power(random: Any, number: int) -> tuple[Series, dict[str, float]]:
+    room, tau, offset = random.uniform(17.0, 28.0), random.uniform(60.0, 320.0), random.uniform(-15.0, 15.0)
+    oven = random.uniform(400.0, 1200.0)
+    times = np.arange(0.0, 1500.0 + round(5.0 * tau))
+    rise = (room + OVEN.power_w / OVEN.loss_w_k, room, oven)
+    air, wall = held(times, rise, 200.0 + offset), wall_in_held(times, rise, 200.0 + offset, room, tau)
+    noise = random.normal(0.0, NOISE, (2, len(times)))
+    true = {"wall-time-constant": tau, "film": film_of(tau, STEEL), "oven-time-constant": oven, "offset": offset}
+    del number
+    return _series(times, air + noise[0], wall + noise[1]), true
+
+
+def _cover(what: str, logs: int, make: Any, asked: Asked = ASKED) -> Iterator[str]:
     """Yield how often each 95 % interval covers; of `logs` logs as many as the binomial leaves for 95 %."""
     random = np.random.default_rng(20260502)
     hits: dict[str, int] = {}
@@ -90,7 +104,7 @@ def _cover(what: str, logs: int, make: Any) -> Iterator[str]:
     widths: dict[str, list[float]] = {}
     for number in range(logs):
         log, true = make(random, number)
-        found = fit_log(log, ASKED)
+        found = fit_log(log, asked)
         for name, value in true.items():
             one = found.told(name)  # type: ignore[arg-type]
             if one is not None:

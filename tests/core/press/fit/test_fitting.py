@@ -12,7 +12,7 @@ from scipy.stats import binom
 from tests.core.press.fit.synthetic import ROOM, STEEL, heat_up, series
 
 from wrapwright.core.base.errors import WrapwrightError
-from wrapwright.core.press.fit.curves import wall_in_measured
+from wrapwright.core.press.fit.curves import held, wall_in_held, wall_in_measured
 from wrapwright.core.press.fit.film import film_of
 from wrapwright.core.press.fit.fitting import fit_log, found_in
 from wrapwright.core.press.fit.values import Asked, Fitted, Reference, Series
@@ -21,6 +21,7 @@ from wrapwright.core.press.heat.warming import warm_up
 from wrapwright.core.press.values import Load, Wall
 
 ASKED = Asked(set_c=200.0, wall=STEEL)
+OVEN = replace(starter_heater("oven"), radiant=0.0)
 
 
 def names(found: Fitted) -> tuple[set[str], set[str]]:
@@ -192,3 +193,21 @@ def test_sensor_and_oven_are_told_apart_by_a_reference_alone() -> None:
 def test_equal_logs_give_equal_figures() -> None:
     log: Series = series(*heat_up(80.0, 120.0, 205.0))
     assert fit_log(log, ASKED) == fit_log(log, ASKED)
+
+
+def test_an_oven_at_full_power_from_cold_is_found_within_its_interval() -> None:
+    random, hits, logs = np.random.default_rng(4), 0, 16
+    for number in range(logs):
+        # The room is not told: it is read off the log, also where the wall's first minute hides the oven's start.
+        room, tau, oven = random.uniform(17.0, 28.0), random.uniform(60.0, 200.0), random.uniform(400.0, 1200.0)
+        rise, level = (room + OVEN.power_w / OVEN.loss_w_k, room, oven), 200.0 + random.uniform(-14.0, 14.0)
+        times = np.arange(0.0, 1500.0)
+        air, wall = held(times, rise, level), wall_in_held(times, rise, level, room, tau)
+        air, wall = (one + random.normal(0.0, 0.5, len(times)) for one in (air, wall))
+        found = fit_log(series(times, air, wall if number % 4 else ()), replace(ASKED, heater=OVEN))
+        told = found.told("oven-time-constant")
+        assert found.form == "full-power"
+        assert told is not None
+        assert told.half < 0.03 * oven
+        hits += told.low <= oven <= told.high
+    assert hits >= binom.ppf(0.005, logs, 0.95)

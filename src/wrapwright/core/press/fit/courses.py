@@ -23,8 +23,36 @@ Floats = NDArray[np.float64]
 Air = Callable[[Floats, Floats], Floats]
 Pace = Callable[[Floats, Floats], Floats]  # (air, wall in degrees C) -> quicker than usual by
 
+ROOM_HALF_K = 5.0  # of a room that nobody measured; common practice, no source
 BETTER = 10.0  # of Schwarz's criterion: what one more parameter must gain before it is believed
 WHITE = 2.0  # residuals that hang together more than this many in a row are not those of the model alone
+
+
+@dataclass(frozen=True)
+class Far:
+    """Where full power would lead an oven's air.
+
+    Attributes:
+        rise_k: so far above the room.
+        room_c: round the oven, known to ROOM_HALF_K; None: the oven begins as cold as the room.
+    """
+
+    rise_k: float
+    room_c: float | None = None
+
+    def level(self, start_c: float) -> float:
+        """Return where it leads air that begins at `start_c`, degrees C."""
+        return self.rise_k + (start_c if self.room_c is None else self.room_c)
+
+    def doubt(self, start_c: float, level_c: float) -> float:
+        """Return what the room's doubt adds to the logarithm of the constant of air held at `level_c`, either way.
+
+        The air is seen to take t = tau ln((far - start) / (far - level)) to its level; its derivative by far.
+        """
+        from_start, from_level = self.level(start_c) - start_c, self.level(start_c) - level_c
+        if self.room_c is None or not from_start > from_level > 0.0:
+            return 0.0
+        return ROOM_HALF_K * float((1.0 / from_level - 1.0 / from_start) / np.log(from_start / from_level))
 
 
 @dataclass(frozen=True)
@@ -57,18 +85,25 @@ class Course:
         return float(np.sqrt(max(float(self.least.spread[which, which]), 0.0)))
 
 
-def air_courses(times: Floats, air: Floats, far_c: float | None) -> list[Course]:
-    """Return the courses that the air may have taken, the best first; `far_c`: where full power would lead."""
+def air_courses(times: Floats, air: Floats, far: Far | None) -> list[Course]:
+    """Return the courses that the air may have taken, the best first; `far`: where full power would lead."""
     found = [_steady(times, air)]
     guess = (float(np.mean(air[-max(3, len(air) // 10) :])), float(air[0]), np.log(_constant(times, air)))
     found.append(_air("approach", times, air, guess, lambda at, t: approach(t, at[0], at[1], np.exp(at[2]))))
-    if far_c is not None and far_c > float(air.max()):
+    far_c = -np.inf if far is None else far.level(guess[1])
+    if far is not None and far_c > float(air.max()):
         bent = int(np.argmax(air >= guess[0] - 0.05 * (guess[0] - guess[1])))
         span = max(float(times[bent]), 1.0)
         share = np.log((far_c - guess[1]) / max(far_c - float(air[bent]), 1.0))
         at_power = (guess[0], guess[1], float(np.log(span / max(share, 1e-3))))
         found.append(
-            _air("full-power", times, air, at_power, lambda at, t: held(t, (far_c, at[1], np.exp(at[2])), at[0]))
+            _air(
+                "full-power",
+                times,
+                air,
+                at_power,
+                lambda at, t: held(t, (far.level(at[1]), at[1], np.exp(at[2])), at[0]),
+            )
         )
     return sorted(found, key=lambda one: one.least.rule())
 
@@ -89,7 +124,7 @@ def _air(form: Form, times: Floats, air: Floats, guess: tuple[float, float, floa
     return Course(form, least, ("level", "air-start", "ln-air-tau"), (model(least.at)[0], None), model, (air,))
 
 
-def together(times: Floats, air: Floats, wall: Floats, course: Course, far_c: float | None) -> Course:
+def together(times: Floats, air: Floats, wall: Floats, course: Course, far: Far | None) -> Course:
     """Return air and wall fitted as one, the air on the course that was found for it."""
     form, kept = course.form, len(course.at)
 
@@ -100,8 +135,8 @@ def together(times: Floats, air: Floats, wall: Floats, course: Course, far_c: fl
         if form == "steady-air":
             return [np.full(len(times), at[0]), approach(times, at[0], start, tau) + off]
         own = (float(at[0]), float(at[1]), float(np.exp(at[2])))
-        if form == "full-power" and far_c is not None:
-            rise = (far_c, own[1], own[2])
+        if form == "full-power" and far is not None:
+            rise = (far.level(own[1]), own[1], own[2])
             return [held(times, rise, own[0]), wall_in_held(times, rise, own[0], start, tau) + off]
         return [approach(times, *own), wall_in_approach(times, own, start, tau) + off]
 

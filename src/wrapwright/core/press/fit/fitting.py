@@ -9,7 +9,16 @@ import numpy as np
 from numpy.typing import NDArray
 
 from wrapwright.core.base.errors import unusable
-from wrapwright.core.press.fit.courses import WHITE, Course, Pace, air_courses, in_measured_air, together, wall_alone
+from wrapwright.core.press.fit.courses import (
+    WHITE,
+    Course,
+    Far,
+    Pace,
+    air_courses,
+    in_measured_air,
+    together,
+    wall_alone,
+)
 from wrapwright.core.press.fit.film import film_of, film_with_wall
 from wrapwright.core.press.fit.least import quantile
 from wrapwright.core.press.fit.profile import profile_interval
@@ -33,7 +42,7 @@ Floats = NDArray[np.float64]
 
 WIDEST = math.log(2.0)  # of a time constant's interval, high over low: wider is not told
 LOOK_CLOSER = 0.05  # half-width of a logarithm from which the profile is walked
-WARM_C = 45.0  # an oven that begins below is as cold as the room
+WARM_C = 35.0  # an oven that begins below is as cold as the room
 NEAR_K = 5.0  # of the level: from there on the air has reached it
 FARTHEST_K = 60.0  # no oven is off by more
 ROUGH = 0.15  # of the air's rise: residuals beyond this share, and the course is not the air's
@@ -58,14 +67,15 @@ def fit_log(series: Series, asked: Asked) -> Fitted:
         WrapwrightError: unusable, when there is no heat-up that could be fitted, and why.
     """
     window = heat_up(series, asked)
-    wall, oven = _courses(window, asked)
+    far = _far(asked, series, window)
+    wall, oven = _courses(window, asked, far)
     told = _Told()
     if window.wall_c is not None:
         _refuse_shapeless(wall, window.wall_c)
         _wall_constant(wall, window, told)
         _film(asked, told)
     if oven is not None or window.wall_c is not None:
-        _oven_constant(oven, window, told)
+        _oven_constant(oven, window, told, far)
         _level(oven or wall, window, asked, told)
     if not told.estimates:
         raise unusable(
@@ -86,17 +96,13 @@ def _refuse_shapeless(course: Course, wall: Floats) -> None:
         raise unusable(message, remedy="Look at the sensor's contact with the wall, and at the columns.")
 
 
-def _courses(window: Window, asked: Asked) -> tuple[Course, Course | None]:
+def _courses(window: Window, asked: Asked, far: Far | None) -> tuple[Course, Course | None]:
     """Return the course the wall's figures come from, and the one the oven's come from (None: no air was logged)."""
     times, air, wall = window.times_s, window.air_c, window.wall_c
     if air is None:
         if wall is None:
             raise unusable("The log has no column of temperatures.")
         return wall_alone(times, wall)[0], None
-    far = None
-    if asked.heater is not None and asked.heater.kind == "oven" and asked.heater.loss_w_k > 0.0:
-        room = float(np.median(air[:5])) if float(air[0]) < WARM_C else asked.room_c
-        far = room + asked.heater.power_w / asked.heater.loss_w_k
     best = air_courses(times, air, far)[0]
     if wall is None:
         return best, best
@@ -105,6 +111,22 @@ def _courses(window: Window, asked: Asked) -> tuple[Course, Course | None]:
         if joint.least.together[0] <= 2.0 * WHITE:
             return joint, joint
     return in_measured_air(times, air, wall, _pace(asked, float(np.median(air[-len(air) // 4 :])))), best
+
+
+def _far(asked: Asked, series: Series, window: Window) -> Far | None:
+    """Return where full power would lead the air; a cold oven is as cold as the room.
+
+    Where the part that is looked at begins with the log, the room is fitted with the air; else it is only about known.
+    """
+    heater = asked.heater
+    if heater is None or heater.kind != "oven" or heater.loss_w_k <= 0.0:
+        return None
+    early = [one for one in series.air_c[:25] if math.isfinite(one)][:3]
+    first_c = float(np.median(early)) if early else math.inf
+    rise_k = heater.power_w / heater.loss_w_k
+    if first_c >= WARM_C:
+        return Far(rise_k, asked.room_c)
+    return Far(rise_k, None if window.from_s <= series.times_s[0] else first_c)
 
 
 def _pace(asked: Asked, level_c: float) -> Pace | None:
@@ -175,7 +197,7 @@ def _film(asked: Asked, told: _Told) -> None:
     told.estimates.append(Estimate("film", middle, low, high))
 
 
-def _oven_constant(course: Course | None, window: Window, told: _Told) -> None:
+def _oven_constant(course: Course | None, window: Window, told: _Told, far: Far | None) -> None:
     if course is None:
         told.cannot("oven-time-constant", "the log has no column of the air.")
         return
@@ -191,7 +213,11 @@ def _oven_constant(course: Course | None, window: Window, told: _Told) -> None:
             f"within {window.times_s[-1]:.0f} s the air does not bend enough, or goes up and down too much.",
         )
         return
-    told.estimates.append(Estimate("oven-time-constant", *found))
+    middle, low, high = found
+    if course.form == "full-power" and far is not None:
+        off = far.doubt(course.value("air-start") or 0.0, course.value("level") or 0.0)
+        low, high = low * math.exp(-off), high * math.exp(off)
+    told.estimates.append(Estimate("oven-time-constant", middle, low, high))
 
 
 def _level(course: Course, window: Window, asked: Asked, told: _Told) -> None:
