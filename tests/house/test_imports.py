@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
 import time
@@ -40,12 +41,17 @@ def test_help_loads_nothing_heavy(words: list[str]) -> None:
 
 
 def test_help_is_quick() -> None:
-    """0.3 s warm is the aim on a quiet machine; best of five here, twice as much allowed for a busy one."""
+    """0.3 s warm is the aim on a quiet machine; best of five here, twice as much allowed.
+
+    Where the system tells it, the child's own processor time is taken: what else runs beside it does not count then.
+    """
     times = []
     for _ in range(5):
-        begun = time.perf_counter()
+        before, begun = os.times(), time.perf_counter()
         subprocess.run([sys.executable, "-m", "wrapwright", "--help"], capture_output=True, check=True)
-        times.append(time.perf_counter() - begun)
+        after = os.times()
+        used = after.children_user + after.children_system - before.children_user - before.children_system
+        times.append(used or time.perf_counter() - begun)
     assert min(times) < 0.6
 
 
