@@ -21,6 +21,7 @@ from wrapwright.faces.api.routes import (
     shelf,
     tray,
 )
+from wrapwright.faces.api.routes.names import lists, pieces
 from wrapwright.faces.api.routes.pressing import evidence, heaters, heats, planning, recipes, trials
 
 ROUTERS = (
@@ -35,6 +36,8 @@ ROUTERS = (
     made.router,
     printing.router,
     tray.router,
+    lists.router,
+    pieces.router,
     heats.router,
     planning.router,
     recipes.router,

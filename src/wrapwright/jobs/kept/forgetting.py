@@ -12,7 +12,9 @@ def forget(bench: Bench) -> None:
     """
     from wrapwright.outside.images.reading import forget_art
     from wrapwright.outside.store.contents import tidy
+    from wrapwright.outside.tables.indexed import forget_table
 
     for sha256 in tidy(bench.kept()):
         forget_art(sha256, cache=bench.folders.cache)
+        forget_table(sha256, bench.folders.cache)
     bench.recent.forget()

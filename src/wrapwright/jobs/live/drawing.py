@@ -24,6 +24,7 @@ class DrawDesign:
         folder: where the files it names lie.
         frame: flat or straight.
         design, revision: its numbers in the store, for the address of its proof; 0 = none.
+        address: of its proof where that is another.
     """
 
     document: Mapping[str, Any]
@@ -31,6 +32,7 @@ class DrawDesign:
     frame: FrameKind = "flat"
     design: int = 0
     revision: int = 0
+    address: str = ""
 
 
 def draw_design(request: DrawDesign, bench: Bench, watch: Watch) -> Drawn:
@@ -80,8 +82,6 @@ def _proof(request: DrawDesign, canvas: Any, state: str) -> ProofView:
     from wrapwright.jobs.live.proofs import proof_frame
 
     frame, box = proof_frame(canvas, PROOF_PX)
-    url = (
-        f"/api/designs/{request.design}/revisions/{request.revision}/proof.jpg"
-        f"?width={frame.width_px}&frame={request.frame}&state={state}"
-    )
+    address = request.address or f"/api/designs/{request.design}/revisions/{request.revision}/proof.jpg"
+    url = f"{address}?width={frame.width_px}&frame={request.frame}&state={state}"
     return ProofView(url, box, frame.width_px, frame.height_px)

@@ -94,6 +94,7 @@ class Recent:
         gauges: strips drawn for rough readings (calibrate.gauge).
         bands: rows of sheets as pixels, weighed in bytes (sheet_view).
         heats: doses of heats over time (press.run.live.dosing).
+        lists: lists of names with what their check found (names.live.surveying).
     """
 
     compositions: Shelf[Any] = field(default_factory=partial(Shelf[Any], 8))
@@ -115,6 +116,7 @@ class Recent:
     gauges: Shelf[Any] = field(default_factory=partial(Shelf[Any], 6))
     bands: Shelf[Any] = field(default_factory=partial(Shelf[Any], 96 * MEGABYTE))
     heats: Shelf[Any] = field(default_factory=partial(Shelf[Any], 64))
+    lists: Shelf[Any] = field(default_factory=partial(Shelf[Any], 4))
 
     def forget(self) -> None:
         """Forget everything."""

@@ -28,6 +28,8 @@ from wrapwright.jobs.kept.made import (
 )
 from wrapwright.jobs.kept.making import MakeKept, make_kept
 from wrapwright.jobs.lay.requests import MadeTogether
+from wrapwright.jobs.names.live.making import MakeKeptNames, make_kept_names
+from wrapwright.jobs.names.make_names import NamesMade
 from wrapwright.jobs.requests import Made
 from wrapwright.jobs.tray.making import MakeTray, make_tray
 from wrapwright.jobs.tray.values import tray_of
@@ -48,10 +50,10 @@ class Order:
 
     folders: Folders
     threads: int
-    make: MakeKept | MakeTray
+    make: MakeKept | MakeTray | MakeKeptNames
 
 
-def made_apart(order: Order, progress: Progress) -> Made | MadeTogether:
+def made_apart(order: Order, progress: Progress) -> Made | MadeTogether | NamesMade:
     """Return what was made, in the process that makes."""
     from wrapwright.jobs.open_bench import open_bench
 
@@ -61,6 +63,8 @@ def made_apart(order: Order, progress: Progress) -> Made | MadeTogether:
         watch = Watch(progress=progress)
         if isinstance(order.make, MakeTray):
             return make_tray(order.make, bench, watch)
+        if isinstance(order.make, MakeKeptNames):
+            return make_kept_names(order.make, bench, watch)
         return make_kept(order.make, bench, watch)
     finally:
         bench.kept().close()
@@ -184,7 +188,10 @@ class Makings:
 
         output = row.output if row.output in {"png", "tiff"} else "pdf"
         folder = folder_made(row.id, self._bench)
-        make: MakeKept | MakeTray = MakeKept(row.design, row.revision, output, row.accept, folder)  # type: ignore[arg-type]
+        make: MakeKept | MakeTray | MakeKeptNames
+        make = MakeKept(row.design, row.revision, output, row.accept, folder)  # type: ignore[arg-type]
+        if row.names:
+            make = MakeKeptNames(row.design, row.revision, row.names, row.accept, folder)
         if row.tray:
             make = MakeTray(tray_of(row.tray), row.accept, folder)
         self._worker.run(made_apart, Order(self._bench.folders, self._bench.threads, make), progress)

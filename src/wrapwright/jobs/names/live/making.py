@@ -1,0 +1,106 @@
+"""A design's list made: asked for, and done by the worker as the exported job file would be."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from wrapwright.core.base.errors import Kind, WrapwrightError, raise_all
+from wrapwright.core.names.making.places import Order
+from wrapwright.jobs.bench import Bench, Watch
+from wrapwright.outside.store.records import MadeKept
+
+if TYPE_CHECKING:
+    from wrapwright.jobs.names.make_names import NamesMade
+
+MOST_NAMED = 10_000  # rows of a subset
+
+
+@dataclass(frozen=True)
+class AskNames:
+    """Make a design's list.
+
+    Attributes:
+        design: its number; its newest revision is made.
+        order: "rows" or "piles", as in MakeNames.
+        rows: numbers of the only rows that are made, again or by themselves; empty: all.
+        sheets_a_file: more sheets than these make several files.
+        accept: rules whose errors about the typical piece are accepted.
+    """
+
+    design: int
+    order: Order = "rows"
+    rows: tuple[int, ...] = ()
+    sheets_a_file: int = 500
+    accept: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class MakeKeptNames:
+    """Make one revision of a design with its list in `folder`; `how` is what the row of the making says."""
+
+    design: int
+    revision: int
+    how: Any
+    accept: tuple[str, ...]
+    folder: Path
+
+
+def ask_names(request: AskNames, bench: Bench, watch: Watch) -> MadeKept:
+    """Return the making asked for, waiting.
+
+    Raises:
+        WrapwrightError: missing for no such design or list; checks, while rows wait for a decision, with how many;
+            unusable for a mapping that cannot be used; refused while the check is under way; usage for a rule that
+            there is not or that can never be accepted.
+    """
+    from wrapwright.jobs.kept.made import accepted_rules
+    from wrapwright.jobs.names.live.showing import check_view, position_of
+    from wrapwright.jobs.names.live.surveying import survey_of, whole_or_refused
+    from wrapwright.outside.store.rows.made import add_names_made_row
+
+    del watch
+    accept = accepted_rules(request.accept)
+    survey = survey_of(request.design, bench)
+    raise_all([*survey.opened.problems, *([survey.trouble] if survey.trouble else [])])
+    whole_or_refused(survey)
+    waiting = check_view(survey).waiting
+    if waiting:
+        said = "1 problem waits" if waiting == 1 else f"{waiting} problems wait"
+        message = f"{said} for a decision; nothing is made before."
+        raise WrapwrightError(Kind.CHECKS, message, remedy="Change the cell, accept it or skip the row.", where="names")
+    for number in request.rows:
+        position_of(survey, number)
+    how = {key: value for key, value in asdict(request).items() if key not in ("design", "accept")}
+    how["rows"] = [*request.rows]
+    with bench.kept().writing() as connection:
+        return add_names_made_row(connection, survey.opened.design, how, accept, bench.clock())
+
+
+def make_kept_names(request: MakeKeptNames, bench: Bench, watch: Watch) -> NamesMade:
+    """Return what was left in the folder: byte for byte what the exported job file gives.
+
+    Raises:
+        WrapwrightError: missing for no such design or list; as `make_names`.
+    """
+    from wrapwright.core.checks.names import folded
+    from wrapwright.jobs.kept.designs import ShowDesign, show_design
+    from wrapwright.jobs.names.live.opening import job_file_of
+    from wrapwright.jobs.names.make_names import MakeNames, make_names
+    from wrapwright.outside.store.rows.names import list_kept
+
+    watch.step("reading the design", 0.0)
+    design = show_design(ShowDesign(request.design, request.revision), bench, watch)
+    with bench.kept().reading() as connection:
+        kept = list_kept(connection, design.id)
+    how = request.how
+    wanted = MakeNames(
+        job_file_of(design, kept, bench),
+        request.folder,
+        order=how.get("order", "rows"),
+        rows=tuple(how.get("rows", ())) or None,
+        sheets_a_file=how.get("sheets_a_file", 500),
+        accept=folded(request.accept),
+    )
+    return make_names(wanted, bench, watch)
