@@ -110,7 +110,9 @@ class _Writer:
         trim = within(round_all([piece.trim_box for piece in page.pieces] or [media]), bleed)
         resources: pikepdf.Object = self.shared
         if self.own:
-            resources = self.document.resources({name: self.own.get(name) or self.objects[name] for name in names})
+            # Not "or": an image counts as false in pikepdf.
+            found = {name: self.own[name] if name in self.own else self.objects[name] for name in names}
+            resources = self.document.resources(found)
         body = "\n".join([*(ops for _, ops in written), *marks])
         self.document.page((media, bleed, trim), [body], resources)
         return tuple(one for one, _ in written)
