@@ -8,6 +8,7 @@ import pytest
 from tests.core.press.run.heats_told import at, load, oven, plan, told
 
 from wrapwright.core.press.dose.band import dose_band
+from wrapwright.core.press.recipe.words import seconds_words
 from wrapwright.core.press.run.live import Track, as_measured, offer_of, track_of, with_openings
 from wrapwright.core.press.run.state import state_of
 from wrapwright.core.press.run.values import HeatPlan, HeatState, Reading
@@ -67,6 +68,21 @@ def test_nothing_is_offered_for_what_the_pieces_have_already() -> None:
     )
 
 
+def test_past_the_end_only_what_is_still_missing_is_offered_and_never_at_an_open_door() -> None:
+    events = told((0, "loaded"), (150, "door-opened"), (190, "door-closed"))
+    _, track = opened(150.0, 40.0, 200.0)
+    whole = offer_of(PLAN, state_of(PLAN, events, at(200)), track)
+    assert whole is not None
+    late = offer_of(PLAN, state_of(PLAN, events, at(310)), track)
+    assert late is not None
+    left = seconds_words(whole.seconds - 10.0)
+    assert (late.seconds, late.words.split(":")[0]) == (whole.seconds, f"Leave them in for {left} more")
+    # Within a few seconds of it there is nothing worth adding, and who has opened the door takes them out.
+    assert offer_of(PLAN, state_of(PLAN, events, at(300 + whole.seconds - 4)), track) is None
+    unloading = [*events, *told((0, "loaded"), (308, "door-opened"))[1:]]
+    assert offer_of(PLAN, state_of(PLAN, unloading, at(310)), track) is None
+
+
 def measured(celsius: float, when: float = 200.0) -> tuple[float, float, tuple[str, ...]]:
     track = track_of(oven(), load(), 600.0)
     heater, words = as_measured(oven(), load(), (Reading(when, celsius),), track)
@@ -77,7 +93,7 @@ def test_a_thermometer_takes_the_place_of_what_was_thought() -> None:
     offset, half, words = measured(185.0)
     assert offset == pytest.approx(-10.0)
     assert half == pytest.approx(min(oven().offset_half_k, oven().band_k / 2.0 + 3.0))
-    assert "10 K cooler than was reckoned with" in words[0]
+    assert "10 °C (18 °F) cooler than was reckoned with" in words[0]
     assert measured(195.4)[2] == ()
 
 

@@ -106,6 +106,12 @@ def test_a_moment_before_the_last_event_counts_as_that_event() -> None:
         state_of(plan(), [], at(0))
 
 
+def test_a_door_that_was_open_before_the_pieces_went_in_is_not_counted_beside_one_that_is_open_now() -> None:
+    events = told((0, "ready"), (5, "door-opened"), (20, "door-closed"), (30, "door-opened"), (60, "loaded"))
+    state = state_of(plan(), events, at(75))
+    assert (state.door_open, [(one.at_s, one.for_s) for one in state.openings]) == (True, [(0.0, 15.0)])
+
+
 KINDS: tuple[EventKind, ...] = (
     "ready", "loaded", "door-opened", "door-closed", "turned", "longer", "taken-out", "cooled", "stopped", "ended",
 )  # fmt: skip

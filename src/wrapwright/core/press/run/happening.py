@@ -6,7 +6,9 @@ import math
 from typing import Literal
 
 from wrapwright.core.base.errors import WrapwrightError, unusable
+from wrapwright.core.base.units import to_celsius
 from wrapwright.core.press.recipe.values import LONGEST_S
+from wrapwright.core.press.recipe.words import celsius_words
 from wrapwright.core.press.run.starting import refused
 from wrapwright.core.press.run.values import EventKind, HeatState, Phase
 
@@ -95,8 +97,9 @@ def _figures(state: HeatState, kind: EventKind, seconds: float | None, celsius: 
         if celsius is None or not math.isfinite(celsius):
             raise unusable("A reading needs its temperature.", remedy="Give it in C or F.", where="celsius")
         if not -30.0 <= celsius <= 300.0:
-            asked = f" Is it {celsius:g} F, which is {(celsius - 32) / 1.8:.0f} C?" if 300.0 < celsius <= 520.0 else ""
-            message = f"{celsius:g} C is no reading of a heater: it runs from -30 C to 300 C.{asked}"
+            meant = f" Is {celsius:g} °F meant, {to_celsius(celsius):.0f} °C?" if 300.0 < celsius <= 520.0 else ""
+            limits = f"{celsius_words(-30.0)} to {celsius_words(300.0)}"
+            message = f"{celsius_words(celsius)} is no reading of a heater: those lie from {limits}.{meant}"
             raise unusable(message, remedy="Give degrees Celsius.", where="celsius")
 
 

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from wrapwright.core.press.recipe.words import seconds_words
+from wrapwright.core.press.recipe.words import celsius_words, seconds_words, step_words
 from wrapwright.core.press.run.values import HeatPlan, HeatState, Reading
 from wrapwright.core.press.values import Dose, Heater, Load, Opening
 
@@ -103,7 +103,8 @@ def as_measured(
     settled, said = [], []
     for one in readings:
         if one.at_s >= 0.0 and abs(track.celsius_at(one.at_s)[0] - held) > _SETTLED_K:
-            said.append(f"The reading of {one.celsius:.0f} °C came while the heater was recovering: it is only noted.")
+            read = celsius_words(round(one.celsius))
+            said.append(f"The reading of {read} came while the heater was recovering: it is only noted.")
             continue
         settled.append(one.celsius)
     if not settled:
@@ -113,7 +114,9 @@ def as_measured(
     way = "hotter" if offset > heater.offset_k else "cooler"
     off = abs(offset - heater.offset_k)
     if off >= 1.0:
-        said.append(f"The thermometer says {off:.0f} K {way} than was reckoned with; the dose is reckoned anew.")
+        said.append(
+            f"The thermometer says {step_words(round(off))} {way} than was reckoned with; the dose is reckoned anew."
+        )
     return replace(heater, offset_k=offset, offset_half_k=half), tuple(said)
 
 
@@ -129,7 +132,8 @@ def offer_of(plan: HeatPlan, state: HeatState, track: Track, *, logged: bool = F
     """Return how much longer the planned dose takes now, None where the dwell as it stands gives it.
 
     Only where something has happened that changes it: the door, a reading of a thermometer or, once the coating is at
-    its temperature, what a logger reads. Rounded up to 5 s.
+    its temperature, what a logger reads. Rounded up to 5 s. Past the end only while that much is still missing and
+    the door is shut: an open one means that they are being taken out.
     """
     why = _why(plan, state, logged=logged)
     if plan.dose is None or state.phase not in ("dwell", "unload") or not why:
@@ -137,10 +141,15 @@ def offer_of(plan: HeatPlan, state: HeatState, track: Track, *, logged: bool = F
     needed = track.reaches(plan.dose.mid)
     if needed is None or needed <= state.in_s:
         return None
+    late = state.phase == "unload"
+    if late and (state.door_open or needed - state.in_s < _LEAST_OFFER_S):
+        return None
     more = needed - state.dwell_s
     if more >= _LEAST_OFFER_S:
         seconds = math.ceil(more / _STEP_S - 1e-9) * _STEP_S
-        return Offer(seconds, f"Add {seconds_words(seconds)}: {why}, and the planned dose takes that much longer.")
+        left = seconds_words(state.dwell_s + seconds - state.in_s)
+        act = f"Leave them in for {left} more" if late else f"Add {seconds_words(seconds)}"
+        return Offer(seconds, f"{act}: {why}, and the planned dose takes that much longer.")
     if more <= -2 * _STEP_S:
         early = math.floor(-more / _STEP_S) * _STEP_S
         return Offer(-early, f"The planned dose is reached {seconds_words(early)} before the end: {why}.")

@@ -132,8 +132,8 @@ def _openings(events: Sequence[Event], marks: _Marks, now: datetime) -> tuple[tu
     clipped = [(max(since, start), min(until, end)) for since, until in spans]
     told = tuple(
         Opening((since - start).total_seconds(), (until - since).total_seconds())
-        for since, until in clipped
-        if until > since or (door_open and since == clipped[-1][0])  # opened this very moment
+        for number, (since, until) in enumerate(clipped, 1)
+        if until > since or (door_open and number == len(clipped))  # opened this very moment
     )
     return told, door_open
 

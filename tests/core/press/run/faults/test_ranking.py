@@ -52,9 +52,9 @@ def test_names_are_unique_and_every_cause_is_behind_some_fault() -> None:
         ("yellowed", "too-much-heat", {"dose": Dose(5.0, 9.0, 12.0), "window": WINDOW}, "above the upper bound of 7.0"),
         ("blurred", "too-much-heat", {"late_s": 90.0, "in_s": 390.0}, "taken out 1 min 30 s late"),
         ("yellowed", "too-much-heat", {"set_c": 215.0}, "the recipe ends at 205 °C"),
-        ("faded", "heater-cooler", {"off_k": -12.0}, "read 12 K less"),
+        ("faded", "heater-cooler", {"off_k": -12.0}, "read 12 °C (21.6 °F) less"),
         ("faded", "heater-cooler", {"calibrated": False}, "never calibrated"),
-        ("yellowed", "heater-hotter", {"off_k": 9.0}, "read 9 K more"),
+        ("yellowed", "heater-hotter", {"off_k": 9.0}, "read 9 °C (16.2 °F) more"),
         ("faded", "door-opened", {"open_s": 40.0}, "stood open for 40 s"),
         ("cold-patch", "shared-power", {"pieces": 4, "capacity": 4}, "4 pieces shared its power"),
         ("cold-patch", "uneven-heat", {"turns_missed": 1}, "A turn of the recipe was left out"),
@@ -101,6 +101,23 @@ def test_a_dose_below_the_window_makes_too_little_heat_the_first_cause_of_a_fade
     run = replace(PLAIN, dose=Dose(0.3, 1.0, 2.0), window=WINDOW, early_s=120.0, in_s=180.0)
     assert ranked("faded", run)[0].cause == "too-little-heat"
     assert ranked("faded", run)[0].share > 0.5
+
+
+def test_what_was_done_otherwise_than_planned_is_what_to_change_first() -> None:
+    early = ranked("faded", replace(PLAIN, early_s=60.0, in_s=240.0))[0]
+    assert (early.cause, early.change) == (
+        "too-little-heat",
+        "Leave the next one in until its time is up; nothing else.",
+    )
+    (late,) = (one for one in ranked("yellowed", replace(PLAIN, late_s=60.0)) if one.cause == "too-much-heat")
+    assert late.change == "Take the next one out when its time is up; nothing else."
+
+
+def test_what_speaks_against_a_cause_is_said_to() -> None:
+    run = replace(PLAIN, dose=Dose(0.3, 1.0, 2.0), alike=0, others=3)
+    (found,) = (one for one in ranked("faded", run) if one.cause == "too-little-heat")
+    assert found.because[-1] == "Against it: the others of this heat do not have it."
+    assert not found.because[0].startswith("Against")
 
 
 def test_the_same_fault_on_every_piece_points_at_the_heat_and_on_one_at_the_piece() -> None:

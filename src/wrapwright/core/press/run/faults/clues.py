@@ -9,16 +9,18 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from wrapwright.core.press.recipe.words import seconds_words
+from wrapwright.core.press.recipe.words import celsius_words, seconds_words, step_words
 from wrapwright.core.press.run.faults.evidence import Evidence
+from wrapwright.core.press.values import REFERENCE_C, UNCALIBRATED_K
 
 
 @dataclass(frozen=True)
 class Clue:
-    """A factor on a cause's weight, and why."""
+    """A factor on a cause's weight, and why; `change`: what to change first in this case, "" for the cause's own."""
 
     factor: float
     words: str
+    change: str = ""
 
 
 Reader = Callable[[Evidence], Clue | None]
@@ -64,7 +66,8 @@ def dose_high(run: Evidence) -> Clue | None:
 def short(run: Evidence) -> Clue | None:
     """Return what the time says of too little heat."""
     if run.early_s >= 5.0:
-        return Clue(CLEAR, f"It was taken out {seconds_words(run.early_s)} early.")
+        change = "Leave the next one in until its time is up; nothing else."
+        return Clue(CLEAR, f"It was taken out {seconds_words(run.early_s)} early.", change)
     if run.seconds[1] and run.in_s < run.seconds[0]:
         return Clue(SLIGHT, f"It was in for {seconds_words(run.in_s)}; the recipe begins at {_time(run, 0)}.")
     if run.seconds[1] and run.in_s > run.seconds[1]:
@@ -75,7 +78,8 @@ def short(run: Evidence) -> Clue | None:
 def long(run: Evidence) -> Clue | None:
     """Return what the time says of too much heat."""
     if run.late_s >= 10.0:
-        return Clue(CLEAR, f"It was taken out {seconds_words(run.late_s)} late.")
+        change = "Take the next one out when its time is up; nothing else."
+        return Clue(CLEAR, f"It was taken out {seconds_words(run.late_s)} late.", change)
     if run.seconds[1] and run.in_s > run.seconds[1]:
         return Clue(SLIGHT, f"It was in for {seconds_words(run.in_s)}; the recipe ends at {_time(run, 1)}.")
     if run.seconds[1] and run.in_s < run.seconds[0]:
@@ -86,14 +90,18 @@ def long(run: Evidence) -> Clue | None:
 def set_low(run: Evidence) -> Clue | None:
     """Return what the setting says of too little heat."""
     if run.celsius[1] and run.set_c < run.celsius[0]:
-        return Clue(SLIGHT, f"It was set to {run.set_c:g} °C; the recipe begins at {run.celsius[0]:g} °C.")
+        return Clue(
+            SLIGHT, f"It was set to {celsius_words(run.set_c)}; the recipe begins at {celsius_words(run.celsius[0])}."
+        )
     return None
 
 
 def set_high(run: Evidence) -> Clue | None:
     """Return what the setting says of too much heat."""
     if run.celsius[1] and run.set_c > run.celsius[1]:
-        return Clue(SLIGHT, f"It was set to {run.set_c:g} °C; the recipe ends at {run.celsius[1]:g} °C.")
+        return Clue(
+            SLIGHT, f"It was set to {celsius_words(run.set_c)}; the recipe ends at {celsius_words(run.celsius[1])}."
+        )
     return None
 
 
@@ -101,7 +109,7 @@ def cooler(run: Evidence) -> Clue | None:
     """Return what is known of a heater that is cooler than it says."""
     if run.off_k is not None:
         if run.off_k <= -_OFF_K:
-            return Clue(STRONG, f"The thermometer read {-run.off_k:.0f} K less than was reckoned with.")
+            return Clue(STRONG, f"The thermometer read {step_words(round(-run.off_k))} less than was reckoned with.")
         return Clue(AGAINST, "The thermometer did not read less than was reckoned with.")
     return _looked_at(run)
 
@@ -110,7 +118,7 @@ def hotter(run: Evidence) -> Clue | None:
     """Return what is known of a heater that is hotter than it says."""
     if run.off_k is not None:
         if run.off_k >= _OFF_K:
-            return Clue(STRONG, f"The thermometer read {run.off_k:.0f} K more than was reckoned with.")
+            return Clue(STRONG, f"The thermometer read {step_words(round(run.off_k))} more than was reckoned with.")
         return Clue(AGAINST, "The thermometer did not read more than was reckoned with.")
     return _looked_at(run)
 
@@ -118,7 +126,7 @@ def hotter(run: Evidence) -> Clue | None:
 def _looked_at(run: Evidence) -> Clue:
     if run.calibrated:
         return Clue(AGAINST, "The heater was calibrated.")
-    return Clue(SLIGHT, "The heater was never calibrated: it may be 15 K off either way.")
+    return Clue(SLIGHT, f"The heater was never calibrated: it may be {step_words(UNCALIBRATED_K)} off either way.")
 
 
 def door(run: Evidence) -> Clue | None:
@@ -258,7 +266,7 @@ def again(run: Evidence) -> Clue | None:
 
 def _dose(run: Evidence) -> str:
     assert run.dose is not None
-    return f"{run.dose.mid:.1f} min at 195 °C ({run.dose.low:.1f} to {run.dose.high:.1f})"
+    return f"{run.dose.mid:.1f} min at {celsius_words(REFERENCE_C)} ({run.dose.low:.1f} to {run.dose.high:.1f})"
 
 
 def _time(run: Evidence, end: int) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from wrapwright.core.press.run.faults.causes import CAUSES, Cause
+from wrapwright.core.press.run.faults.clues import Clue
 from wrapwright.core.press.run.faults.evidence import Evidence
 from wrapwright.core.press.run.faults.values import Fault, Ranked
 
@@ -18,19 +19,29 @@ def ranked(fault: Fault, run: Evidence) -> tuple[Ranked, ...]:
     Each cause has a weight for the fault, and each clue of this run multiplies it. Weights and factors are judgement
     (common practice, no source); equal ones stay in the order of the list.
     """
-    weighed = [(_weight(cause, fault, run), cause) for cause in CAUSES if fault in cause.weights]
-    whole = sum(weight for (weight, _), _ in weighed)
-    likely = [(found, cause) for found, cause in weighed if found[0] >= _LEAST_SHARE * whole]
-    shown = sum(weight for (weight, _), _ in likely)
-    likely.sort(key=lambda one: -one[0][0])
+    weighed = [(*_weight(cause, fault, run), cause) for cause in CAUSES if fault in cause.weights]
+    whole = sum(weight for weight, _, _ in weighed)
+    likely = [one for one in weighed if one[0] >= _LEAST_SHARE * whole]
+    shown = sum(weight for weight, _, _ in likely)
+    likely.sort(key=lambda one: -one[0])
     return tuple(
-        Ranked(cause.name, cause.words, round(weight / shown, 4), because, cause.change)
-        for (weight, because), cause in likely
+        Ranked(cause.name, cause.words, round(weight / shown, 4), _because(clues), _change(clues, cause))
+        for weight, clues, cause in likely
     )
 
 
-def _weight(cause: Cause, fault: Fault, run: Evidence) -> tuple[float, tuple[str, ...]]:
-    """Return the weight of a cause in this run, and what speaks for it or against it."""
+def _weight(cause: Cause, fault: Fault, run: Evidence) -> tuple[float, tuple[Clue, ...]]:
+    """Return the weight of a cause in this run, and what speaks for it and then what against it."""
     found = [clue for clue in (reader(run) for reader in cause.readers) if clue is not None]
     weight = cause.weights[fault] * math.prod(clue.factor for clue in found)
-    return weight, tuple(clue.words for clue in sorted(found, key=lambda one: -one.factor))
+    return weight, tuple(sorted(found, key=lambda one: -one.factor))
+
+
+def _because(clues: tuple[Clue, ...]) -> tuple[str, ...]:
+    return tuple(
+        f"Against it: {one.words[0].lower()}{one.words[1:]}" if one.factor < 1.0 else one.words for one in clues
+    )
+
+
+def _change(clues: tuple[Clue, ...], cause: Cause) -> str:
+    return next((one.change for one in clues if one.change), cause.change)
