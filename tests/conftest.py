@@ -18,6 +18,7 @@ SLOW = (
     "house/docs",
     "house/test_run.py",
     "jobs/kept/test_making.py",
+    "jobs/names/spread/test_spreading.py",
     "jobs/tray",
     "outside/documents",
     "outside/icc",

@@ -45,11 +45,11 @@ class Place:
         Raises:
             WrapwrightError: unusable, when it may not be written or has no room; unreachable, when it does not answer.
         """
-        self._tried(f"{name} cannot be put into", lambda: self._put_file(source, name))
+        self._put(name, lambda: self._put_file(source, name))
 
     def put_bytes(self, data: bytes, name: str) -> None:
         """Put bytes under a name; see `put_file`."""
-        self._tried(f"{name} cannot be put into", lambda: self._put_bytes(data, name))
+        self._put(name, lambda: self._put_bytes(data, name))
 
     def put_part(self, source: Path, sha256: str) -> str:
         """Return the name under which a file stands by its hash, put there unless it stands there already."""
@@ -108,6 +108,14 @@ class Place:
 
     def _path(self, name: str) -> str:
         return f"{self.root}/{name}"
+
+    def _put(self, name: str, step: Callable[[], None]) -> None:
+        words = f"{name} cannot be put into"
+        try:
+            self._tried(words, step)
+        except FileNotFoundError as error:
+            remedy = "Make the bucket, or name another place."
+            raise unusable(f"{words} {self.address}: {reason_of(error)}.", remedy=remedy) from error
 
     def _put_file(self, source: Path, name: str) -> None:
         if self.local:
