@@ -18,3 +18,16 @@ def texts_read(picture: NDArray[Any]) -> tuple[str, ...]:
         grey, formats=zxingcpp.BarcodeFormats(zxingcpp.QRCode), text_mode=zxingcpp.TextMode.Plain
     )
     return tuple(one.text for one in found if one.valid)
+
+
+def matrix_text(modules: NDArray[np.bool_]) -> str:
+    """Return the text of a Data Matrix (ISO/IEC 16022) given by its modules, True is dark; "" where it is none."""
+    import zxingcpp
+
+    quiet = 2
+    light = np.pad(~modules, quiet, constant_values=True)
+    picture = np.repeat(np.repeat(light, 3, axis=0), 3, axis=1).astype(np.uint8) * 255
+    found = zxingcpp.read_barcodes(
+        picture, formats=zxingcpp.BarcodeFormats(zxingcpp.DataMatrix), text_mode=zxingcpp.TextMode.Plain, is_pure=True
+    )
+    return next((one.text for one in found if one.valid), "")

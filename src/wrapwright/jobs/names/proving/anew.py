@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from wrapwright.core.base.errors import WrapwrightError, unusable
-from wrapwright.core.design.drawlist import PlacedOutline
+from wrapwright.core.design.drawlist import AnyItem, PlacedOutline
 from wrapwright.core.design.elements import AnyElement, Code, Text
 from wrapwright.core.design.fields import filled
 from wrapwright.core.design.kinds.ground import Ground
@@ -40,6 +40,7 @@ class RowArt:
         patches: whether some of its pixels are its own too.
         alone: whether all of it is its own: `runs` has one tuple with all outlines.
         composed: its composition, where it has pixels of its own; elements counted as in the whole job.
+        raster: indices of all its items that are pixels, shared ones among them.
     """
 
     words: tuple[tuple[str, str], ...]
@@ -47,6 +48,7 @@ class RowArt:
     patches: bool = False
     alone: bool = False
     composed: Composition | None = None
+    raster: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, eq=False)
@@ -75,7 +77,7 @@ class Anew:
         Raises:
             WrapwrightError: what its texts, codes or pictures cannot be made of.
         """
-        elements, fields = self._elements(row), fields_of(self.opened.job.fields, row)
+        elements, fields = self.elements(row), fields_of(self.opened.job.fields, row)
         words = words_of(elements, fields)
         supplies = self._supplies(elements, fields)
         if supplies is not None:
@@ -86,14 +88,26 @@ class Anew:
         composed = composed_for(self.opened, row, self.bench)
         composed = replace(composed, draw_list=renumbered(composed.draw_list, self.opened, row))
         items = composed.draw_list.items
-        found = split_own(self.stand, [item for item in items if item.element in elements])
+        own = [item for item in items if item.element in elements]
+        found = split_own(self.stand, own)
         if not found.alone:
-            return RowArt(words, found.runs, patches=True, composed=composed)
-        _, vector = split(composed.draw_list)
+            drawn = {id(item) for run in found.runs for item in run}
+            pixels = self._pixels(items, {id(item) for item in own}, drawn)
+            return RowArt(words, found.runs, patches=True, composed=composed, raster=pixels)
+        raster, vector = split(composed.draw_list)
         outlines = tuple(item for item in (items[index] for index in vector) if isinstance(item, PlacedOutline))
-        return RowArt(words, (outlines,), patches=True, alone=True, composed=composed)
+        return RowArt(words, (outlines,), patches=True, alone=True, composed=composed, raster=raster)
 
-    def _elements(self, row: Row) -> dict[int, AnyElement]:
+    def _pixels(self, items: tuple[AnyItem, ...], own: set[int], drawn: set[int]) -> tuple[int, ...]:
+        """Return which items are pixels: the shared ones that are, and the own ones that are not drawn as outlines."""
+        shared = [index for index, item in enumerate(items) if id(item) not in own]
+        pixels = {shared[number] for number in self.stand.raster}
+        return tuple(
+            index for index, item in enumerate(items) if index in pixels or (id(item) in own and id(item) not in drawn)
+        )
+
+    def elements(self, row: Row) -> dict[int, AnyElement]:
+        """Return the elements that a row's piece has of its own, by their index in the job."""
         elements = self.opened.job.elements
         changed = elements_of(elements, replace(row, hidden=frozenset()))
         return {index: changed[index] for index in sorted(self.own) if elements[index].name not in row.hidden}

@@ -1,0 +1,63 @@
+"""From a line of the manifest to where its piece lies: the matrix onto the page, and where its code may stand."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from wrapwright.core.design.borders import trim_outline
+from wrapwright.core.sheet.lay.printed.pages import label_box
+from wrapwright.core.sheet.lay.printed.values import Good
+from wrapwright.core.sheet.lay.values import Laid
+from wrapwright.core.sheet.mirror import mirrored
+from wrapwright.core.sheet.placed import Box
+from wrapwright.core.sheet.room import exact_box
+from wrapwright.jobs.names.proving.manifest import Entry
+
+Array = NDArray[np.float64]
+_WITHIN_MM = 0.002  # of a box's size as the manifest says it
+
+
+@dataclass
+class Lying:
+    """Knows where pieces lie.
+
+    Attributes:
+        good: what is laid.
+        scale: the printer's, across and along.
+    """
+
+    good: Good
+    scale: tuple[float, float]
+    boxes: dict[int, Box] = field(default_factory=dict)
+
+    def to_page(self, entry: Entry) -> Array:
+        """Return the 3x3 matrix, flat mm as seen -> page mm; it mirrors."""
+        trim, laid = self._trim(entry.turn_deg), self._laid(entry)
+        return mirrored(entry.turn_deg, self.scale, (laid.x_mm - trim[0], laid.y_mm - trim[1]))
+
+    def is_its_size(self, entry: Entry) -> bool:
+        """Return whether the box that the manifest says is the trim's."""
+        trim = self._trim(entry.turn_deg)
+        wide, high = (trim[2] - trim[0]) / self.scale[0], (trim[3] - trim[1]) / self.scale[1]
+        return abs(entry.box[2] - wide) < _WITHIN_MM and abs(entry.box[3] - high) < _WITHIN_MM
+
+    def label(self, entry: Entry) -> Box | None:
+        """Return where the code of a piece stands on its page, None where it has none."""
+        if self.good.level not in ("label", "code"):
+            return None
+        box = label_box(self._laid(entry), self.good)
+        if box is None:
+            return None
+        across, along = self.scale
+        return (box[0] / across, box[1] / along, box[2] / across, box[3] / along)
+
+    def _laid(self, entry: Entry) -> Laid:
+        return Laid(0, 0, entry.box[0] * self.scale[0], entry.box[1] * self.scale[1], entry.turn_deg)
+
+    def _trim(self, turn_deg: int) -> Box:
+        if turn_deg not in self.boxes:
+            self.boxes[turn_deg] = exact_box(trim_outline(self.good.wrap).times(mirrored(turn_deg)))
+        return self.boxes[turn_deg]
