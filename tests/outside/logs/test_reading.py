@@ -123,6 +123,13 @@ def test_columns_are_named_or_asked_about(tmp_path: Path) -> None:
     assert look.rows[0] == ("0", f"{AIR[0]:.1f}", f"{WALL[0]:.1f}")
 
 
+def test_a_sensor_under_the_wrap_is_at_the_wall_and_one_that_nobody_named_is_told_of(tmp_path: Path) -> None:
+    assert read(tmp_path, written("elapsed s,oven C,wrap C", str)).wall_c[100] == pytest.approx(WALL[100], abs=0.06)
+    found = read(tmp_path, written("elapsed s,oven C,CH2 C", str))
+    assert found.wall_c == ()
+    assert 'Column 3 ("CH2 C") was left out: nothing says what is measured there.' in found.words
+
+
 def test_units_that_cannot_be_are_asked_about(tmp_path: Path) -> None:
     hot = written("t,Oven C,Mug C", str, f=True)
     with pytest.raises(WrapwrightError, match=r"says C and goes up to 4\d\d") as caught:

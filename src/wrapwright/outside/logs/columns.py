@@ -19,7 +19,8 @@ _TIME = re.compile(
 _DATE = re.compile(r"\b(date|datum|day|fecha)\b")
 _AIR = re.compile(r"\b(air|oven|ambient|chamber|cavity|luft|ofen|four|aire|horno)\b")
 _WALL = re.compile(
-    r"\b(wall|blank|mug|cup|bottle|tumbler|piece|surface|coating|steel|ceramic|glass|ware|body|wand|tasse|becher)\b"
+    r"\b(wall|wrap|transfer|blank|flask|mug|cup|bottle|tumbler|piece|surface|coating|steel|ceramic|glass|ware|body|"
+    r"wand|tasse|becher)\b"
 )
 _OTHER = re.compile(
     r"(#|%|\b(no|nr|index|row|record|id|sample|rh|humidity|humid|dew|battery|volt|volts|mv|cold|junction|cj|internal|"

@@ -168,6 +168,11 @@ def _columns_words(reader: Reader) -> Iterator[str]:
     said = [f"{column.called} is the {role}" for role, column in (("air", reader.air), ("wall", reader.wall)) if column]
     said.insert(0, f"{reader.time.called} is the time")
     yield f"{_capital('; '.join(said))}."
+    used = {one.number for one in (reader.air, reader.wall) if one}
+    idle = [one.called for one in reader.layout.columns if one.role == "temperature" and one.number not in used]
+    if idle:
+        verb = "was" if len(idle) == 1 else "were"
+        yield f"{_capital(' and '.join(idle))} {verb} left out: nothing says what is measured there."
 
 
 def _capital(words: str) -> str:

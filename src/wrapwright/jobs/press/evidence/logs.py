@@ -147,9 +147,9 @@ def _wall(request: FitLog, bench: Bench) -> tuple[Wall | None, tuple[Cover, ...]
     if thickness is None:
         if request.material:
             message = "the wall's material is given, and its thickness is missing."
-            raise unusable(message, remedy="Measure it at the rim with a calliper.", where="wall")
+            raise unusable(message, remedy="Measure it at the rim with a calliper.", where="thickness")
         return None, covers
-    thickness = wall_mm(thickness, where="wall")
+    thickness = wall_mm(thickness, where="thickness")
     if recipe is not None:
         return wall_of(recipe, thickness, material=request.material, double=request.double), covers
     if not request.material:

@@ -32,7 +32,7 @@ DryRun = Annotated[bool, typer.Option("--dry-run", help="Only look; keep nothing
 
 _OPTIONS = {
     **{one: f"--{one}" for one in ("air", "wall", "time", "unit", "dates", "heater", "at", "note", "date", "plot")},
-    **{one: f"--{one}" for one in ("material", "recipe", "reference")},
+    **{one: f"--{one}" for one in ("material", "recipe", "reference", "thickness", "cover")},
     "columns": "--air, --wall",
     "readings": "--reading",
     "step": "--step",
