@@ -132,7 +132,7 @@ def test_nobody_listens_at_the_address() -> None:
     assert caught.value.message.startswith(f"No cluster answers at {address}")
 
 
-@pytest.mark.parametrize("address", ["", "here", "127.0.0.1:8786", "http://a:1", "tcp://a", "tcp://a:x"])
+@pytest.mark.parametrize("address", ["", "here", "127.0.0.1:8786", "http://a.example:1", "tcp://a", "tcp://a:x"])
 def test_what_is_no_address(address: str) -> None:
     with pytest.raises(WrapwrightError) as caught, open_cluster(address):
         pass

@@ -22,7 +22,7 @@ def test_a_folder_need_not_be_there_yet(tmp_path: Path) -> None:
     ("address", "words"),
     [
         ("lists", "the place lists is a relative path"),
-        ("ftp://host/lists", "ftp:// is not known"),
+        ("ftp://host.example/lists", "ftp:// is not known"),
         ("file:///tmp", "file:// is not known"),
         ("s3://", "names no bucket"),
     ],

@@ -63,10 +63,14 @@ def hashes(folder: Path) -> dict[str, str]:
 
 @pytest.fixture(scope="session")
 def kept(tmp_path_factory: pytest.TempPathFactory) -> Kept:
-    """Return the function that opens a bench with a cache of its own by name."""
+    """Return the function that opens a bench of its own by name."""
     base = tmp_path_factory.mktemp("spread-benches")
-    data = base / "data"
-    return lambda name: open_bench(cache=base / name, data=data, fonts=data / "fonts", threads=1)
+
+    def bench(name: str) -> Bench:
+        data = base / name / "data"
+        return open_bench(cache=base / name / "cache", data=data, fonts=data / "fonts", threads=1)
+
+    return bench
 
 
 @pytest.fixture(scope="session")
