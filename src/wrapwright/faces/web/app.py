@@ -21,7 +21,19 @@ from wrapwright.faces.web.admission import Admission
 from wrapwright.faces.web.assets import Assets
 from wrapwright.faces.web.gate import Gate
 from wrapwright.faces.web.packing import Packing
-from wrapwright.faces.web.pages import calibrate, compose, gauge, history, login, measure, setups, sheet, shelf, tray
+from wrapwright.faces.web.pages import (
+    calibrate,
+    compose,
+    gauge,
+    history,
+    login,
+    measure,
+    names,
+    setups,
+    sheet,
+    shelf,
+    tray,
+)
 from wrapwright.faces.web.pages.pressing import heater, heaters, press, recipes, trials
 from wrapwright.faces.web.rendering import trouble
 from wrapwright.jobs.kept.people import WhoIs, who_is
@@ -34,6 +46,7 @@ PAGES = (
     measure.router,
     compose.router,
     sheet.router,
+    names.router,
     tray.router,
     press.router,
     trials.router,

@@ -52,7 +52,7 @@ def page(request: Request, name: str, *, status: int = 200, step: str = "", **va
         request: the request that it answers.
         name: of the template.
         status: of the answer.
-        step: shelf, measure, compose, sheet, tray, press, history or setups: the one that is marked as current.
+        step: shelf, measure, compose, sheet, names, tray, press, history or setups: the one that is marked as current.
         values: for the template; `design` (an id) also becomes the design that Compose and Sheet go to.
     """
     unit = unit_of(request)

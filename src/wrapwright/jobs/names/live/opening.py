@@ -11,7 +11,7 @@ from wrapwright.core.base.errors import SeveralProblemsError, WrapwrightError, r
 from wrapwright.core.names.decisions import Decisions
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.names.live.keeping import mapping_asked, place_table
-from wrapwright.outside.store.records import DesignKept, ListKept
+from wrapwright.outside.store.records import LIST_FOLDER, DesignKept, ListKept
 
 if TYPE_CHECKING:
     from wrapwright.core.names.values import NamesRequest
@@ -95,10 +95,16 @@ def open_standing(standing: Standing, bench: Bench) -> OpenedList:
 
 
 def document_listed(document: Mapping[str, Any], kept: ListKept) -> dict[str, Any]:
-    """Return a design's document with its list in it: the one that its job file has."""
-    from wrapwright.outside.store.records import LIST_FOLDER
+    """Return a design's document with its list in it: the one that its job file has.
 
-    return {**document, "names": {"file": f"{LIST_FOLDER}/{kept.name}", **kept.mapping}}
+    A field that says nothing but its own name stands for a value still to come: it is no part of it, so that a column
+    nobody has chosen yet is told and never printed.
+    """
+    fields = document.get("fields")
+    made = {**document, "names": {"file": f"{LIST_FOLDER}/{kept.name}", **kept.mapping}}
+    if isinstance(fields, dict):
+        made["fields"] = {name: value for name, value in fields.items() if value != name}
+    return made
 
 
 def names_of(document: dict[str, Any], opened: OpenedList, bench: Bench) -> NamesList:

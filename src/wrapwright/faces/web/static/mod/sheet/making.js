@@ -25,21 +25,31 @@ export class Making {
     byId("stop").addEventListener("click", () => this.stop());
   }
 
-  /** Take up what another page has begun, or show what was made of this revision. @param {number} revision */
+  /** Take up what another page has begun, or show what was made of this revision (0: last). @param {number} revision */
   async resume(revision) {
     const all = await api.madeList(this.design).catch(() => []);
-    const list = all.filter((/** @type {any} */ row) => row.design === this.design); // 0 asks for all
+    const list = all.filter((/** @type {any} */ row) => this.own(row));
     const one = list.find((/** @type {any} */ row) => RUNNING.includes(row.state))
-      ?? list.find((/** @type {any} */ row) => row.state === "done" && row.revision === revision);
+      ?? list.find((/** @type {any} */ row) => row.state === "done" && (!revision || row.revision === revision));
     if (one) this.show(one, false);
   }
 
-  /** @param {{design: number, revision: number, output: string, accept: string[]}} asked */
+  /** Whether a making is one of this screen's: 0 asks for all. @param {any} row a MadeKept */
+  own(row) {
+    return row.design === this.design && Object.keys(row.names ?? {}).length === 0;
+  }
+
+  /** @param {any} asked */
+  ask(asked) {
+    return api.make(asked);
+  }
+
+  /** @param {any} asked as `ask` sends it */
   async begin(asked) {
     byId("trouble").hidden = true;
     byId("made").hidden = true;
     try {
-      this.show(await api.make(asked), true);
+      this.show(await this.ask(asked), true);
     } catch (error) {
       sayError(byId("trouble"), error);
     }
@@ -123,9 +133,14 @@ export class Making {
     const link = made("a", file.name);
     link.href = api.madeFileUrl(id, file.name);
     link.download = "";
-    const words = FILES[/** @type {keyof typeof FILES} */ (file.name)] ?? (file.name.startsWith("sheet") ? "a sheet: print at 100 %" : "");
+    const words = this.words(file.name);
     row.append(link, made("span", `${size(file.bytes)}${words ? `, ${words}` : ""}`, "note"));
     return row;
+  }
+
+  /** What a file is. @param {string} file */
+  words(file) {
+    return FILES[/** @type {keyof typeof FILES} */ (file)] ?? (file.startsWith("sheet") ? "sheets: print at 100 %" : "");
   }
 }
 

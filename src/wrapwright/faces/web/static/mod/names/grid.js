@@ -1,0 +1,215 @@
+// The rows as a grid: one cell has the focus, arrows go from cell to cell, Enter changes one in its place.
+
+import { make } from "../compose/dom.js";
+
+/** @typedef {import("./types.js").Row} Row */
+/** @typedef {import("./types.js").Column} Column */
+
+const STATES = {
+  waits: "waits for a decision", fine: "nothing wrong", accepted: "accepted", skipped: "skipped", unchecked: "not checked yet",
+};
+
+/**
+ * Events: `row {number, row}` when another row is looked at, `change {number, column, text, cell}` for a new text,
+ * `act {verb, number}` for a key that decides, `edge {way}` when an arrow leaves the page.
+ */
+export class Grid extends EventTarget {
+  /** @param {HTMLTableElement} table */
+  constructor(table) {
+    super();
+    this.table = table;
+    /** @type {Column[]} */
+    this.columns = [];
+    /** @type {number[]} places of the columns as they are shown: those that are used first */
+    this.order = [];
+    /** @type {Map<number, Row>} */
+    this.rows = new Map();
+    this.current = 0;
+    this.at = 1;
+    table.addEventListener("keydown", (event) => this.key(event));
+    table.addEventListener("click", (event) => this.click(event));
+    table.addEventListener("dblclick", (event) => this.edit(this.cellOf(event.target)));
+    table.addEventListener("focusin", (event) => this.focused(event));
+  }
+
+  /** @param {Column[]} columns */
+  head(columns) {
+    this.columns = columns;
+    const places = columns.map((_, at) => at);
+    this.used = places.filter((at) => columns[at].feeds.length > 0).length;
+    this.order = [...places.filter((at) => columns[at].feeds.length), ...places.filter((at) => !columns[at].feeds.length)];
+    const cells = this.order.map((at) => {
+      const { name, feeds } = columns[at];
+      const head = make("th", { scope: "col", class: feeds.length ? "n-used" : "n-unused" }, name || `column ${at + 1}`);
+      if (feeds.length) head.append(make("span", { class: "n-feeds" }, feeds.join(", ")));
+      return head;
+    });
+    cells.splice(this.used, 0, make("th", { scope: "col", class: "n-what" }, "Problem"));
+    const line = make("tr", {}, make("th", { scope: "col", class: "n-number" }, "Row"), ...cells);
+    this.table.replaceChildren(make("thead", {}, line), make("tbody"));
+  }
+
+  /** @param {Row[]} rows @param {boolean} [keep] the row that was looked at, where it is among them */
+  show(rows, keep = false) {
+    this.rows = new Map(rows.map((one) => [one.number, one]));
+    this.table.tBodies[0].replaceChildren(...rows.map((one) => this.line(one)));
+    const current = keep && this.rows.has(this.current) ? this.current : rows[0]?.number ?? 0;
+    this.look(current, false);
+  }
+
+  /** Show a row anew in its place. @param {Row} row */
+  put(row) {
+    const old = this.lineOf(row.number);
+    if (!old) return;
+    const held = old.contains(document.activeElement);
+    this.rows.set(row.number, row);
+    old.replaceWith(this.line(row));
+    if (row.number === this.current) this.look(row.number, held);
+  }
+
+  /** @param {Row} row */
+  line(row) {
+    const cells = this.order.map((at) => this.cell(row, at));
+    const waits = row.problems.filter((one) => one.state === "waits");
+    const told = waits[0] ?? row.problems[0];
+    const what = make("td", { class: "n-what", role: "gridcell", tabIndex: -1, title: told?.problem },
+      row.state === "skipped" ? make("span", { class: "n-out" }, "skipped: no piece is made") : told && make("span", { class: "n-said", "data-state": told.state }, told.problem),
+      waits.length > 1 && make("span", { class: "n-more-problems" }, `+${waits.length - 1}`));
+    cells.splice(this.used ?? 0, 0, what);
+    const severity = waits.some((one) => one.severity === "error") ? "error" : "warning";
+    const head = make("th", { scope: "row", class: "n-number", role: "rowheader", tabIndex: -1 },
+      make("span", { class: "n-mark", "data-state": row.state, "data-severity": severity, "aria-hidden": "true" }),
+      make("span", {}, String(row.number)),
+      make("span", { class: "only-spoken" }, `, ${STATES[row.state]}`),
+      row.quantity > 1 && make("span", { class: "n-times" }, `×${row.quantity}`));
+    return make("tr", { "data-number": String(row.number), "data-state": row.state }, head, ...cells);
+  }
+
+  /** @param {Row} row @param {number} at */
+  cell(row, at) {
+    const { name } = this.columns[at];
+    const text = row.cells[at] ?? "";
+    const was = Object.hasOwn(row.file_cells, name) ? row.file_cells[name] : null;
+    const doubt = row.problems.some((one) => one.state === "waits" && one.columns.includes(at));
+    return make("td", { role: "gridcell", tabIndex: -1, "data-at": String(at), "data-doubt": doubt && "", "data-changed": was !== null && "" },
+      make("span", { class: "n-text" }, ...shown(text)),
+      was !== null && make("s", { class: "n-was", title: `the table says: ${was || "nothing"}` },
+        make("span", { class: "only-spoken" }, "the table says "), ...(was ? shown(was) : ["empty"])));
+  }
+
+  /** @param {number} number */
+  lineOf(number) {
+    return /** @type {HTMLTableRowElement | null} */ (this.table.querySelector(`tr[data-number="${number}"]`));
+  }
+
+  /** Look at a row. @param {number} number @param {boolean} focus */
+  look(number, focus) {
+    const line = this.lineOf(number);
+    for (const one of this.table.querySelectorAll("tr[aria-selected]")) one.removeAttribute("aria-selected");
+    for (const one of this.table.querySelectorAll('[tabindex="0"]')) /** @type {HTMLElement} */ (one).tabIndex = -1;
+    this.current = line ? number : 0;
+    if (line) {
+      line.setAttribute("aria-selected", "true");
+      const cell = line.cells[Math.min(this.at, line.cells.length - 1)];
+      cell.tabIndex = 0;
+      if (focus) cell.focus();
+      cell.scrollIntoView({ block: "nearest", inline: "nearest" });
+    }
+    this.dispatchEvent(new CustomEvent("row", { detail: { number: this.current, row: this.rows.get(this.current) ?? null } }));
+  }
+
+  /** @param {EventTarget | null} target @returns {HTMLTableCellElement | null} */
+  cellOf(target) {
+    return target instanceof Element ? target.closest("tbody td, tbody th") : null;
+  }
+
+  /** @param {MouseEvent} event */
+  click(event) {
+    const cell = this.cellOf(event.target);
+    if (!cell || event.target instanceof HTMLTextAreaElement) return;
+    const again = cell === document.activeElement && cell.tabIndex === 0 && this.pressed === cell;
+    this.pressed = cell;
+    this.at = cell.cellIndex;
+    this.look(Number(/** @type {HTMLElement} */ (cell.parentElement).dataset.number), true);
+    if (again) this.edit(cell);
+  }
+
+  /** @param {FocusEvent} event */
+  focused(event) {
+    const cell = this.cellOf(event.target);
+    const number = Number(cell?.parentElement?.dataset.number ?? 0);
+    if (cell && event.target === cell && number !== this.current) {
+      this.at = cell.cellIndex;
+      this.look(number, false);
+    }
+  }
+
+  /** @param {KeyboardEvent} event */
+  key(event) {
+    const cell = this.cellOf(event.target);
+    if (!cell || event.target instanceof HTMLTextAreaElement || event.altKey || event.metaKey) return;
+    const line = /** @type {HTMLTableRowElement} */ (cell.parentElement);
+    const lines = [...this.table.tBodies[0].rows];
+    const place = lines.indexOf(line);
+    const moves = /** @type {Record<string, [number, number]>} */ ({
+      ArrowDown: [place + 1, cell.cellIndex], ArrowUp: [place - 1, cell.cellIndex],
+      ArrowRight: [place, cell.cellIndex + 1], ArrowLeft: [place, cell.cellIndex - 1],
+      Home: event.ctrlKey ? [0, 0] : [place, 0], End: event.ctrlKey ? [lines.length - 1, 0] : [place, line.cells.length - 1],
+      PageDown: [Math.min(place + 10, lines.length - 1), cell.cellIndex], PageUp: [Math.max(place - 10, 0), cell.cellIndex],
+    });
+    const acts = /** @type {Record<string, string>} */ ({ a: "accept", s: "skip" });
+    if (event.key in moves) {
+      event.preventDefault();
+      const [to, at] = moves[event.key];
+      if (to < 0 || to >= lines.length) return void this.dispatchEvent(new CustomEvent("edge", { detail: { way: to < 0 ? -1 : 1 } }));
+      this.at = Math.max(0, Math.min(at, line.cells.length - 1));
+      this.look(Number(lines[to].dataset.number), true);
+    } else if (["Enter", "F2"].includes(event.key)) {
+      event.preventDefault();
+      this.edit(cell);
+    } else if (!event.ctrlKey && event.key.toLowerCase() in acts) {
+      event.preventDefault();
+      this.dispatchEvent(new CustomEvent("act", { detail: { verb: acts[event.key.toLowerCase()], number: this.current } }));
+    }
+  }
+
+  /** Change a cell in its place. @param {HTMLTableCellElement | null} cell */
+  edit(cell) {
+    const row = this.rows.get(Number(cell?.parentElement?.dataset.number ?? 0));
+    if (!cell || !row || cell.dataset.at === undefined || cell.querySelector("textarea")) return;
+    const at = Number(cell.dataset.at);
+    const text = row.cells[at] ?? "";
+    const name = this.columns[at].name;
+    const field = make("textarea", { class: "n-edit", value: text, rows: Math.min(4, text.split("\n").length), maxLength: 2000, spellcheck: false, "aria-label": `${name}, row ${row.number}` });
+    let over = false;
+    const end = (/** @type {boolean} */ keep, /** @type {boolean} */ focus) => {
+      if (over) return;
+      over = true;
+      const fresh = this.cell(row, at);
+      fresh.tabIndex = cell.tabIndex;
+      cell.replaceWith(fresh);
+      if (focus) fresh.focus();
+      if (keep && field.value !== text) {
+        this.dispatchEvent(new CustomEvent("change", { detail: { number: row.number, column: name, text: field.value, cell: fresh } }));
+      }
+    };
+    field.addEventListener("keydown", (/** @type {KeyboardEvent} */ event) => {
+      if (event.key === "Escape") end(false, true);
+      else if (event.key === "Enter" && !event.altKey && !event.shiftKey) end(true, true);
+      else return;
+      event.preventDefault();
+      event.stopPropagation();
+    });
+    field.addEventListener("blur", () => end(true, false));
+    cell.replaceChildren(field);
+    field.focus();
+    field.select();
+  }
+}
+
+/** A text with the blanks at its ends and its line ends to be seen. @param {string} text @returns {(string | Node)[]} */
+function shown(text) {
+  const [, first, middle, last] = /** @type {string[]} */ (/^(\s*)([^]*?)(\s*)$/.exec(text) ?? ["", "", text, ""]);
+  const blanks = (/** @type {string} */ some) => some && make("span", { class: "n-blank", title: "white space" }, "␣".repeat(Math.min(some.length, 6)));
+  return [blanks(first), middle.replace(/\r?\n/g, " ⏎ "), middle ? blanks(last) : ""].filter(Boolean);
+}

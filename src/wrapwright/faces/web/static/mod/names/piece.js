@@ -1,0 +1,76 @@
+// The piece of the row that is looked at: drawn, what waits in it, and what can be decided about it.
+
+import { byId, make } from "../compose/dom.js";
+import { showPlate } from "../compose/flat.js";
+import { inUnit } from "../app/lengths.js";
+import { names } from "../app/listed/names.js";
+
+/** @typedef {import("./types.js").Row} Row */
+
+export class Piece {
+  /** @param {number} design */
+  constructor(design) {
+    this.design = design;
+    this.view = document.getElementById("view");
+    this.plate = document.getElementById("plate");
+    /** The row whose piece is wanted, and the one that is being fetched; 0 for none. */
+    this.wanted = 0;
+    this.fetching = 0;
+    this.shown = 0;
+    /** Whether the list can be used, so that its pieces can be drawn. */
+    this.usable = false;
+    /** The place of the column by which rows are told apart. */
+    this.who = -1;
+  }
+
+  /** Show another row, or the same as it is now. @param {Row | null} row */
+  show(row) {
+    this.row = row;
+    const name = row && this.who >= 0 ? row.cells[this.who]?.trim() : "";
+    byId("piece-title").textContent = row ? `Row ${row.number}${name ? ` · ${name}` : ""}` : "The piece";
+    this.tell();
+    this.wanted = this.usable ? row?.number ?? 0 : 0;
+    this.fetch();
+  }
+
+  /** What waits in the row, and the buttons that fit. */
+  tell() {
+    const { row } = this;
+    const problems = row && row.state !== "skipped" ? row.problems : [];
+    byId("row-problems").replaceChildren(...problems.map((one) => make("div", { class: "n-problem" },
+      make("p", { class: "finding", "data-severity": one.state === "accepted" ? "ok" : one.severity },
+        `${inUnit(one.problem)}${one.figure && !one.problem.includes(one.figure) ? ` (${inUnit(one.figure)})` : ""}`),
+      make("p", { class: "note" }, one.state === "accepted" ? "Accepted." : one.remedy))));
+    if (row?.state === "skipped") byId("row-problems").replaceChildren(make("p", { class: "note" }, "Skipped: no piece is made of this row."));
+    byId("row-acts").hidden = !row;
+    byId("row-wrong").hidden = true;
+    if (!row) return;
+    const waits = problems.filter((one) => one.state === "waits");
+    byId("accept-row").hidden = !waits.length || !waits.every((one) => one.acceptable);
+    byId("accept-row").textContent = waits.length > 1 ? `Accept all ${waits.length}` : "Accept";
+    byId("skip-row").textContent = row.state === "skipped" ? "Make it after all" : "Skip the row";
+    const decided = row.state === "skipped" || Object.keys(row.file_cells).length > 0 || problems.some((one) => one.state === "accepted");
+    byId("forget-row").hidden = !decided;
+  }
+
+  /** Fetch the newest wish; while one is under way the next waits, and those between are left out. */
+  async fetch() {
+    if (this.fetching || !this.wanted) return;
+    const number = this.fetching = this.wanted;
+    this.wanted = 0;
+    try {
+      const drawn = await names.drawn(this.design, number);
+      if (!this.wanted) this.draw(drawn);
+      this.shown = number;
+    } catch { /* what is wrong with the list stands beside it; a server that is away is told at the top */ }
+    this.fetching = 0;
+    if (this.wanted) void this.fetch();
+  }
+
+  /** @param {any} drawn */
+  draw(drawn) {
+    if (this.plate) showPlate(this.plate, drawn);
+    else if (this.view) /** @type {any} */ (this.view).drawn = { ...drawn, copies: drawn.copies.map((/** @type {any} */ one) => ({ ...one, fixed: true })) };
+    document.getElementById("names")?.setAttribute("data-shown", String(this.row?.number ?? ""));
+  }
+}
