@@ -124,7 +124,7 @@ def test_an_oven_that_is_not_hot_yet_tells_no_offset(until_s: float) -> None:
 
 def test_another_setting_is_no_offset() -> None:
     found = fit_log(series(*heat_up(80.0, 120.0, 205.0)), Asked(set_c=130.0))
-    assert any("75 K from the 130 C set" in one.why for one in found.untold)
+    assert any("75 °C (135 °F) from the 130 °C (266 °F) set" in one.why for one in found.untold)
 
 
 def test_an_oven_that_cycles_is_taken_as_measured() -> None:
@@ -149,7 +149,7 @@ def test_two_sensors_that_differ_do_not_bend_the_time_constant() -> None:
     tau = found.told("wall-time-constant")
     assert tau is not None
     assert tau.value == pytest.approx(100.0, rel=0.01)
-    assert any(re.search(r"settles (2.9|3.0|3.1) K below", one) for one in found.words)
+    assert any(re.search(r"settles (2.9|3|3.1) °C \(\S+ °F\) below", one) for one in found.words)
 
 
 def test_what_a_log_cannot_tell_is_named() -> None:

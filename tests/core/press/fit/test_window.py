@@ -72,7 +72,7 @@ def test_nonsense_is_refused_with_its_reason() -> None:
     times, air, wall = heat_up(80.0, 60.0, 205.0, air_start=190.0, seconds=600)
     assert "no column" in refusal(series(times))
     assert "12 rows" in refusal(series(times[:12], air[:12], wall[:12]))
-    assert "rises by 0.0 K" in refusal(series(times, (), 25.0 - times / 100.0))
+    assert "rises by 0 °C (0 °F)" in refusal(series(times, (), 25.0 - times / 100.0))
     assert "no heat-up" in refusal(series(times, (), 25.0 + times / 60.0))
     cold = heat_up(80.0, 60.0, 205.0, seconds=600)
     assert "hotter than the air" in refusal(series(times, cold[2], cold[1]))
@@ -80,7 +80,7 @@ def test_nonsense_is_refused_with_its_reason() -> None:
         window_of(series(times, wall, air), NOTHING)
     broken = wall.copy()
     broken[300:] = 1372.0
-    assert "reads 1372 C" in refusal(series(times, air, broken))
+    assert "reads 1372 °C (2502 °F)" in refusal(series(times, air, broken))
 
 
 def stuck(wall: Any, begin: int, end: int) -> Any:

@@ -99,5 +99,5 @@ def test_every_limit_is_told_with_its_source() -> None:
     known = replace(STEEL, limits=Limits(over_bake=4.5, over_bake_s=540, over_bake_source="own trials"))
     assert [row[1:] for row in limits_told(known)[-2:]] == [
         ("9 min", "own trials"),
-        ("4.5 min at 195 °C", "own trials"),
+        ("4.5 min at 195 °C (383 °F)", "own trials"),
     ]

@@ -9,6 +9,7 @@ from wrapwright.core.press.recipe.words import (
     celsius_words,
     seconds_range_words,
     seconds_words,
+    shift_words,
     step_words,
 )
 
@@ -46,3 +47,8 @@ def test_times(seconds: float, words: str) -> None:
 )
 def test_ranges_of_times(seconds: tuple[float, float], words: str) -> None:
     assert seconds_range_words(seconds) == words
+
+
+def test_a_difference_with_its_sign_has_no_32_in_it() -> None:
+    said = [shift_words(one) for one in (10.0, -1.5, 0.0, -0.04)]
+    assert said == ["+10 °C (+18 °F)", "-1.5 °C (-2.7 °F)", "+0 °C (+0 °F)", "+0 °C (-0.1 °F)"]

@@ -67,8 +67,8 @@ def test_what_cannot_be_is_refused(events: tuple[tuple[float, EventKind], ...], 
         ("door-closed", {"seconds": 4000.0}, "it runs to 15 min"),
         ("measured", {}, "needs its temperature"),
         ("measured", {"celsius": float("nan")}, "needs its temperature"),
-        ("measured", {"celsius": 383.0}, "Is it 383 F, which is 195 C?"),
-        ("measured", {"celsius": 900.0}, "runs from -30 C to 300 C."),
+        ("measured", {"celsius": 383.0}, "Is 383 °F meant, 195 °C?"),
+        ("measured", {"celsius": 900.0}, "from -30 °C (-22 °F) to 300 °C (572 °F)."),
     ],
 )
 def test_figures_that_cannot_be_meant(kind: EventKind, figures: dict[str, float], words: str) -> None:

@@ -58,7 +58,7 @@ def test_the_newest_of_each_figure_stands_in_the_heater(bench: Bench, log: Path)
     assert left.heater.heater.offset_k == pytest.approx(6.0, abs=0.1)
     none = drop_evidence(DropEvidence(left.heater.id, 1), bench, QUIET)
     assert (none.heater.calibrated, none.heater.heater) == (False, before)
-    assert "not known: 15 K" in none.words[0]
+    assert "not known: 15 °C (27 °F)" in none.words[0]
 
 
 def test_a_recipe_stands_only_where_nothing_was_measured(bench: Bench, log: Path) -> None:

@@ -76,12 +76,13 @@ def opened(data: Path) -> Bench:
     return open_bench(cache=data.parent / "cache", data=data, fonts=data / "fonts", threads=1)
 
 
-@pytest.fixture(scope="package", autouse=True)
-def _nothing_moved() -> Iterator[None]:
-    """Leave out what small changes of a load would do: it takes longest, and nothing here asks for it."""
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("wrapwright.core.press.load.sensitivity.sensitivity", lambda *_asked: ())
-        yield
+@pytest.fixture(autouse=True)
+def _nothing_moved(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Leave out what small changes of a load would do: it takes longest, and nothing here asks for it.
+
+    Of each test's own: in a folder that is no package a package's fixture stays until the very end of a run.
+    """
+    monkeypatch.setattr("wrapwright.core.press.load.sensitivity.sensitivity", lambda *_asked: ())
 
 
 @pytest.fixture(scope="package")

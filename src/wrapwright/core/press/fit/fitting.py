@@ -36,6 +36,7 @@ from wrapwright.core.press.fit.values import (
 from wrapwright.core.press.fit.window import LEAST_RISE_K, Window, heat_up
 from wrapwright.core.press.fit.words import words_of
 from wrapwright.core.press.heat.films import Face, cover_resistance, passing
+from wrapwright.core.press.recipe.words import celsius_words, step_words
 from wrapwright.core.press.values import UNCALIBRATED_K
 
 Floats = NDArray[np.float64]
@@ -91,7 +92,8 @@ def _refuse_shapeless(course: Course, wall: Floats) -> None:
     rise = float(np.ptp(wall))
     if off > ROUGH * rise:
         message = (
-            f"The wall goes up and down by {off:.0f} K about any heat-up of its {rise:.0f} K; nothing can be fitted."
+            f"The wall goes up and down by {step_words(round(off))} about any heat-up of its "
+            f"{step_words(round(rise))}; nothing can be fitted."
         )
         raise unusable(message, remedy="Look at the sensor's contact with the wall, and at the columns.")
 
@@ -227,7 +229,8 @@ def _level(course: Course, window: Window, asked: Asked, told: _Told) -> None:
     if level is None or not half < UNCALIBRATED_K:
         why = "the log ends too far below the oven's level to say where that would be."
     elif course.fits[0] is not None and not _reached(window.times_s, course.fits[0], level):
-        why = f"the log ends while the air still changes, at {float(course.fits[0][-1]):.0f} C; log until it is held."
+        last = celsius_words(round(float(course.fits[0][-1])))
+        why = f"the log ends while the air still changes, at {last}; log until it is held."
     if level is None or why:
         told.cannot("level", why)
         told.cannot("offset", why)
@@ -241,8 +244,8 @@ def _level(course: Course, window: Window, asked: Asked, told: _Told) -> None:
         return
     offset = level - asked.set_c
     if abs(offset) > FARTHEST_K:
-        off = f"{abs(offset):.0f} K from the {asked.set_c:.0f} C set"
-        told.cannot("offset", f"the level of {level:.0f} C is {off}: that is another setting.")
+        off = f"{step_words(round(abs(offset)))} from the {celsius_words(asked.set_c)} set"
+        told.cannot("offset", f"the level of {celsius_words(round(level))} is {off}: that is another setting.")
         return
     told.estimates.append(Estimate("offset", offset, offset - half, offset + half))
 

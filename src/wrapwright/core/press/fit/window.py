@@ -8,8 +8,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from wrapwright.core.base.errors import unusable
-from wrapwright.core.base.units import to_fahrenheit_step
 from wrapwright.core.press.fit.values import Asked, Series
+from wrapwright.core.press.recipe.words import celsius_words, step_words
 
 Floats = NDArray[np.float64]
 
@@ -115,7 +115,8 @@ def _refuse_impossible(columns: dict[str, Floats]) -> None:
         known = values[np.isfinite(values)]
         for worst in (float(known.max(initial=0.0)), float(known.min(initial=0.0))):
             if not COLDEST_C <= worst <= HOTTEST_C:
-                message = f"The {name} reads {worst:.0f} C; logs of heating blanks lie between -40 and 400 C."
+                limits = f"{celsius_words(COLDEST_C)} and {celsius_words(HOTTEST_C)}"
+                message = f"The {name} reads {celsius_words(worst)}; logs of heating blanks lie between {limits}."
                 remedy = "See whether the sensor is broken (an open one reads its highest value), or the unit is F."
                 raise unusable(message, remedy=remedy)
 
@@ -128,9 +129,8 @@ def _refuse_stuck(times: Floats, columns: dict[str, Floats]) -> None:
             continue
         shown = values[known]
         if float(np.ptp(shown)) == 0.0:
-            message = (
-                f"The {name} reads {shown[0]:g} C in all {len(shown)} rows: that sensor is stuck or not connected."
-            )
+            stands = f"{celsius_words(shown[0])} in all {len(shown)} rows"
+            message = f"The {name} reads {stands}: that sensor is stuck or not connected."
             raise unusable(message, remedy="Look at its plug and its column, then log again.")
         begin, length = _longest_run(shown)
         if length < STUCK_ROWS:
@@ -143,7 +143,7 @@ def _refuse_stuck(times: Floats, columns: dict[str, Floats]) -> None:
         rests = begin == 0 or (shown[begin] > shown.max() - LEAST_RISE_K / 2.0 and not moved)
         if not rests and (jumps or moved):
             message = (
-                f"The {name} stands at {shown[begin]:g} C for {length} rows "
+                f"The {name} stands at {celsius_words(shown[begin])} for {length} rows "
                 f"({times[known[begin]]:.0f} to {times[known[begin + length - 1]]:.0f} s) and moves again or while the "
                 "other sensor moves: it is stuck."
             )
@@ -173,8 +173,8 @@ def _part(times: Floats, columns: dict[str, Floats], asked: Asked) -> tuple[int,
     rise = float(smooth[top]) - low
     if rise < LEAST_RISE_K:
         message = (
-            f"There is no heat-up in this log: the {name} rises by {max(rise, 0.0):.1f} K "
-            f"({to_fahrenheit_step(max(rise, 0.0)):.0f} F degrees); at least {LEAST_RISE_K:.0f} K are needed."
+            f"There is no heat-up in this log: the {name} rises by {step_words(max(rise, 0.0))}; at least "
+            f"{step_words(LEAST_RISE_K)} are needed."
         )
         remedy = "Log from before the blank goes in until its temperature is level."
         if any(float(np.ptp(other)) >= LEAST_RISE_K for key, other in columns.items() if key != name):
@@ -221,7 +221,7 @@ def _refuse_hotter(columns: dict[str, Floats]) -> None:
     if share > 0.2:
         message = (
             f"On its way up the wall is hotter than the air in {share * 100:.0f} % of the rows, by up to "
-            f"{float(over.max()):.0f} K, and that cannot be."
+            f"{step_words(round(float(over.max())))}, and that cannot be."
         )
         raise unusable(message, remedy="The two columns are likely the other way round: say which is which.")
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from wrapwright.core.base.units import to_fahrenheit_step
 from wrapwright.core.press.fit.values import SENSOR_HALF_K, TITLES, UNITS, Asked, Estimate, Fitted
+from wrapwright.core.press.recipe.words import celsius_words, shift_words, step_words
 
 HANGS = 3.0
 
@@ -17,15 +17,15 @@ _FORMS = {
 
 
 def estimate_words(one: Estimate) -> str:
-    """Return a figure with its interval, for example `Offset of the oven: +7.2 K, 95 % interval 6.8 to 7.6 K`."""
-    unit, digits = UNITS[one.name], 1
-    unit_words = f" {unit}"
-    sign = "+" if one.name == "offset" else ""
-    middle, low, high = (f"{value:{sign}.{digits}f}" for value in (one.value, one.low, one.high))
-    said = f"{TITLES[one.name]}: {middle}{unit_words}, 95 % interval {low} to {high}{unit_words}"
-    if one.name == "offset":
-        said += f" ({to_fahrenheit_step(one.value):+.1f} F degrees)"
-    return f"{said}."
+    """Return a figure with its interval, for example `Time constant of the wall: 96.2 s, 95 % interval 95 to 97 s`.
+
+    Temperatures and differences of temperatures stand in both scales.
+    """
+    both = {"offset": shift_words, "level": celsius_words}.get(one.name)
+    if both is not None:
+        return f"{TITLES[one.name]}: {both(one.value)}, 95 % interval {both(one.low)} to {both(one.high)}."
+    unit = UNITS[one.name]
+    return f"{TITLES[one.name]}: {one.value:.1f} {unit}, 95 % interval {one.low:.1f} to {one.high:.1f} {unit}."
 
 
 def words_of(fitted: Fitted, asked: Asked, *, difference: float | None, together: float) -> tuple[str, ...]:
@@ -38,7 +38,7 @@ def words_of(fitted: Fitted, asked: Asked, *, difference: float | None, together
     if difference is not None:
         word = "above" if difference > 0 else "below"
         said.append(
-            f"The wall's sensor settles {abs(difference):.1f} K {word} the air's; that much is between the two."
+            f"The wall's sensor settles {step_words(abs(difference))} {word} the air's; that much is between the two."
         )
     if together > HANGS:
         said.append(
@@ -61,10 +61,10 @@ def _sensor_words(asked: Asked) -> str:
     if asked.reference is None:
         return (
             "The offset is that of the oven and the sensor together; without a reference reading they cannot be told "
-            f"apart, and {SENSOR_HALF_K} K are let in for the sensor (IEC 60584-1, type K, class 2)."
+            f"apart, and {step_words(SENSOR_HALF_K)} are let in for the sensor (IEC 60584-1, type K, class 2)."
         )
     shown = asked.reference.shown_c - asked.reference.true_c
     return (
-        f"At {asked.reference.true_c:g} C the sensor shows {shown:+.1f} K; that was taken off, as if it were the same "
-        "at the oven's temperature."
+        f"At {celsius_words(asked.reference.true_c)} the sensor shows {shift_words(shown)}; that was taken off, "
+        "as if it were the same at the oven's temperature."
     )

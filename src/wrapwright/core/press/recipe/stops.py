@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from wrapwright.core.base.findings import Finding, Severity
 from wrapwright.core.press.recipe.values import DYE_TRANSFER, LONGEST_S, SHORTEST_S, VACUUM, Recipe
 from wrapwright.core.press.recipe.words import celsius_words, seconds_words, step_words
-from wrapwright.core.press.values import Dose, Window
+from wrapwright.core.press.values import REFERENCE_C, Dose, Window
 
 
 @dataclass(frozen=True)
@@ -44,7 +44,9 @@ def limits_told(recipe: Recipe) -> tuple[tuple[str, str, str], ...]:
     if limits.over_bake_s is not None:
         rows.append(("longest dwell", seconds_words(limits.over_bake_s), limits.over_bake_source))
     if limits.over_bake is not None:
-        rows.append(("over-bake bound", f"{limits.over_bake:g} min at 195 °C", limits.over_bake_source))
+        rows.append(
+            ("over-bake bound", f"{limits.over_bake:g} min at {celsius_words(REFERENCE_C)}", limits.over_bake_source)
+        )
     if limits.over_bake_s is None and limits.over_bake is None:
         rows.append(("over-bake bound", "not known yet", "accepted trials give it"))
     return tuple(rows)
@@ -132,7 +134,7 @@ def _over_baked(recipe: Recipe, dose: Dose, window: Window | None) -> list[Findi
         (low, high), source = window.high, window.source
     else:
         return []
-    about = f"{dose.mid:.1f} min at 195 °C (between {dose.low:.1f} and {dose.high:.1f})"
+    about = f"{dose.mid:.1f} min at {celsius_words(REFERENCE_C)} (between {dose.low:.1f} and {dose.high:.1f})"
     if dose.mid > high:
         message = f"The dose, {about}, goes past the over-bake bound, {high:.1f} min ({source}). Take it out sooner."
         return [Finding("heat-long", Severity.ERROR, message, figure=dose.mid, limit=high, unit="min")]

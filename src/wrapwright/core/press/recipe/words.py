@@ -27,6 +27,11 @@ def step_words(kelvin: float) -> str:
     return f"{_plain(kelvin)} °C ({_plain(to_fahrenheit_step(kelvin))} °F)"
 
 
+def shift_words(kelvin: float) -> str:
+    """Return a difference with its sign in both scales: `+5 °C (+9 °F)`, `-1.5 °C (-2.7 °F)`."""
+    return f"{_signed(kelvin)} °C ({_signed(to_fahrenheit_step(kelvin))} °F)"
+
+
 def seconds_words(seconds: float) -> str:
     """Return a time: `45 s`, `4 min`, `4 min 30 s`, `1 h 5 min`."""
     whole = round(seconds)
@@ -48,6 +53,11 @@ def seconds_range_words(seconds: tuple[float, float]) -> str:
     if long <= 300:
         return f"{_plain(short)}–{_plain(long)} s"
     return f"{seconds_words(short)} to {seconds_words(long)}"
+
+
+def _signed(value: float) -> str:
+    text = _plain(value)
+    return text if text.startswith("-") else f"+{text}"
 
 
 def _plain(value: float, digits: int = 1) -> str:

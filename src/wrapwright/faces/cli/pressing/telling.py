@@ -20,8 +20,11 @@ def heat_row(told: HeatTold) -> dict[str, Any]:
     return asdict(told)
 
 
-def show_heat_told(told: HeatTold, talk: Talk) -> None:
-    """Print a heat: as a document, or its line, what to do now, its cautions and its pieces."""
+def show_heat_told(told: HeatTold, talk: Talk, *, looked: int = 0) -> None:
+    """Print a heat: as a document, or its line, what to do now, its cautions and its pieces.
+
+    `looked`: the place that was just looked at; of that one alone the likely causes are shown.
+    """
     if talk.json:
         show_document({"format": FORMAT, "heat": heat_row(told)})
         return
@@ -35,7 +38,11 @@ def show_heat_told(told: HeatTold, talk: Talk) -> None:
         show(_dose_words(told))
     show_columns([_piece_columns(one) for one in told.pieces])
     for piece in told.pieces:
-        _causes(piece)
+        if looked in (0, piece.place):
+            _causes(piece)
+    following = _next(told)
+    if following:
+        talk.say(f"Next: wrapwright press {following}")
 
 
 def show_heats_told(told: Sequence[HeatTold], talk: Talk) -> None:
@@ -65,14 +72,27 @@ def _columns(told: HeatTold) -> tuple[str, ...]:
             pieces)  # fmt: skip
 
 
+def _next(told: HeatTold) -> str:
+    """Return the command that is due, "" for none."""
+    if told.phase == "look":
+        place = next((one.place for one in told.pieces if not one.result), 0)
+        return f"look {told.id} {place} good, or its fault" if place else ""
+    kind = {"preheat": "ready", "loading": "loaded", "dwell": "taken-out", "unload": "taken-out", "cool": "cooled"}
+    if told.phase == "dwell" and told.door_open:
+        return f"event {told.id} door-closed"
+    if told.phase == "dwell" and told.turn_due:
+        return f"event {told.id} turned"
+    return f"event {told.id} {kind[told.phase]}" if told.phase in kind else ""
+
+
 def _dose_words(told: HeatTold) -> str:
     dose = told.dose
     planned = f"planned {dose.planned_mid:.1f} min ({dose.planned_low:.1f} to {dose.planned_high:.1f})"
     target = "window not known yet" if dose.target is None else f"aim {dose.target:.1f} min"
     if dose.now is None:
-        return f"Dose at 195 °C: {planned}; {target}."
+        return f"Dose at 195 °C (383 °F): {planned}; {target}."
     so_far = f"{dose.now:.1f} min ({dose.now_low:.1f} to {dose.now_high:.1f})"
-    return f"Dose at 195 °C: {so_far} by the {dose.by}; {planned}; {target}."
+    return f"Dose at 195 °C (383 °F): {so_far} by the {dose.by}; {planned}; {target}."
 
 
 def _piece_columns(one: PieceTold) -> tuple[str, ...]:

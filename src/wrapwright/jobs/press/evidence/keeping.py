@@ -7,6 +7,7 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING, Any
 
 from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
+from wrapwright.core.press.recipe.words import celsius_words, shift_words, step_words
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.press.evidence.values import LONGEST_NOTE, About, DropEvidence, Known, ShowEvidence
 
@@ -133,13 +134,13 @@ def _words(heater: HeaterKept, evidence: Sequence[EvidenceRow], sources: Mapping
     if "offset_k" in sources:
         row = next(one for one in evidence if one.id == sources["offset_k"])
         said.append(
-            f"Offset {figures.offset_k:+.1f} K, known to {figures.offset_half_k:.1f} K ({_called(row)}): set to "
-            f"200 C it is about {200.0 + figures.offset_k:.0f} C."
+            f"Offset {shift_words(figures.offset_k)}, known to {step_words(figures.offset_half_k)} ({_called(row)}): "
+            f"set to {celsius_words(200.0)} it is about {celsius_words(round(200.0 + figures.offset_k))}."
         )
     else:
         said.append(
-            f"The offset is not known: {figures.offset_half_k:.0f} K are let in either way, by far the largest doubt "
-            "of a dose. Three readings of an oven thermometer make it smaller."
+            f"The offset is not known: {step_words(figures.offset_half_k)} are let in either way, by far the "
+            "largest doubt of a dose. Three readings of an oven thermometer make it smaller."
         )
     if "film" in sources:
         row = next(one for one in evidence if one.id == sources["film"])

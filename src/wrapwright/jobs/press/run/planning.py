@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING
 
 from wrapwright.core.base.errors import SeveralProblemsError, WrapwrightError, raise_all, unusable
 from wrapwright.core.base.findings import Finding, Severity
+from wrapwright.core.press.recipe.words import celsius_words
 from wrapwright.core.press.run.starting import missing_ticks, pieces_problem, preheat_s
 from wrapwright.core.press.run.values import HeatPlan
-from wrapwright.core.press.values import ROOM_C, Heater, Window
+from wrapwright.core.press.values import ROOM_C, UNCALIBRATED_K, Heater, Window
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.press.run.keeping import Planned, used
 from wrapwright.jobs.press.run.showing import ticks_for
@@ -71,7 +72,7 @@ def plan_heat(asked: Asked, bench: Bench) -> Planned:
         plan=plan,
         heater=heater,
         rated_w=asked.heater.rated_w,
-        calibrated=asked.heater.calibrated,
+        calibrated=heater.offset_half_k < UNCALIBRATED_K,
         load=None if reckoned is None else reckoned.asked.load,
         recipe=used(recipe),
         words=tuple(warned),
@@ -164,6 +165,8 @@ def _warm(reckoned: Reckoned | None) -> float | None:
 def _preheat(heater: Heater, set_c: float, warned: list[str]) -> float:
     needed = preheat_s(heater, set_c + heater.offset_k, ROOM_C)
     if needed is None:
-        warned.append(f"By its figures {heater.name} never gets to {set_c:g} °C: look at its power and its loss.")
+        warned.append(
+            f"By its figures {heater.name} never gets to {celsius_words(set_c)}: look at its power and its loss."
+        )
         return 0.0
     return float(round(needed))

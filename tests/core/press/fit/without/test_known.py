@@ -52,7 +52,7 @@ def test_what_tells_nothing_changes_nothing() -> None:
 
 
 def test_what_no_offset_explains_is_refused() -> None:
-    with pytest.raises(WrapwrightError, match="no offset within 40 K"):
+    with pytest.raises(WrapwrightError, match="no offset within 40 °C"):
         bounded(SURE, KnownGood(LOAD, 360.0, (400.0, 500.0), ""))
     with pytest.raises(WrapwrightError, match="is no window"):
         bounded(SURE, KnownGood(LOAD, 360.0, (5.0, 2.0), ""))

@@ -30,8 +30,8 @@ def test_measured_between_and_beyond() -> None:
     assert (between.offset_k, between.half_k, between.how) == (pytest.approx(7.5), 4.0, "between")
     beyond = offset_at(POINTS, 210.0, "Top left")
     assert (beyond.offset_k, beyond.half_k, beyond.how) == (8.0, 15.0, "beyond")
-    assert "210 C lies above 200 C, the highest that was measured" in beyond.words
-    assert "lies below 200 C" in offset_at(POINTS, 190.0, "bottom").words
+    assert "210 °C (410 °F) lies above 200 °C (392 °F), the highest that was measured" in beyond.words
+    assert "lies below 200 °C (392 °F)" in offset_at(POINTS, 190.0, "bottom").words
 
 
 def test_a_place_that_was_not_measured_is_the_middle_of_the_others() -> None:
@@ -47,7 +47,7 @@ def test_the_oven_as_one() -> None:
     assert (whole.offset_k, whole.half_k, whole.how) == (2.0, 10.0, "measured")
     assert "Not measured" in whole_oven(POINTS, 190.0).words
     assert (map_found(POINTS).offset_k, map_found(POINTS).offset_half_k) == (2.0, 10.0)
-    assert map_words(POINTS) == ("At 200 C set, Top left is 12.0 K warmer than bottom.",)
+    assert map_words(POINTS) == ("At 200 °C (392 °F) set, Top left is 12 °C (21.6 °F) warmer than bottom.",)
     assert "One set point" in map_words(POINTS[1:])[1]
 
 

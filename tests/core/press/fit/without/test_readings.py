@@ -32,7 +32,9 @@ def test_three_readings() -> None:
 def test_two_readings_say_what_a_third_would_bring() -> None:
     told = offset_of(Readings(200.0, (194.9, 195.1), 0.1, 1.0)).words
     assert any("from 12.7 to 4.3" in one for one in told)
-    assert any("no better than the 15 K" in one for one in offset_of(Readings(200.0, (180.0, 200.0), 5.0)).words)
+    assert any(
+        "no better than the 15 °C (27 °F)" in one for one in offset_of(Readings(200.0, (180.0, 200.0), 5.0)).words
+    )
     assert any("hides their spread" in one for one in offset_of(Readings(200.0, (195.0,) * 3, 5.0)).words)
 
 
@@ -40,10 +42,10 @@ def test_two_readings_say_what_a_third_would_bring() -> None:
     ("readings", "words", "where"),
     [
         (Readings(200.0, (195.0,), 5.0), "1 reading cannot say", "readings"),
-        (Readings(200.0, (383.0, 383.0), 5.0), "383 C is no temperature", "readings"),
-        (Readings(392.0, (195.0, 195.0), 5.0), "392 C is no temperature", "set"),
-        (Readings(200.0, (195.0, 100.0), 5.0), "100 K from the 200 C", "readings"),
-        (Readings(200.0, (195.0, 196.0), 0.0), "step of reading of 0 K", "step"),
+        (Readings(200.0, (383.0, 383.0), 5.0), "383 °C .* is no temperature", "readings"),
+        (Readings(392.0, (195.0, 195.0), 5.0), "392 °C .* is no temperature", "set"),
+        (Readings(200.0, (195.0, 100.0), 5.0), "100 °C .180 °F. from the 200 °C", "readings"),
+        (Readings(200.0, (195.0, 196.0), 0.0), "step of reading of 0 °C", "step"),
         (Readings(200.0, (195.0, 196.0), 1.0, -1.0), "error of the thermometer", "class"),
     ],
 )

@@ -54,17 +54,17 @@ def test_a_log_is_fitted_kept_and_drawn(say: Any, document: Any, log: str, tmp_p
     known = document("known", "--heater", "left")
     assert (known["calibrated"], known["evidence"][0]["note"]) == (True, "new logger")
     code, out, err = say(*named, "--heater", "left", "--reference", "100 C=99 C", "--dry-run")
-    assert (code, "+7.0 K" in out, "Kept" in err) == (0, True, False)
+    assert (code, "+7 °C (+12.6 °F)" in out, "Kept" in err) == (0, True, False)
 
 
 def test_readings_a_recipe_and_a_map(say: Any, document: Any) -> None:
     say(*OVEN)
     code, out, err = say(*READ, "--reading", "190 C", "--reading", "374 F", "--reading", "190 C")
-    assert (code, "offset -10.0 K" in out, "Kept as number 1 of Left." in err) == (0, True, True)
+    assert (code, "offset -10 °C (-18 °F)" in out, "Kept as number 1 of Left." in err) == (0, True, True)
     good = document("known", "--heater", "left", "--recipe", "steel-oven", "--wall", "0.5 mm", "--dwell", "6 min")
     assert good["evidence"]["offset_low_k"] < good["evidence"]["offset_high_k"]
     points = ("--point", "200 C; top; 208 C", "--point", "200 C; bottom; 196 C")
-    assert "top is 12.0 K warmer than bottom" in say("map", "--heater", "left", *points, "--half", "4 C")[1]
+    assert "top is 12 °C (21.6 °F) warmer than bottom" in say("map", "--heater", "left", *points, "--half", "4 C")[1]
     read = document("map", "--heater", "left", "--at", "230 C", "--place", "top")["offset"]
     assert (read["offset_k"], read["half_k"], read["how"]) == (8.0, 15.0, "beyond")
     assert [one["place"] for one in document("map", "--heater", "left")["points"]] == ["top", "bottom"]

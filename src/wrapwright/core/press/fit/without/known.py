@@ -10,6 +10,7 @@ from wrapwright.core.base.errors import unusable
 from wrapwright.core.press.dose.dose import equivalent_minutes
 from wrapwright.core.press.fit.values import Found
 from wrapwright.core.press.heat.warming import Cases, warm_up
+from wrapwright.core.press.recipe.words import shift_words, step_words
 from wrapwright.core.press.values import UNCALIBRATED_K, Heater, Load
 
 REACH_K = 40.0
@@ -87,8 +88,8 @@ def bounded(heater: Heater, good: KnownGood) -> Bounded:
     middle = float(doses[len(films) // 2, len(offsets) // 2])
     if not any_film.any():
         message = (
-            f"By these figures that heat gives {middle:.2f} equivalent minutes, and no offset within {REACH_K:.0f} K "
-            f"brings it into {low:.2f} to {high:.2f}."
+            f"By these figures that heat gives {middle:.2f} equivalent minutes, and no offset within "
+            f"{step_words(REACH_K)} brings it into {low:.2f} to {high:.2f}."
         )
         raise unusable(message, remedy="Look at the wall, the dwell and the heater's power.", where="recipe")
     kept = offsets[any_film]
@@ -110,22 +111,23 @@ def _words(
     heater: Heater,
     good: KnownGood,
 ) -> tuple[str, ...]:
-    low = f"below {ends[0]:+.0f}" if opened[0] else f"{ends[0]:+.0f}"
-    high = f"above {ends[1]:+.0f}" if opened[1] else f"{ends[1]:+.0f}"
+    low = f"{'below ' if opened[0] else ''}{shift_words(ends[0])}"
+    high = f"{'above ' if opened[1] else ''}{shift_words(ends[1])}"
     said = [
         f"That heat does well, so its dose lies between {good.window[0]:.2f} and {good.window[1]:.2f} equivalent "
-        f"minutes ({good.source}); the oven's offset then lies between {low} and {high} K.",
+        f"minutes ({good.source}); the oven's offset then lies between {low} and {high}.",
         "It speaks of the offset only through the dose: a hotter oven and a better film do the same, and so does an "
         "error in the wall. It tells nothing of the oven's time constant or its sensor.",
     ]
     if tells:
         said.append(
-            f"The offset is taken as {(ends[0] + ends[1]) / 2:+.0f} K, known to {(ends[1] - ends[0]) / 2:.0f} K."
+            f"The offset is taken as {shift_words((ends[0] + ends[1]) / 2)}, known to "
+            f"{step_words((ends[1] - ends[0]) / 2)}."
         )
     else:
         said.append(
-            f"That is no narrower than the {UNCALIBRATED_K:.0f} K of an oven nobody has looked at, so its figures "
-            "stay; three readings of a thermometer say more."
+            f"That is no narrower than the {step_words(UNCALIBRATED_K)} of an oven nobody has looked at, so its "
+            "figures stay; three readings of a thermometer say more."
         )
     if films != (heater.film.low, heater.film.high):
         said.append(f"With a film outside {films[0]:.0f} to {films[1]:.0f} W/m2K no offset would do.")

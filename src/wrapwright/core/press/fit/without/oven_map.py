@@ -9,6 +9,7 @@ from typing import Literal
 
 from wrapwright.core.base.errors import unusable
 from wrapwright.core.press.fit.values import Found
+from wrapwright.core.press.recipe.words import celsius_words, shift_words, step_words
 from wrapwright.core.press.values import REFERENCE_C, UNCALIBRATED_K
 
 MOST_POINTS = 200
@@ -59,14 +60,16 @@ def checked(points: Sequence[Point]) -> tuple[Point, ...]:
     for one in points:
         key = (one.set_c, one.place.casefold())
         if key in seen:
-            message = f'"{one.place}" at {one.set_c:g} C is in the map twice.'
+            message = f'"{one.place}" at {celsius_words(one.set_c)} is in the map twice.'
             raise unusable(message, remedy="Keep one of the two, or their mean.", where="points")
         seen.add(key)
         if not one.place.strip() or len(one.place) > LONGEST_PLACE:
             message = f"A place needs a name of 1 to {LONGEST_PLACE} characters."
             raise unusable(message, remedy='Call it "top left", "middle" ...', where="points")
         if abs(one.offset_k) > 60.0:
-            message = f'"{one.place}" is {one.offset_k:+.0f} K from the {one.set_c:g} C set; that cannot be.'
+            message = (
+                f'"{one.place}" is {shift_words(one.offset_k)} from the {celsius_words(one.set_c)} set; that cannot be.'
+            )
             raise unusable(message, remedy="Look at the thermometer and at C and F.", where="points")
     places = list(dict.fromkeys(one.place.casefold() for one in points))
     return tuple(sorted(points, key=lambda one: (places.index(one.place.casefold()), one.set_c)))
@@ -92,20 +95,22 @@ def offset_at(points: Sequence[Point], set_c: float, place: str) -> Mapped:
         return _elsewhere(points, set_c, place)
     for one in here:
         if abs(one.set_c - set_c) < 0.5:
-            return Mapped(one.offset_k, one.half_k, "measured", f"Measured at {one.set_c:g} C, {one.place}.")
+            return Mapped(one.offset_k, one.half_k, "measured", f"Measured at {celsius_words(one.set_c)}, {one.place}.")
     below = [one for one in here if one.set_c < set_c]
     above = [one for one in here if one.set_c > set_c]
     if below and above:
         low, high = below[-1], above[0]
         share = (set_c - low.set_c) / (high.set_c - low.set_c)
         offset = low.offset_k + share * (high.offset_k - low.offset_k)
-        words = f"Between {low.set_c:g} and {high.set_c:g} C, {low.place}."
+        words = f"Between {celsius_words(low.set_c)} and {celsius_words(high.set_c)}, {low.place}."
         return Mapped(offset, max(low.half_k, high.half_k), "between", words)
     near = below[-1] if below else above[0]
     side = "above" if below else "below"
     words = (
-        f"Not measured: {set_c:g} C lies {side} {near.set_c:g} C, the {'highest' if below else 'lowest'} that was "
-        f"measured at {near.place}; its offset is used and counts as known to no better than {UNCALIBRATED_K:.0f} K."
+        f"Not measured: {celsius_words(set_c)} lies {side} {celsius_words(near.set_c)}, the "
+        f"{'highest' if below else 'lowest'} that was "
+        f"measured at {near.place}; its offset is used and counts as known to no better than "
+        f"{step_words(UNCALIBRATED_K)}."
     )
     return Mapped(near.offset_k, max(near.half_k, UNCALIBRATED_K), "beyond", words)
 
@@ -124,7 +129,8 @@ def whole_oven(points: Sequence[Point], set_c: float) -> Mapped:
     offsets = [one.offset_k for one in each]
     half = (max(offsets) - min(offsets)) / 2.0 + max(one.half_k for one in each)
     worst = max(each, key=lambda one: ("measured", "between", "another place", "beyond").index(one.how))
-    words = f"At {set_c:g} C: {(max(offsets) + min(offsets)) / 2.0:+.1f} K, known to {half:.1f} K over all places."
+    middle = shift_words((max(offsets) + min(offsets)) / 2.0)
+    words = f"At {celsius_words(set_c)}: {middle}, known to {step_words(half)} over all places."
     if worst.how == "beyond":
         words += f" {worst.words}"
     return Mapped((max(offsets) + min(offsets)) / 2.0, half, worst.how, words)
@@ -151,8 +157,11 @@ def map_words(points: Sequence[Point]) -> tuple[str, ...]:
             continue
         cold, hot = here[0], here[-1]
         said.append(
-            f"At {set_c:g} C set, {hot.place} is {hot.offset_k - cold.offset_k:.1f} K warmer than {cold.place}."
+            f"At {celsius_words(set_c)} set, {hot.place} is {step_words(hot.offset_k - cold.offset_k)} warmer than "
+            f"{cold.place}."
         )
     if len({one.set_c for one in points}) == 1:
-        said.append(f"One set point was measured, {points[0].set_c:g} C: other settings are told nothing of.")
+        said.append(
+            f"One set point was measured, {celsius_words(points[0].set_c)}: other settings are told nothing of."
+        )
     return tuple(said)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from wrapwright.core.base.errors import unusable
 from wrapwright.core.press.fit.least import quantile
 from wrapwright.core.press.fit.values import Found
+from wrapwright.core.press.recipe.words import celsius_range_words, celsius_words, shift_words, step_words
 from wrapwright.core.press.values import UNCALIBRATED_K
 
 FEWEST, MOST = 2, 50
@@ -16,6 +17,7 @@ CLASS_K = 5.0  # half-width of a cheap oven thermometer's own error; common prac
 FINEST_K, COARSEST_K = 0.01, 20.0
 LOWEST_C, HIGHEST_C = 50.0, 300.0
 FARTHEST_K = 60.0
+MOST_CLASS_K = 30.0
 
 
 @dataclass(frozen=True)
@@ -89,14 +91,15 @@ def offset_of(readings: Readings) -> Offset:
 def _words(readings: Readings, mean: float, half: float, parts: tuple[float, float, float]) -> tuple[str, ...]:
     count, offset = len(readings.read_c), mean - readings.set_c
     said = [
-        f"{count} readings, {mean:.1f} C on average at {readings.set_c:.0f} C set: offset {offset:+.1f} K, known to "
-        f"{half:.1f} K.",
-        f"In that: {parts[0]:.1f} K from their spread (Student's t for {count - 1} degrees of freedom, "
-        f"{quantile(count - 1):.2f}), {parts[1]:.1f} K from the step of reading, {parts[2]:.1f} K of the thermometer.",
+        f"{count} readings, {celsius_words(mean)} on average at {celsius_words(readings.set_c)} set: offset "
+        f"{shift_words(offset)}, known to {step_words(half)}.",
+        f"In that: {step_words(parts[0])} from their spread (Student's t for {count - 1} degrees of freedom, "
+        f"{quantile(count - 1):.2f}), {step_words(parts[1])} from the step of reading, {step_words(parts[2])} of the "
+        "thermometer.",
     ]
     if half >= UNCALIBRATED_K:
         said.append(
-            f"That is no better than the {UNCALIBRATED_K:.0f} K of an oven nobody has looked at: read it again."
+            f"That is no better than the {step_words(UNCALIBRATED_K)} of an oven nobody has looked at: read it again."
         )
     elif count < USUAL:
         said.append(f"A third reading would bring Student's t from {quantile(1):.1f} to {quantile(2):.1f}.")
@@ -112,18 +115,21 @@ def _refuse(readings: Readings) -> None:
         raise unusable(message, remedy=f"Read it {USUAL} times, some minutes apart.", where="readings")
     for one in (readings.set_c, *readings.read_c):
         if not LOWEST_C <= one <= HIGHEST_C:
-            message = f"{one:g} C is no temperature of a hot oven for blanks ({LOWEST_C:.0f} to {HIGHEST_C:.0f} C)."
+            limits = celsius_range_words((LOWEST_C, HIGHEST_C))
+            message = f"{celsius_words(one)} is no temperature of a hot oven for blanks: {limits}."
             remedy = (
                 "Is it Fahrenheit? Write the unit with it: 392 F." if one > HIGHEST_C else "Read it when it is hot."
             )
             raise unusable(message, remedy=remedy, where="readings" if one != readings.set_c else "set")
     worst = max(readings.read_c, key=lambda one: abs(one - readings.set_c))
     if abs(worst - readings.set_c) > FARTHEST_K:
-        message = f"{worst:g} C is {abs(worst - readings.set_c):.0f} K from the {readings.set_c:g} C set."
+        off = step_words(abs(worst - readings.set_c))
+        message = f"{celsius_words(worst)} is {off} from the {celsius_words(readings.set_c)} set."
         raise unusable(message, remedy="Look at the thermometer and at C and F.", where="readings")
     if not FINEST_K <= readings.step_k <= COARSEST_K:
-        message = f"A step of reading of {readings.step_k:g} K is not within {FINEST_K:g} to {COARSEST_K:g} K."
+        message = f"A step of reading of {readings.step_k:g} °C is not within {FINEST_K:g} to {step_words(COARSEST_K)}."
         raise unusable(message, remedy="Give the smallest step that you can read.", where="step")
-    if not 0.0 <= readings.class_k <= 30.0:
-        message = f"An error of the thermometer of {readings.class_k:g} K is not within 0 to 30 K."
+    if not 0.0 <= readings.class_k <= MOST_CLASS_K:
+        most = step_words(MOST_CLASS_K)
+        message = f"An error of the thermometer of {step_words(readings.class_k)} is not within 0 to {most}."
         raise unusable(message, remedy="Give the half-width that its maker says.", where="class")

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
+from wrapwright.core.press.recipe.words import celsius_words, shift_words, step_words
 from wrapwright.faces.cli.options import Json, Quiet, Verbose
 from wrapwright.faces.cli.pressing.evidence.log import Day, DryRun, Note, about_of, as_options, tell
 from wrapwright.faces.cli.readings import misuse
@@ -96,10 +97,12 @@ def _shown(heater: str, at: str | None, place: str, bench: Bench, talk: Talk) ->
             said = {"set_c": set_c, "place": place, "offset_k": read.offset_k, "half_k": read.half_k, "how": read.how}
             show_document({"format": FORMAT, "offset": {**said, "words": [read.words]}})
             return
-        show(f"{read.offset_k:+.1f} K, known to {read.half_k:.1f} K. {read.words}")
+        show(f"{shift_words(read.offset_k)}, known to {step_words(read.half_k)}. {read.words}")
         return
     if talk.json:
         rows = [{"set_c": p.set_c, "place": p.place, "offset_k": p.offset_k, "half_k": p.half_k} for p in points]
         show_document({"format": FORMAT, "places": list(places_of(points)), "points": rows})
         return
-    show_columns([(p.place, f"{p.set_c:g} C", f"{p.offset_k:+.1f} K", f"known to {p.half_k:.1f} K") for p in points])
+    show_columns(
+        [(p.place, celsius_words(p.set_c), shift_words(p.offset_k), f"known to {step_words(p.half_k)}") for p in points]
+    )
