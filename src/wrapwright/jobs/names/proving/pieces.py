@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from wrapwright.core.base.errors import WrapwrightError
-from wrapwright.core.names.matching import Off, Outline, difference
+from wrapwright.core.names.matching import WITHIN_MM, Off, Outline, difference
 from wrapwright.jobs.names.proving.manifest import Expected
 from wrapwright.jobs.names.proving.places import Lying
 from wrapwright.jobs.names.proving.quick import Quick, WantedPiece
@@ -87,9 +87,9 @@ class PieceProof:
 
     def close(self) -> None:
         """Tell of the pieces that are drawn otherwise, and of which of them are drawn as another."""
-        while self.strange:
-            self._tell(self.strange[0])
-            self.strange.popleft()
+        for one in self.strange:
+            self._tell(one)
+        self.strange.clear()
 
     def _wanted(self, expected: Expected) -> WantedPiece:
         row = expected.row
@@ -209,7 +209,8 @@ def _moved(read: tuple[Outline, ...], wanted: tuple[Outline, ...]) -> float | No
     away = np.concatenate(ends) if ends else np.zeros((0, 2))
     if len(away) == 0 or float(np.abs(away - away.mean(axis=0)).max()) > _STRAY_MM:
         return None
-    return float(np.hypot(*away.mean(axis=0)))
+    far = float(np.hypot(*away.mean(axis=0)))
+    return far if far > WITHIN_MM else None
 
 
 def _counts(one: Strange) -> str:

@@ -1,0 +1,117 @@
+"""A list of names made once, and copies of what it left in which something is changed."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from wrapwright.jobs.bench import Bench, Watch
+from wrapwright.jobs.names.make_names import MakeNames, make_names
+from wrapwright.jobs.names.proving.values import Flaw, NamesUnprovenError, VerifyNames
+from wrapwright.jobs.names.proving.verify import verify_names
+from wrapwright.jobs.open_bench import open_bench
+
+JOB = """format = 1
+title = "Regatta"
+[blank]
+kind = "tapered"
+girth_top = 92
+girth_bottom = 78
+wall = 34
+[wrap]
+seam = "left"
+overlap = "4 mm"
+bleed = "1 mm"
+[sheet]
+paper = [152.4, 127]
+ppi = 150
+[[element]]
+kind = "fill"
+gradient = { from = "#dde8f0", to = "#88b7c9", along = "up" }
+[[element]]
+kind = "text"
+name = "who"
+text = "{name}"
+width = "22 mm"
+height = "8 mm"
+colour = "#7a2e1d"
+[[element]]
+kind = "text"
+name = "club"
+text = "Weir Street"
+size = "3 mm"
+up = "8 mm"
+[names]
+file = "crew.csv"
+quantity = "pieces"
+"""
+PICTURED = """[names.pictures]
+badge = "badge"
+[[element]]
+kind = "picture"
+name = "badge"
+file = "photo.png"
+width = "12 mm"
+at = "back"
+"""
+ROWS = ("Ada,1", "Bob,1", "Zoë (2),1", "Łukasz,2", "Cyd,1", "Dora,1", "Eve,1", "Fay,1", "Gus,1", "Håkon,1")
+
+Spoilt = Callable[[Callable[[Path], None]], list[Flaw]]
+
+
+@pytest.fixture(scope="module")
+def bench(tmp_path_factory: pytest.TempPathFactory) -> Bench:
+    folder = tmp_path_factory.mktemp("proving")
+    return open_bench(cache=folder / "cache", data=folder / "data", fonts=folder / "fonts", threads=1)
+
+
+@pytest.fixture(scope="module")
+def job(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return written(tmp_path_factory.mktemp("regatta"), JOB, ["name,pieces", *ROWS])
+
+
+@pytest.fixture(scope="module")
+def made(job: Path, bench: Bench) -> Path:
+    """Return the folder: 11 pieces of 10 rows on four sheets of three."""
+    folder = job.parent / "made"
+    make_names(MakeNames(job, folder, seconds=0.0, accept=frozenset({"all"})), bench, Watch())
+    return folder
+
+
+@pytest.fixture(scope="module")
+def pictured(tmp_path_factory: pytest.TempPathFactory, bench: Bench) -> Path:
+    """Return a folder of two pieces, each with its own picture."""
+    folder = tmp_path_factory.mktemp("pictured")
+    job = written(folder, JOB + PICTURED, ["name,pieces,badge", "Ada,1,photo.png", "Bob,1,other.png"])
+    make_names(MakeNames(job, folder / "made", seconds=0.0, accept=frozenset({"all"})), bench, Watch())
+    return folder / "made"
+
+
+def written(folder: Path, job: str, rows: list[str]) -> Path:
+    steps = np.indices((90, 90)).sum(axis=0).astype(np.uint8)
+    Image.fromarray(np.stack([steps, 255 - steps, steps], axis=-1)).save(folder / "photo.png")
+    Image.fromarray(np.stack([255 - steps, steps, steps], axis=-1)).save(folder / "other.png")
+    (folder / "regatta.toml").write_text(job, encoding="utf-8", newline="\n")
+    (folder / "crew.csv").write_text("\n".join(rows) + "\n", encoding="utf-8", newline="\n")
+    return folder / "regatta.toml"
+
+
+@pytest.fixture
+def spoilt(made: Path, bench: Bench, tmp_path: Path, job: Path) -> Spoilt:
+    """Return the function that changes something in a copy and returns the flaws that are found, none for none."""
+
+    def spoil(change: Callable[[Path], None]) -> list[Flaw]:
+        folder = tmp_path / "made"
+        shutil.copytree(made, folder)
+        change(folder)
+        try:
+            return list(verify_names(VerifyNames(folder, job), bench, Watch()).flaws)
+        except NamesUnprovenError as found:
+            return [one for one in found.verified.flaws if "its content was changed" not in one.words]
+
+    return spoil
