@@ -109,3 +109,22 @@ def test_what_an_hour_does_not_reach_is_said_to_lie_beyond():
     assert (row.dose.low, row.dose.mid, row.dose.high) == (0.0, 0.0, 0.0)
     assert math.isinf(row.to_temperature_s)
     assert LONGEST_S == 3600.0
+
+
+def test_between_the_loads_that_are_reckoned_the_line_is_near_the_truth():
+    heater, one = small_oven(), load()
+    aim = Aim(2.0, 4.0, 8.0)
+    many = recommend(heater, one, aim, 40)
+    assert [row.pieces for row in many] == list(range(1, 41))
+    middles = [row.dwell_s.mid for row in many]
+    assert middles == sorted(middles)
+    assert middles[-1] > middles[0]
+    # 27 lies between two that are reckoned, 24 and 30; as the last of 27 it is reckoned itself.
+    line, truth = many[26], recommend(heater, one, aim, 27)[-1]
+    assert line.pieces == truth.pieces
+    for drawn, exactly in zip(
+        (line.dwell_s.low, line.dwell_s.mid, line.dwell_s.high, *line.range_s, line.dose.mid),
+        (truth.dwell_s.low, truth.dwell_s.mid, truth.dwell_s.high, *truth.range_s, truth.dose.mid),
+        strict=True,
+    ):
+        assert drawn == pytest.approx(exactly, rel=0.01)

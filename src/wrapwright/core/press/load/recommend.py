@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
     Kept = tuple[Cases, Array]
 
 _MOMENTS = 900  # at most that are looked at; the steps between are finer
+_EVERY = 24  # so many loads are each reckoned; beyond, steps of a quarter, and straight lines between
 _ENDS = (0.05, 0.95)  # nine of ten cases lie between
 
 
@@ -39,6 +41,9 @@ def recommend(heater: Heater, load: Load, aim: Aim, capacity: int) -> tuple[Reco
     heater, film, wall, covers and activation energy. Where the aim is a curve of a recipe, that curve is counted with
     each case's own activation energy, so that its doubt is not counted twice.
 
+    Beyond 24 pieces some loads are reckoned, each a quarter larger than the one before; between two of them times and
+    doses run straight.
+
     Args:
         heater: the heater.
         load: what one of the loads is like; its number of pieces is not looked at.
@@ -50,23 +55,33 @@ def recommend(heater: Heater, load: Load, aim: Aim, capacity: int) -> tuple[Reco
     """
     import numpy as np
 
-    kept = _kept(heater, load)
+    kept, counts = _kept(heater, load), _counts(capacity)
     wanted = _wanted(aim, kept[1])
     until = FIRST_S if aim.made_by is None else min(LONGEST_S, max(60.0, 1.8 * aim.made_by.times_s[-1]))
     while True:
-        reckoned = _reckoned(heater, load, kept, capacity, until)
+        reckoned = _reckoned(heater, load, kept, counts, until)
         dwells = _dwells(reckoned, wanted)
         if until >= LONGEST_S or bool(np.all(np.isfinite(_high(dwells)))):
             break
         until = min(LONGEST_S, 2.5 * until)
-    return _rising(
+    held_c = load.set_c + heater.offset_k
+    rows = _rising(
         [
             _recommended(
-                number + 1, reckoned.minutes[number], reckoned, dwells[number], aim, load.set_c + heater.offset_k
+                count, reckoned.minutes[at], reckoned.coating_c[at, 0], reckoned.times_s, dwells[at], aim, held_c
             )
-            for number in range(capacity)
+            for at, count in enumerate(counts)
         ]
     )
+    return tuple(_between(rows, counts, count) for count in range(1, capacity + 1))
+
+
+def _counts(capacity: int) -> list[int]:
+    """Return the numbers of pieces that are reckoned, growing, the capacity among them."""
+    counts = list(range(1, min(capacity, _EVERY) + 1))
+    while counts[-1] < capacity:
+        counts.append(min(capacity, math.ceil(counts[-1] * 1.25)))
+    return counts
 
 
 def _kept(heater: Heater, load: Load) -> Kept:
@@ -95,7 +110,7 @@ def _wanted(aim: Aim, ea_kj: Array) -> Array:
     return equivalent_minutes(aim.made_by.times_s, curve, ea_kj)
 
 
-def _reckoned(heater: Heater, load: Load, kept: Kept, capacity: int, until_s: float) -> _Reckoned:
+def _reckoned(heater: Heater, load: Load, kept: Kept, counts: list[int], until_s: float) -> _Reckoned:
     """Return every case of every load up to a moment."""
     import numpy as np
 
@@ -105,13 +120,13 @@ def _reckoned(heater: Heater, load: Load, kept: Kept, capacity: int, until_s: fl
     given, ea_kj = kept
 
     def tiled(one: Array | None) -> Array | None:
-        return None if one is None else np.tile(one, capacity)
+        return None if one is None else np.tile(one, len(counts))
 
-    pieces = np.repeat(np.arange(1.0, capacity + 1.0), len(ea_kj))
+    pieces = np.repeat(np.array(counts, dtype=np.float64), len(ea_kj))
     cases = Cases(tiled(given.film), tiled(given.offset_k), tiled(given.thickness), tiled(given.cover), None, pieces)
     warmed = warm_up(heater, load, until_s=until_s, step_s=max(1.0, until_s / _MOMENTS), cases=cases)
-    minutes = cumulative_minutes(warmed.times_s, warmed.coating_c, np.tile(ea_kj, capacity))
-    shape = (capacity, len(ea_kj), len(warmed.times_s))
+    minutes = cumulative_minutes(warmed.times_s, warmed.coating_c, np.tile(ea_kj, len(counts)))
+    shape = (len(counts), len(ea_kj), len(warmed.times_s))
     return _Reckoned(warmed.times_s, warmed.coating_c.reshape(shape), minutes.reshape(shape))
 
 
@@ -138,15 +153,14 @@ def _place(count: int, share: float) -> int:
 
 
 def _recommended(
-    pieces: int, minutes: Array, reckoned: _Reckoned, dwells: Array, aim: Aim, held_c: float
+    pieces: int, minutes: Array, coating_c: Array, times: Array, dwells: Array, aim: Aim, held_c: float
 ) -> Recommended:
     import numpy as np
 
     middle, mixed = float(dwells[0]), np.sort(dwells[1:])
     low, high = (float(mixed[_place(len(mixed), share)]) for share in _ENDS)
-    times = reckoned.times_s
     ends = tuple(float(np.interp(dose, minutes[0], times, right=math.inf)) for dose in (aim.low, aim.high))
-    there = reckoned.coating_c[pieces - 1, 0] >= held_c - NEAR_K
+    there = coating_c >= held_c - NEAR_K
     warm = float(times[int(there.argmax())]) if bool(there.any()) else BEYOND_S
     dose = Dose(0.0, 0.0, 0.0)
     if math.isfinite(middle):
@@ -154,6 +168,29 @@ def _recommended(
         ends_at = np.quantile(at[1:], _ENDS)
         dose = Dose(min(float(ends_at[0]), float(at[0])), float(at[0]), max(float(ends_at[1]), float(at[0])))
     return Recommended(pieces, Span(min(low, middle), middle, max(high, middle)), (ends[0], ends[1]), warm, dose)
+
+
+def _between(rows: tuple[Recommended, ...], counts: list[int], pieces: int) -> Recommended:
+    """Return the row of so many pieces: as reckoned, else on the straight line between the two reckoned round it."""
+    right = bisect_left(counts, pieces)
+    if counts[right] == pieces:
+        return rows[right]
+    less, more = rows[right - 1], rows[right]
+    share = (pieces - less.pieces) / (more.pieces - less.pieces)
+
+    def on(one: float, other: float) -> float:
+        return one + share * (other - one) if math.isfinite(other) else other
+
+    span, dose = more.dwell_s, more.dose
+    return Recommended(
+        pieces,
+        Span(on(less.dwell_s.low, span.low), on(less.dwell_s.mid, span.mid), on(less.dwell_s.high, span.high)),
+        (on(less.range_s[0], more.range_s[0]), on(less.range_s[1], more.range_s[1])),
+        on(less.to_temperature_s, more.to_temperature_s),
+        Dose(on(less.dose.low, dose.low), on(less.dose.mid, dose.mid), on(less.dose.high, dose.high))
+        if math.isfinite(span.mid)
+        else dose,
+    )
 
 
 def _rising(rows: list[Recommended]) -> tuple[Recommended, ...]:
