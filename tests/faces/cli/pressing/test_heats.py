@@ -34,6 +34,7 @@ def test_a_heat_told_by_hand(say: Say, document: Callable[..., Any], oven: str) 
     code, out, err = say("event", "1", "loaded")
     assert code == 0
     assert "Warming the wall." in out
+    assert "Next, once they are out: wrapwright press event 1 taken-out" in err
     assert "Caution: Hot surfaces" in err
     assert document("event", "1", "longer", "--for", "40 s")["heat"]["dwell_s"] == 340.0
     assert document("event", "1", "measured", "--reads", "370 F")["heat"]["events"][-1]["words"].startswith(
@@ -44,6 +45,7 @@ def test_a_heat_told_by_hand(say: Say, document: Callable[..., Any], oven: str) 
     assert code == 0
     assert "Too little heat in the coating" in out
     assert "Change one thing alone" in out
+    assert "Leave the next one in until its time is up" in out
     (row,) = document("heats", "list", "--piece", "A7-3")["heats"]
     assert (row["phase"], row["pieces"][0]["note"]) == ("ended", "pale")
     assert "faded" in say("heats", "show", "1")[1]

@@ -83,4 +83,4 @@ def look(
     talk, bench = Talk(quiet, verbose, json), bench_of(open_settings())
     with talk.watching() as watch:
         told = tell_look(TellLook(heat, place, result, note, piece), bench, watch)
-    show_heat_told(told, talk)
+    show_heat_told(told, talk, looked=place)

@@ -42,7 +42,8 @@ def show_heat_told(told: HeatTold, talk: Talk, *, looked: int = 0) -> None:
             _causes(piece)
     following = _next(told)
     if following:
-        talk.say(f"Next: wrapwright press {following}")
+        when = ", once they are out" if following.endswith("taken-out") else ""
+        talk.say(f"Next{when}: wrapwright press {following}")
 
 
 def show_heats_told(told: Sequence[HeatTold], talk: Talk) -> None:
