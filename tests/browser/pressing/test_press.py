@@ -17,7 +17,8 @@ from tests.browser.running import Running
 from wrapwright.jobs.bench import Watch
 from wrapwright.jobs.press.kept.heaters import KeepHeater, keep_heater
 from wrapwright.jobs.press.run.showing import show_heat
-from wrapwright.jobs.press.run.values import HeatTold, ShowHeat
+from wrapwright.jobs.press.run.starting import start_heat
+from wrapwright.jobs.press.run.values import HeatTold, ShowHeat, StartHeat
 
 NEAR_S = 2
 
@@ -142,6 +143,26 @@ def test_a_heat_from_load_to_result(page: Any, server: Running, axe: Callable[[A
     looked(page, server)
     page.locator("button", has_text="Done").press("Enter")
     page.locator(".p-card").wait_for(state="detached")
+
+
+def test_a_heater_that_is_taken_meanwhile_is_not_changed_for_another(page: Any, server: Running) -> None:
+    number = oven(server, "Taken oven")
+    page.goto(f"/press?recipe=steel-oven&count=1&heater={number}")
+    page.locator("#plan-figures").wait_for()
+    page.locator("#wall").fill("thick")
+    page.locator("#ticks input").check()
+    page.locator("#wall-wrong:not([hidden])").wait_for()
+    page.locator("#start-words", has_text="Mend the wall's thickness first").wait_for()
+    page.locator("#wall").fill("0.5")
+    page.locator("#wall").press("Tab")
+    page.locator("#start-words", has_text=re.compile("^$")).wait_for(state="attached")
+    request = StartHeat("Taken oven", "steel-oven", count=1, ticked=("open-empty-dry",), key="elsewhere")
+    start_heat(request, server.app.state.bench, Watch())
+    on(server, page, 0)
+    page.locator("#start-words", has_text="The heater was taken meanwhile.").wait_for()
+    assert page.locator("#heaters input:checked").count() == 0
+    page.locator("#start-heat").click()
+    assert page.evaluate("() => document.activeElement.name") == "heater"
 
 
 def test_at_a_phone_without_a_secure_context(

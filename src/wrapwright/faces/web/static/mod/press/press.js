@@ -4,7 +4,7 @@ import { say } from "../app/say.js";
 import { byId, make } from "../compose/dom.js";
 import { Card } from "./heat/card.js";
 import { bigFigure, phaseWord } from "./heat/phases.js";
-import { suits } from "./load/choices.js";
+import { suits, tooMuch } from "./load/choices.js";
 import { Load } from "./load/load.js";
 import { showPast } from "./past.js";
 import { Alarms } from "./signal/alarms.js";
@@ -117,15 +117,16 @@ function lay(place, heats) {
 /** A large button for every heater that is free, while the form is closed. */
 function layFree() {
   const { free } = board;
-  const key = JSON.stringify(free.map((one) => [one.id, one.name]));
+  const said = free.map((one) => tooMuch(one, board.circuits) || "is free: load it");
+  const key = JSON.stringify(free.map((one, at) => [one.id, one.name, said[at]]));
   const place = byId("free");
   place.hidden = load.open || !free.length;
   byId("no-heater").hidden = board.heaters.length > 0;
   if (place.dataset.of === key) return;
   place.dataset.of = key;
-  place.replaceChildren(...free.map((one) => make("button", {
+  place.replaceChildren(...free.map((one, at) => make("button", {
     class: "p-act p-free", type: "button", onclick: () => { load.show(one.id); board.tell(); },
-  }, make("span", { class: "p-act-words" }, one.name), make("span", { class: "p-act-small" }, "is free: load it"))));
+  }, make("span", { class: "p-act-words" }, one.name), make("span", { class: "p-act-small" }, said[at]))));
 }
 
 byId("load").addEventListener("keydown", (/** @type {KeyboardEvent} */ event) => {

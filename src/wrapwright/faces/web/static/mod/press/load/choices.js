@@ -26,6 +26,14 @@ export function choice({ group, value, words, small, checked, off = false }, cho
  */
 export function heaterWords(one, free, circuits) {
   if (!free) return "heating now";
+  return tooMuch(one, circuits) || `holds ${pieces(one.capacity)} · ${one.calibrated ? "calibrated" : "not calibrated"}`;
+}
+
+/**
+ * Why its circuit does not bear a heater now, "" where it does.
+ * @param {Heater} one @param {import("../watch/board.js").Circuit[]} circuits
+ */
+export function tooMuch(one, circuits) {
   const circuit = circuits.find((each) => each.name === one.circuit);
   if (circuit && one.rated_w > circuit.limit_w) {
     return `rated ${figure(one.rated_w, 0)} W, above what ${circuit.name} carries: ${figure(circuit.limit_w, 0)} W`;
@@ -33,7 +41,7 @@ export function heaterWords(one, free, circuits) {
   if (circuit && circuit.load_w + one.rated_w > circuit.limit_w) {
     return `too much for ${circuit.name} just now: ${figure(circuit.load_w + one.rated_w, 0)} of ${figure(circuit.limit_w, 0)} W`;
   }
-  return `holds ${pieces(one.capacity)} · ${one.calibrated ? "calibrated" : "not calibrated"}`;
+  return "";
 }
 
 /** What a recipe asks, in a line. @param {Recipe} one */

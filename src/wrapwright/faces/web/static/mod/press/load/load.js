@@ -26,6 +26,8 @@ export class Load {
   /** Asked otherwise than reckoned. @type {number | undefined} */ setC;
   /** @type {number | undefined} */ dwellS;
   /** Measured. @type {number | undefined} */ wallMm;
+  /** The one chosen was taken from another screen: another is chosen by hand. */ #taken = false;
+  #wallWrong = false;
   #laid = "";
   #ticked = new Set();
   #key = freshKey();
@@ -65,6 +67,7 @@ export class Load {
   /** Open it for a heater. @param {number} heater @param {boolean} [focus] */
   show(heater, focus = true) {
     this.heater = heater;
+    this.#taken = false;
     byId("load").hidden = false;
     this.#hot();
     this.pieces.show();
@@ -97,7 +100,10 @@ export class Load {
   lay() {
     const { heaters, recipes } = this.board;
     const { free } = this.board;
-    if (!free.some((one) => one.id === this.heater)) this.heater = free[0]?.id ?? 0;
+    if (!free.some((one) => one.id === this.heater)) {
+      this.#taken ||= this.heater !== 0;
+      this.heater = this.#taken ? 0 : free[0]?.id ?? 0;
+    }
     const heater = free.find((one) => one.id === this.heater);
     const fitting = recipes.filter((one) => this.#all || !heater || suits(one, heater));
     if (!fitting.some((one) => one.name === this.recipe)) this.recipe = fitting[0]?.name ?? "";
@@ -117,7 +123,7 @@ export class Load {
     const [name, value] = [held?.name, held?.value];
     byId("heaters").replaceChildren(...heaters.map((one) => choice(
       { group: "heater", value: String(one.id), words: one.name, small: heaterWords(one, free.includes(one), circuits), checked: one.id === this.heater, off: !free.includes(one) },
-      () => { this.heater = one.id; this.setC = this.dwellS = undefined; this.#hot(); this.lay(); },
+      () => { this.heater = one.id; this.#taken = false; this.setC = this.dwellS = undefined; this.#hot(); this.lay(); },
     )));
     byId("recipes").replaceChildren(...recipes.map((one) => choice(
       { group: "recipe", value: one.name, words: one.title, small: recipeWords(one), checked: one.name === this.recipe },
@@ -170,18 +176,34 @@ export class Load {
     this.dwell[0].textContent = seconds ? countDown(seconds) : "–";
     this.dwell[1].textContent = this.dwellS === undefined ? "as reckoned" : "as you set it";
     byId("as-reckoned").hidden = this.setC === undefined && this.dwellS === undefined;
+    byId("start-words").textContent = this.#wanting(recipe);
+  }
+
+  /** What is wanting before it can start. @param {Recipe | undefined} recipe */
+  #wanting(recipe) {
+    if (!this.heater) return this.#taken ? "The heater was taken meanwhile. Choose another one first." : "Choose a heater first.";
+    if (this.#wallWrong) return "Mend the wall's thickness first, or empty its field.";
     const missing = (recipe?.ticks ?? []).filter((one) => !this.#ticked.has(one.name)).length;
-    byId("start-words").textContent = missing ? `Tick ${missing === 1 ? "the box" : `the ${missing} boxes`} above first.` : "";
+    return missing ? `Tick ${missing === 1 ? "the box" : `the ${missing} boxes`} above first.` : "";
+  }
+
+  /** Where what is wanting is found. @returns {HTMLElement | null} */
+  #first() {
+    if (!this.heater) return document.querySelector("#heaters input:enabled");
+    if (this.#wallWrong) return byId("wall");
+    return byId("ticks").querySelector("input:not(:checked)");
   }
 
   /** The wall's thickness as it was typed; what is wrong with it stands below it. */
   async #wall() {
     try {
       this.wallMm = (await readField(byId("wall"))) ?? undefined;
-      this.#changed();
+      this.#wallWrong = false;
     } catch {
       this.wallMm = undefined;
+      this.#wallWrong = true;
     }
+    this.#changed();
   }
 
   /** @param {number} by */
@@ -241,8 +263,9 @@ export class Load {
     const button = byId("start-heat");
     trouble.hidden = true;
     this.pieces.take();
-    const first = byId("ticks").querySelector("input:not(:checked)");
-    if (first) { first.focus(); say(byId("start-words").textContent); return; }
+    if (this.#wallWrong) await this.#wall();
+    const wanting = this.#wanting(this.#recipe());
+    if (wanting) { this.#first()?.focus(); say(wanting); return; }
     button.setAttribute("aria-busy", "true");
     const preheat = this.#recipe()?.preheat !== false && /** @type {HTMLInputElement} */ (byId("cold")).checked;
     const asked = {

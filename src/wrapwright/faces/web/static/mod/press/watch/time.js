@@ -34,11 +34,13 @@ export function inWords(seconds) {
 }
 
 /**
- * A range of times: "4 min to 7 min", "40 s to 1 min 20 s".
+ * A range of times: "4 to 7 min", "40 s to 1 min 20 s".
  * @param {[number, number]} range
  */
 export function span([low, high]) {
-  return low === high ? inWords(low) : `${inWords(low)} to ${inWords(high)}`;
+  if (low === high) return inWords(low);
+  const whole = low >= MINUTE_S && high < HOUR_S && low % MINUTE_S === 0 && high % MINUTE_S === 0;
+  return whole ? `${low / MINUTE_S} to ${high / MINUTE_S}\u00a0min` : `${inWords(low)} to ${inWords(high)}`;
 }
 
 /** @param {number} celsius */
