@@ -14,7 +14,8 @@ from wrapwright.core.names.making.places import Order
 from wrapwright.jobs.bench import Bench, Watch
 
 if TYPE_CHECKING:
-    from wrapwright.jobs.names.making.planning import Wanted
+    from wrapwright.jobs.names.making.parts import Counts
+    from wrapwright.jobs.names.making.planning import Planned, Wanted
     from wrapwright.jobs.names.opening import NamesList
     from wrapwright.jobs.names.values import NamesChecked
 
@@ -107,15 +108,30 @@ def _made(names: NamesList, wanted: Wanted, request: MakeNames, folder: Path, be
     join_sheets(planned, shards, files, folder, watch)
     counts = write_manifest(run, shards, files, folder / MANIFEST)
     _some_made(counts.pieces, counts.reasons)
-    watch.step("writing the papers", 0.95)
+    watch.step("writing the papers", 0.93)
     cuts = cuts_of(planned)
     for name, data in papers_of(planned, cuts, findings, facts, bench):
         (folder / name).write_bytes(data)
+    _lists(names, planned, wanted, counts, folder, bench, watch)
     told = Told(names, planned, cuts, findings, facts, counts, files)
     report = names_text(names_report(told, sorted(folder.iterdir())))
     (folder / "report.json").write_text(report, encoding="utf-8", newline="\n")
     watch.step("handing over", 0.99)
     return NamesMade(json.loads(report), findings)
+
+
+def _lists(
+    names: NamesList, planned: Planned, wanted: Wanted, counts: Counts, folder: Path, bench: Bench, watch: Watch
+) -> None:
+    """Write the contact sheet and the handling list."""
+    from wrapwright.jobs.names.contact.contact import contact_pdf
+    from wrapwright.jobs.names.contact.handling import handling_pdf
+
+    rows, refused = wanted.rows, counts.reasons
+    contact = _within(watch, 0.95, 0.97)
+    contact_pdf(names, planned, folder / "contact.pdf", bench, contact, rows=rows, refused=refused)
+    handling = _within(watch, 0.97, 0.99)
+    handling_pdf(names, planned, folder / "handling.pdf", bench, handling, rows=rows, refused=refused)
 
 
 def _wanted(names: NamesList, checked: NamesChecked, request: MakeNames) -> Wanted:
@@ -141,9 +157,9 @@ def _wanted(names: NamesList, checked: NamesChecked, request: MakeNames) -> Want
     return Wanted(pieces, checked.pieces, request.order, request.seconds, rows)
 
 
-def _some_made(pieces: int, reasons: tuple[tuple[int, str], ...]) -> None:
+def _some_made(pieces: int, reasons: Mapping[int, str]) -> None:
     if pieces == 0:
-        row, why = reasons[0]
+        row, why = next(iter(reasons.items()))
         raise unusable(f"no row of the list can be made; row {row}: {why}", where="names")
 
 

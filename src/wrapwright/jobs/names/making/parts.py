@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import csv
 import json
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -23,7 +23,7 @@ COLUMNS = (
     "row", "piece", "code", "state", "reason", "name", "sheet", "file", "page",
     "x_mm", "y_mm", "width_mm", "height_mm", "turn_deg", "row_sha256", "sha256",
 )  # fmt: skip
-_FROM, _TO = 0.85, 0.95
+_FROM, _TO = 0.85, 0.93
 
 
 @dataclass(frozen=True)
@@ -49,13 +49,13 @@ class Files:
 
 @dataclass(frozen=True)
 class Counts:
-    """How the rows ended, and how many pieces were made; `refused` lists the first of those, with the reason."""
+    """How many rows ended in which way, and how many pieces were made; `reasons` are why, by the refused row."""
 
     made: int = 0
     skipped: int = 0
     refused: int = 0
     pieces: int = 0
-    reasons: tuple[tuple[int, str], ...] = ()
+    reasons: Mapping[int, str] = field(default_factory=dict)
 
 
 def join_sheets(planned: Planned, shards: Sequence[ShardMade], files: Files, folder: Path, watch: Watch) -> None:
@@ -160,7 +160,7 @@ class _Tally:
         self.rows = {"made": 0, "skipped": 0, "refused": 0}
         self.pieces = 0
         self.last = 0
-        self.reasons: list[tuple[int, str]] = []
+        self.reasons: dict[int, str] = {}
 
     def take(self, entry: dict[str, Any]) -> None:
         state = "skipped" if "piece" not in entry else "refused" if "refused" in entry else "made"
@@ -169,11 +169,8 @@ class _Tally:
             return
         self.last = entry["row"]
         self.rows[state] += 1
-        if state == "refused" and len(self.reasons) < _REASONS:
-            self.reasons.append((entry["row"], entry["refused"]))
+        if state == "refused":
+            self.reasons[entry["row"]] = entry["refused"]
 
     def counts(self) -> Counts:
-        return Counts(**self.rows, pieces=self.pieces, reasons=tuple(self.reasons))
-
-
-_REASONS = 20
+        return Counts(**self.rows, pieces=self.pieces, reasons=self.reasons)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -21,6 +22,9 @@ from wrapwright.outside.system.installed import version
 
 if TYPE_CHECKING:
     from wrapwright.outside.jobfile.listed.report import NamesReport
+
+
+_TOLD = 20  # refused rows that the report lists
 
 
 @dataclass(frozen=True, eq=False)
@@ -82,7 +86,7 @@ def _names(told: Told) -> dict[str, Any]:
         "made": counts.made,
         "skipped": counts.skipped,
         "refused": counts.refused,
-        "refused_rows": [{"row": row, "reason": why} for row, why in counts.reasons],
+        "refused_rows": [{"row": row, "reason": why} for row, why in islice(counts.reasons.items(), _TOLD)],
         "pieces": counts.pieces,
         "of": run.total,
         "typical_row": run.typical.number,

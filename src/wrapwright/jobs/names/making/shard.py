@@ -161,6 +161,8 @@ def _own(drawing: Any, one: ShardRow) -> OwnArt | str:
         if problem.kind not in _OF_THE_ROW:
             raise
         return problem.message
+    except (ArithmeticError, LookupError, TypeError, ValueError) as fault:  # a fault of ours in one row spares the rest
+        return f"Something went wrong inside wrapwright ({type(fault).__name__})."
 
 
 def _entry(sheet: int, one: ShardRow, laid: LaidPiece, written: WrittenPiece) -> dict[str, Any]:
