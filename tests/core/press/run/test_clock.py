@@ -37,10 +37,23 @@ def test_after_a_new_start_of_the_machine_the_wall_clock_counts() -> None:
     assert stamp_after(LAST, here) == (here, "")
 
 
-def test_a_wall_clock_that_has_gone_back_over_a_new_start_is_said_and_the_heat_goes_on_from_there() -> None:
-    stamp, words = stamp_after(LAST, Stamp(at(-7200), "another start", 12.0))
-    assert stamp == Stamp(at(0), "another start", 12.0)
-    assert "reads 2 h 0 min earlier than the last event" in words
+def test_a_wall_clock_that_has_gone_back_over_a_new_start_is_said_and_the_heat_goes_on_by_what_has_surely_passed() -> (
+    None
+):
+    for on_s in (12.0, 30.0, 2000.0):
+        stamp, words = stamp_after(LAST, Stamp(at(-7200), "another start", on_s))
+        assert stamp == Stamp(at(on_s), "another start", on_s)
+        assert f"reads at least 2 h {0 if on_s < 60 else 33} min too early" in words
+
+
+def test_where_only_a_program_s_start_is_known_its_counter_still_tells_the_least() -> None:
+    last = Stamp(at(0), "program-7-1", 1000.0)
+    # The same machine, the program started anew, the clock set back by an hour meanwhile.
+    assert stamp_after(last, Stamp(at(60 - 3600), "program-8-2", 1060.0))[0].at == at(60)
+    # The machine started anew: its counter is below the one of the last event, and tells nothing at first.
+    assert stamp_after(last, Stamp(at(-3600), "program-8-2", 30.0))[0].at == at(0)
+    # A clock that is right is left alone, without a word.
+    assert stamp_after(last, Stamp(at(60), "program-8-2", 1060.0)) == (Stamp(at(60), "program-8-2", 1060.0), "")
 
 
 def test_without_a_word_for_the_start_only_the_wall_clock_is_left() -> None:

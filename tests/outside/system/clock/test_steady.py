@@ -9,6 +9,7 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
+from wrapwright.core.press.run.clock import OF_A_PROGRAM
 from wrapwright.outside.system.clock import steady
 from wrapwright.outside.system.clock.steady import SteadyClock, boot, ticks
 
@@ -49,7 +50,7 @@ def test_two_programs_count_from_the_same_start() -> None:
 
 def test_without_such_a_word_each_program_has_its_own(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(steady, "_BOOT_ID", steady._BOOT_ID / "not there")
-    assert boot().startswith("program-")
+    assert boot().startswith(OF_A_PROGRAM)
     assert boot() == boot()
 
 
