@@ -41,7 +41,7 @@ export function showPast(faults, again) {
 
 /** @param {Heat} heat @param {Record<string, string>} faults @param {(heat: Heat) => void} again */
 function row(heat, faults, again) {
-  const dose = heat.dose.now === null ? "" : ` · dose ${figure(heat.dose.now, 1)} min at 195\u00a0°C`;
+  const dose = heat.dose.now === null ? "" : ` · dose ${figure(heat.dose.now, 1)} min at 195\u00a0°C (383\u00a0°F)`;
   const inside = heat.loaded ? `in for ${inWords(heat.in_s)} of ${inWords(heat.dwell_s)}${dose}` : "nothing was put in";
   return make(
     "li", { class: "p-past-row" },

@@ -46,7 +46,7 @@ function sentence(dose, begun) {
 /** @param {DoseTold} dose @param {boolean} begun @returns {(string | HTMLElement)[]} */
 function parts(dose, begun) {
   const { planned_low: low, planned_mid: mid, planned_high: high, target } = dose;
-  const planned = mid === null || low === null || high === null ? "not reckoned" : `${short(mid)} planned (${short(low)} to ${short(high)}), in min at 195\u00a0°C`;
+  const planned = mid === null || low === null || high === null ? "not reckoned" : `${short(mid)} planned (${short(low)} to ${short(high)}), in min at 195\u00a0°C (383\u00a0°F)`;
   const aim = target === null ? " · aim not known yet" : ` · aim ${short(target)}`;
   const now = begun ? [make("strong", {}, dose.now === null ? "not known" : short(dose.now)), " of "] : [];
   const by = dose.by === "log" ? " · by the logger" : "";
