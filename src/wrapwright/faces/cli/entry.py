@@ -20,7 +20,7 @@ from wrapwright.faces.cli import check, demo, doctor, fit, make, proof, schema
 from wrapwright.faces.cli.calibrate import gauge, scale
 from wrapwright.faces.cli.kept import blank, design, exchange, setup
 from wrapwright.faces.cli.laid import laying
-from wrapwright.faces.cli.names import names
+from wrapwright.faces.cli.names import names, proving
 from wrapwright.faces.cli.pressing import press
 from wrapwright.faces.cli.printing import printers, sheets
 from wrapwright.faces.cli.station import account, serve
@@ -83,6 +83,7 @@ _add(gauge.gauge, gauge.EXAMPLE)
 _add(sheets.print_sheets, sheets.EXAMPLE, name="print")
 _add(printers.printers, printers.EXAMPLE)
 app.add_typer(names.app, name="names")
+_add(proving.verify, proving.VERIFY_EXAMPLE)
 app.add_typer(blank.app, name="blank")
 app.add_typer(setup.app, name="setup")
 app.add_typer(design.app, name="design")

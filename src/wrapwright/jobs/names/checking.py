@@ -86,6 +86,8 @@ class Tally:
 
 def checked_list(names: NamesList, bench: Bench, watch: Watch) -> NamesChecked:
     """Return the check of an opened list; as `check_names`."""
+    from wrapwright.jobs.names.signing import signed_words, since
+
     tally = Tally(Seen(names.mapping.who))
     for one, problems in examined(names, bench, watch):
         tally.take(one)
@@ -111,6 +113,7 @@ def checked_list(names: NamesList, bench: Bench, watch: Watch) -> NamesChecked:
         problems=tuple(listed),
         counts=dict(sorted(tally.counts.items())),
         sha256=names.sha256,
+        signed=signed_words(since(names)),
     )
 
 

@@ -103,6 +103,7 @@ class NamesChecked:
         problems: in the rows' order, those that wait before all others; at most `MOST_LISTED` of each.
         counts: by rule, all of them.
         sha256: hash of the table and of all that was decided; another hash is another list.
+        signed: who signed the list off, and what was changed since, a sentence each; nothing where nobody did.
     """
 
     title: str
@@ -117,6 +118,7 @@ class NamesChecked:
     problems: tuple[Listed, ...]
     counts: Mapping[str, Counted]
     sha256: str
+    signed: tuple[str, ...] = ()
 
     @property
     def waiting(self) -> int:

@@ -12,6 +12,7 @@ import typer
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.faces.cli.kept.telling import group
 from wrapwright.faces.cli.names.making import make
+from wrapwright.faces.cli.names.proving import contact, sign, verify
 from wrapwright.faces.cli.names.rows import rows_named
 from wrapwright.faces.cli.names.telling import checked_lines, checked_row, shown_lines, shown_row
 from wrapwright.faces.cli.options import Job, Json, Quiet, Verbose, job_named
@@ -136,6 +137,9 @@ app = group(
         ("check", check, "wrapwright names check regatta.toml"),
         ("show", one, "wrapwright names show regatta.toml --row 5"),
         ("decide", decide, 'wrapwright names decide regatta.toml --edit "5:name=Ada"'),
+        ("contact", contact, "wrapwright names contact regatta.toml -o contact.pdf"),
+        ("sign", sign, 'wrapwright names sign regatta.toml --by "M. Weir" --date 2026-05-02'),
         ("make", make, "wrapwright names make regatta.toml -o regatta-sheets --order piles"),
+        ("verify", verify, "wrapwright names verify regatta-sheets"),
     ],
 )

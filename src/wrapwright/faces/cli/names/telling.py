@@ -56,6 +56,7 @@ def checked_row(checked: NamesChecked) -> dict[str, Any]:
         "stale_decisions": checked.stale,
         "waiting": checked.waiting,
         "sha256": checked.sha256,
+        "signed": list(checked.signed),
         "rules": {rule: {"waiting": one.waiting, "settled": one.settled} for rule, one in checked.counts.items()},
         "problems": [problem_row(one.problem, one.state) for one in checked.problems],
     }
@@ -72,6 +73,7 @@ def checked_lines(checked: NamesChecked, *, whole: bool) -> Iterable[str]:
         yield f"and {checked.waiting - listed} more that wait"
     if checked.stale:
         yield f"{checked.stale} decision(s) are about rows that are others by now, and count for nothing."
+    yield from checked.signed
     empty = f", {checked.empty} empty" if checked.empty else ""
     changed = f", {checked.edited} changed" if checked.edited else ""
     yield (
