@@ -53,7 +53,7 @@ def test_a_log_is_fitted_and_kept_by_keys(
     assert axe(page) == []
     page.click("#log button[name=keep]")
     page.wait_for_selector(".ev-list li")
-    assert "+6.0 K" in page.inner_text(".ev-figure")
+    assert "+6 °C (+10.8 °F)" in page.inner_text(".ev-figure")
     page.click("text=Remove")
     page.click("text=Remove it")
     page.wait_for_selector("text=Nothing yet.")

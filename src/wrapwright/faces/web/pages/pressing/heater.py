@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING, Any
 from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse
 
-from wrapwright.core.base.units import to_fahrenheit, to_fahrenheit_step
 from wrapwright.core.press.fit.without.oven_map import Point, places_of
+from wrapwright.core.press.recipe.words import celsius_words, shift_words, step_words
 from wrapwright.core.press.values import REFERENCE_C
 from wrapwright.data.press import cautions
 from wrapwright.faces.api.asking import Id
@@ -89,9 +89,8 @@ def _figures(known: Known) -> list[FigureShown]:
     step = 20.0 if film.high <= 100.0 else 100.0
     most = max(60.0, step * math.ceil(film.high / step))
     said = (
-        f"{offset:+.1f} K",
-        f"± {half:.1f} K ({to_fahrenheit_step(offset):+.0f} ± {to_fahrenheit_step(half):.0f} °F): set to "
-        f"{REFERENCE_C:.0f} °C it is about {true_c:.0f} °C ({to_fahrenheit(true_c):.0f} °F)",
+        shift_words(offset),
+        f"± {step_words(half)}: set to {celsius_words(REFERENCE_C)} it is about {celsius_words(round(true_c))}",
     )
     surface = (f"{film.mid:.0f} W/m²K", f"{film.low:.0f} to {film.high:.0f} W/m²K")
     return [
@@ -103,7 +102,7 @@ def _figures(known: Known) -> list[FigureShown]:
                 OFFSETS,
                 (offset - half, offset, offset + half),
                 sure="offset_k" in sources,
-                spoken=f"Offset {offset:+.1f} K, from {offset - half:+.1f} to {offset + half:+.1f} K.",
+                spoken=f"Offset {said[0]}, from {shift_words(offset - half)} to {shift_words(offset + half)}.",
             ),
         ),
         FigureShown(
@@ -129,7 +128,7 @@ def _shown(row: EvidenceRow, known: Known) -> EvidenceShown:
     figures = row.found.get("figures", {})
     told = []
     if "offset_k" in figures:
-        told.append(f"offset {figures['offset_k']:+.1f} ± {figures['offset_half_k']:.1f} K")
+        told.append(f"offset {shift_words(figures['offset_k'])}, ± {step_words(figures['offset_half_k'])}")
     if "film" in figures:
         low, mid, high = figures["film"]
         told.append(f"film {mid:.0f} ({low:.0f} to {high:.0f}) W/m²K")
@@ -144,8 +143,9 @@ def _shown(row: EvidenceRow, known: Known) -> EvidenceShown:
 
 
 def _map(points: Sequence[Point]) -> dict[str, Any]:
-    """Return the map as a table: its set points along, its places down, each cell a point or None."""
+    """Return the map as a table: set points along, places down, each cell an offset and its doubt in words, or None."""
     settings = sorted({one.set_c for one in points})
-    at = {(one.place.casefold(), one.set_c): one for one in points}
+    at = {(one.place.casefold(), one.set_c): (shift_words(one.offset_k), step_words(one.half_k)) for one in points}
+    titles = [celsius_words(one) for one in settings]
     rows = [(place, [at.get((place.casefold(), one)) for one in settings]) for place in places_of(points)]
-    return {"settings": settings, "rows": rows}
+    return {"settings": titles, "rows": rows}
