@@ -171,16 +171,6 @@ def test_all_that_is_wrong_with_a_job_file_is_told_and_nothing_is_kept(bench: Be
     assert (list_designs(ListDesigns(), bench, QUIET), files_of(bench)) == ((), [])
 
 
-def test_a_list_of_names_is_not_kept_with_a_design(bench: Bench, tmp_path: Path) -> None:
-    (tmp_path / "crew.csv").write_text("name\nAda\n", encoding="utf-8")
-    job = JOB.split("[[element]]")[0] + '[names]\nfile = "crew.csv"\n'
-    (tmp_path / "job.toml").write_text(job, encoding="utf-8")
-    with pytest.raises(WrapwrightError, match="lists of names are not kept with a design yet") as caught:
-        adopt_design(AdoptDesign(tmp_path / "job.toml"), bench, QUIET)
-    assert caught.value.kind is Kind.UNUSABLE
-    assert list_designs(ListDesigns(), bench, QUIET) == ()
-
-
 def test_a_design_that_cannot_be_drawn_yet_comes_in_as_it_is(bench: Bench, tmp_path: Path) -> None:
     text = 'format = 1\n[blank]\nkind = "?"\n[[element]]\nkind = "picture"\nfile = "lost.svg"\n'
     text += '[[element]]\nkind = "picture"\nfile = "broken.svg"\n'

@@ -266,12 +266,13 @@ def use_setup(request: UseSetup, bench: Bench, watch: Watch) -> DesignKept:
 
 
 def copy_design(request: CopyDesign, bench: Bench, watch: Watch) -> DesignKept:
-    """Return the copy at its first revision, with files of its own.
+    """Return the copy at its first revision, with files and a list of names of its own.
 
     Raises:
         WrapwrightError: missing for no such design or revision.
     """
     del watch
+    from wrapwright.jobs.names.live.exchanging import copy_list
     from wrapwright.outside.store.rows.designs import add_design_row, design_files, design_kept
 
     with bench.kept().writing() as connection:
@@ -283,6 +284,7 @@ def copy_design(request: CopyDesign, bench: Bench, watch: Watch) -> DesignKept:
         _clear(design, bench)
         for name, sha256 in design_files(connection, kept.id):
             place_file(design, sha256, name, bench, connection)
+        copy_list(kept.id, design, bench, connection)
         return design_kept(connection, design)
 
 

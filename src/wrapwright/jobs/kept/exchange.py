@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 from wrapwright.core.base.errors import Kind, WrapwrightError, raise_all, unusable
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.kept.jobfiles import whole_document
-from wrapwright.outside.store.records import JOB_FILE, DesignKept
+from wrapwright.outside.store.records import DECIDED_FILE, JOB_FILE, DesignKept
 
 if TYPE_CHECKING:
     from wrapwright.outside.store.contents import Staged
@@ -54,7 +54,9 @@ class _Come:
 
 
 def export_design(request: ExportDesign, bench: Bench, watch: Watch) -> Path:
-    """Return the zip file written: job.toml and every file and font it needs; the same revision gives the same bytes.
+    """Return the zip file written: job.toml, every file and font it needs, its list of names and what was decided.
+
+    The same revision and list give the same bytes.
 
     Raises:
         WrapwrightError: missing for no such design or revision; refused when the file stands; unusable when it cannot
@@ -62,6 +64,7 @@ def export_design(request: ExportDesign, bench: Bench, watch: Watch) -> Path:
     """
     from wrapwright.jobs.kept.designs import ShowDesign, folder_of, show_design
     from wrapwright.jobs.kept.shelf import shelf_of
+    from wrapwright.jobs.names.live.exchanging import list_of, with_list
     from wrapwright.outside.jobfile.named import with_blank
     from wrapwright.outside.jobfile.writing import job_toml
     from wrapwright.outside.system.zips import write_zip
@@ -74,7 +77,11 @@ def export_design(request: ExportDesign, bench: Bench, watch: Watch) -> Path:
     watch.step("reading the design", 0.0)
     kept = show_design(ShowDesign(request.id, request.revision), bench, watch)
     document, _ = with_blank(dict(kept.document), shelf_of(bench))  # the other machine has another shelf
-    found = _needed(document, folder_of(kept.id, bench), bench)
+    found: dict[str, Path | bytes] = {**_needed(document, folder_of(kept.id, bench), bench)}
+    listed = list_of(kept.id, bench)
+    if listed is not None:
+        document, files, decided = with_list(document, listed, bench)
+        found |= {**files, DECIDED_FILE: decided}
     watch.step("writing the file", 0.2)
     text = job_toml(document).encode("utf-8")
     write_zip(request.file, [(JOB_FILE, text), *sorted(found.items())])
@@ -97,7 +104,7 @@ def import_design(request: ImportDesign, bench: Bench, watch: Watch) -> DesignKe
         raise unusable("This is no zip file.", remedy="Use one that wrapwright has exported.", where=where)
     watch.step("unpacking", 0.0)
     with _unpacked(request.file, where, bench) as folder:
-        return _taken_in(_packed_document(folder, where), folder, bench, watch, strict=False)
+        return _taken_in(_packed_document(folder, where), folder, bench, watch, decided=None)
 
 
 def adopt_design(request: AdoptDesign, bench: Bench, watch: Watch) -> DesignKept:
@@ -107,8 +114,11 @@ def adopt_design(request: AdoptDesign, bench: Bench, watch: Watch) -> DesignKept
         WrapwrightError: missing for no such job file; unusable, with all that is wrong in it, files that are not there
             or cannot be read too.
     """
+    from wrapwright.outside.tables.decided import decisions_file
+
     watch.step("reading the job", 0.0)
-    return _taken_in(whole_document(request.job, bench), request.job.parent, bench, watch, strict=True)
+    document = whole_document(request.job, bench)
+    return _taken_in(document, request.job.parent, bench, watch, decided=decisions_file(request.job))
 
 
 def _needed(document: dict[str, Any], folder: Path, bench: Bench) -> dict[str, Path]:
@@ -181,21 +191,29 @@ def _packed_document(folder: Path, where: str) -> dict[str, Any]:
         raise unusable(message, remedy="Use one that wrapwright has exported.", where=where) from error
 
 
-def _taken_in(document: dict[str, Any], folder: Path, bench: Bench, watch: Watch, *, strict: bool) -> DesignKept:
-    """Return the new design of a document whose files lie in a folder; `strict` refuses pictures that cannot be read.
+def _taken_in(
+    document: dict[str, Any], folder: Path, bench: Bench, watch: Watch, *, decided: Path | None
+) -> DesignKept:
+    """Return the new design of a document whose files lie in a folder, with its list of names.
+
+    `decided` is the file of decisions beside a job file of this machine, of which pictures that cannot be read are
+    refused; None for what came from elsewhere.
 
     All is brought beside its place and looked at first; then one transaction takes all of it.
     """
     from wrapwright.jobs.kept.designs import place_file
+    from wrapwright.jobs.names.live.exchanging import settle_list, without_list
     from wrapwright.outside.jobfile.named import renamed
     from wrapwright.outside.store.contents import settle
     from wrapwright.outside.store.jobfolders import clear
     from wrapwright.outside.store.rows.designs import add_design_row, design_kept
     from wrapwright.outside.store.rows.files import add_picture_row
 
-    store = bench.kept()
+    store, strict = bench.kept(), decided is not None
     with ExitStack() as stack:
-        come = _brought(document, folder, bench, watch, stack, strict=strict)
+        document, listed = without_list(document, folder, bench, stack, decided=decided)
+        rows = listed.pictures if listed else ()
+        come = _brought(document, folder, bench, watch, stack, rows=rows, strict=strict)
         document = renamed(document, {written: one.name for written, one in come.items()})
         with store.writing() as connection:
             design = add_design_row(connection, document, (0, 0), bench.clock())
@@ -205,19 +223,29 @@ def _taken_in(document: dict[str, Any], folder: Path, bench: Bench, watch: Watch
                 place_file(design, one.staged.sha256, one.name, bench, connection)
                 if one.looked is not None:
                     add_picture_row(connection, one.staged.sha256, one.name, one.looked, bench.clock())
+            if listed is not None:
+                settle_list(design, listed, bench, connection)
             return design_kept(connection, design)
 
 
 def _brought(
-    document: dict[str, Any], folder: Path, bench: Bench, watch: Watch, stack: ExitStack, *, strict: bool
+    document: dict[str, Any],
+    folder: Path,
+    bench: Bench,
+    watch: Watch,
+    stack: ExitStack,
+    *,
+    rows: tuple[str, ...],
+    strict: bool,
 ) -> dict[str, _Come]:
-    """Return what was brought of the files that a document needs, by the path as written."""
+    """Return what was brought of the files that a document and the rows of its list need, by the path as written."""
     from wrapwright.jobs.kept.pictures import looked_at
     from wrapwright.outside.store.contents import staged
 
     found: dict[str, _Come] = {}
     problems: list[WrapwrightError] = []
-    wanted = list(_wanted(document, folder, strict=strict))
+    # Rows cannot be told another name: theirs come first, and only those that can be kept under it.
+    wanted = [*_of_rows(rows, folder), *_wanted(document, folder, strict=strict)]
     for index, (role, written, file) in enumerate(wanted):
         watch.step("bringing the files", 0.1 + 0.8 * index / len(wanted))
         if written in found:
@@ -245,6 +273,14 @@ def _wanted(document: dict[str, Any], folder: Path, *, strict: bool) -> Iterator
             yield where.rpartition(": ")[2], written, folder / written
     for font in _font_files(document, (folder,)):
         yield "font", font.name, font
+
+
+def _of_rows(rows: tuple[str, ...], folder: Path) -> Iterator[tuple[str, str, Path]]:
+    from wrapwright.outside.system.files import clean_name
+
+    for written in rows:
+        if clean_name(written) == written and (folder / written).is_file():
+            yield "file", written, folder / written
 
 
 def _name_for(role: str, written: str, sha256: str, found: dict[str, _Come]) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from wrapwright.core.base.errors import raise_all, unusable
+from wrapwright.core.base.errors import raise_all
 from wrapwright.jobs.bench import Bench
 
 if TYPE_CHECKING:
@@ -18,13 +18,8 @@ def whole_document(file: Path, bench: Bench) -> dict[str, Any]:
     Raises:
         WrapwrightError: missing for no such file; unusable, with all that is wrong, files that are not there too.
     """
-    from wrapwright.outside.jobfile.reading import NO_LISTS
-
     job, document = document_of(file, bench)
-    problems = list(job.absent.values())
-    if job.job.names is not None:
-        problems.append(unusable("lists of names are not kept with a design yet.", remedy=NO_LISTS, where="names"))
-    raise_all(problems)
+    raise_all(list(job.absent.values()))
     return {"format": document.pop("format"), "title": job.job.title, **document}
 
 

@@ -103,7 +103,8 @@ def document_listed(document: Mapping[str, Any], kept: ListKept) -> dict[str, An
     fields = document.get("fields")
     made = {**document, "names": {"file": f"{LIST_FOLDER}/{kept.name}", **kept.mapping}}
     if isinstance(fields, dict):
-        made["fields"] = {name: value for name, value in fields.items() if value != name}
+        said = {name: value for name, value in fields.items() if value != name}
+        made = {key: value for key, value in made.items() if key != "fields"} | ({"fields": said} if said else {})
     return made
 
 
@@ -152,5 +153,5 @@ def job_file_of(design: DesignKept, kept: ListKept, bench: Bench) -> Path:
         rows = decision_rows(connection, design.id)
     file = folder_of(design.id, bench) / JOB_FILE
     write_aside(file, job_toml(document).encode("utf-8"))
-    write_decisions(decisions_file(file), Decisions(rows, kept.sha256))
+    write_decisions(decisions_file(file), Decisions(rows, kept.sha256 if rows else ""))
     return file

@@ -42,7 +42,7 @@ function show(list, fresh) {
   byId("table-remarks").replaceChildren(...table.remarks.map((words) => make("li", {}, words)));
   fillHow(list);
   mapping.show(list);
-  byId("troubles").replaceChildren(...list.troubles.map((one) => make("p", { class: "finding", "data-severity": "error" }, [one.message, one.remedy].filter(Boolean).join(" "))));
+  byId("troubles").replaceChildren(...list.troubles.filter((one) => !one.message.startsWith("Texts use {")).map((one) => make("p", { class: "finding", "data-severity": "error" }, [one.message, one.remedy].filter(Boolean).join(" "))));
   if (fresh || before?.list_revision !== list.list_revision) grid.head(list.columns);
   piece.usable = Boolean(list.check);
   const who = list.fields.find((one) => one.name === (list.mapping.who ?? "name")) ?? list.fields.find((one) => one.column);

@@ -42,7 +42,7 @@ export class Piece {
         `${inUnit(one.problem)}${one.figure && !one.problem.includes(one.figure) ? ` (${inUnit(one.figure)})` : ""}`),
       make("p", { class: "note" }, one.state === "accepted" ? "Accepted." : one.remedy))));
     if (row?.state === "skipped") byId("row-problems").replaceChildren(make("p", { class: "note" }, "Skipped: no piece is made of this row."));
-    byId("row-acts").hidden = !row;
+    byId("row-acts").hidden = !row || !this.usable;
     byId("row-wrong").hidden = true;
     if (!row) return;
     const waits = problems.filter((one) => one.state === "waits");
