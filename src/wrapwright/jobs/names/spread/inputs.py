@@ -5,8 +5,10 @@ from __future__ import annotations
 import hashlib
 import pickle
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field, replace
+from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -15,7 +17,7 @@ from wrapwright.core.design.elements import Text, is_font_file
 from wrapwright.jobs.bench import Bench
 from wrapwright.jobs.names.making.shard import rows_of, sha256_of, shard_name
 from wrapwright.jobs.names.making.values import Run, ShardRequest
-from wrapwright.jobs.names.spread.values import Beside, Inputs, Part, SpreadRequest, inside
+from wrapwright.jobs.names.spread.values import AT_ONCE, Beside, Inputs, Part, SpreadRequest, inside
 from wrapwright.outside.places.place import Place, part_name
 
 if TYPE_CHECKING:
@@ -113,10 +115,12 @@ class Rows:
         """
         file = request.run.folder / shard_name(request.number, "rows")
         digest = sha256_of(file)
-        for one in rows_of(file):
-            for written, sha256 in one.inputs.items():
-                if sha256 and sha256 not in self.standing:
-                    self._put(written, sha256)
+        named = {sha256: written for one in rows_of(file) for written, sha256 in one.inputs.items() if sha256}
+        missing = [(written, sha256) for sha256, written in named.items() if sha256 not in self.standing]
+        if missing:
+            with ThreadPoolExecutor(AT_ONCE) as threads:
+                list(threads.map(self._put, *zip(*missing, strict=True)))
+        self._remember(named)
         self.place.put_part(file, digest)
         address = self.place.address
         return SpreadRequest(address, self.inputs, request.number, request.first, request.last, digest)
@@ -132,9 +136,11 @@ class Rows:
             if not same:
                 raise _changed(written)
             self.place.put_file(file, part_name(sha256))
-        self.standing[sha256] = None
-        if len(self.standing) > _REMEMBERED:
-            del self.standing[next(iter(self.standing))]
+
+    def _remember(self, hashes: Iterable[str]) -> None:
+        self.standing |= dict.fromkeys(hashes)
+        for old in list(islice(self.standing, max(0, len(self.standing) - _REMEMBERED))):
+            del self.standing[old]
 
 
 def _changed(name: str) -> WrapwrightError:

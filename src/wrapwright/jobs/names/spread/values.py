@@ -11,6 +11,7 @@ from typing import Literal
 from wrapwright.core.base.errors import unusable
 from wrapwright.jobs.names.making.values import Run
 
+AT_ONCE = 16  # pictures of rows that go to the place or come from it at the same time: each waits for an answer
 DEEP = 8  # so many folders above the job's may be named in it
 Beside = Literal["job", "fonts"]
 

@@ -7,6 +7,7 @@ import json
 import pickle
 import shutil
 import threading
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from functools import lru_cache
 from pathlib import Path
@@ -15,7 +16,7 @@ from typing import Any
 from wrapwright.core.base.errors import WrapwrightError, unusable
 from wrapwright.jobs.names.making.shard import make_shard, put_file, rows_of, shard_name
 from wrapwright.jobs.names.making.values import Run, ShardMade, ShardRequest
-from wrapwright.jobs.names.spread.values import Inputs, SpreadRequest, inside, job_folder
+from wrapwright.jobs.names.spread.values import AT_ONCE, Inputs, SpreadRequest, inside, job_folder
 from wrapwright.outside.places.place import Place, part_name
 
 # What the shards of a run share in one process is for one thread at a time.
@@ -146,9 +147,12 @@ def _pictures(place: Place, run: Run, rows: Path) -> list[Path]:
             if sha256:
                 found[top / inside(written)] = sha256
     lent = {target: sha256 for target, sha256 in found.items() if not target.exists()}
-    for target, sha256 in lent.items():
+    for target in lent:
         target.parent.mkdir(parents=True, exist_ok=True)
-        place.fetch(part_name(sha256), target, sha256)
+    if lent:
+        with ThreadPoolExecutor(AT_ONCE) as threads:
+            names = [part_name(sha256) for sha256 in lent.values()]
+            list(threads.map(place.fetch, names, lent, lent.values()))
     return list(lent)
 
 

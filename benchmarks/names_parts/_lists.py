@@ -1,0 +1,49 @@
+"""A design on a tapered wrap and lists of names for it, 8 to 16 letters with diacritics, no two alike."""
+
+from __future__ import annotations
+
+from itertools import product
+from pathlib import Path
+
+JOB = """format = 1
+title = "Weir Street regatta"
+[blank]
+kind = "tapered"
+girth_top = "268 mm"
+girth_bottom = "222 mm"
+wall = "150 mm"
+[wrap]
+band = { from = "12 mm", height = "90 mm" }
+seam = "left"
+[sheet]
+paper = "13x19 in"
+ppi = 300
+[[element]]
+kind = "fill"
+gradient = { from = "#0e3a5a", to = "#88b7c9", along = "up" }
+[[element]]
+kind = "text"
+name = "who"
+text = "{name}"
+weight = 600
+width = "70 mm"
+height = "16 mm"
+colour = "#ffffff"
+[names]
+file = "crew.csv"
+"""
+FIRST = "Zoë Ada Olaf Siân Łuka Inés Anna Max Björn Noé Håkon Chloé Tomáš Eili Jürg Anaïs Fion Mário Iñaki Yusuf"
+LAST = "Müller Nuñez Ångst Šimek Brien Grant Novák Dubois Lind Kovač Weiß Peña Åkess Reid Çelik Öztürk"
+ENDS = "abcdefghijklmnopqrstuvwxyz"
+
+
+def job_with(folder: Path, count: int) -> Path:
+    """Return a job file with so many names."""
+    folder.mkdir(parents=True, exist_ok=True)
+    ends = ["", *ENDS, *(one + two for one, two in product(ENDS, repeat=2))]
+    said = (f"{first} {last}{end}" for end, last, first in product(ends, LAST.split(), FIRST.split()))
+    (folder / "crew.csv").write_text(
+        "name\n" + "".join(f"{name}\n" for name, _ in zip(said, range(count), strict=False)), encoding="utf-8"
+    )
+    (folder / "job.toml").write_text(JOB, encoding="utf-8")
+    return folder / "job.toml"

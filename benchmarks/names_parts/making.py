@@ -1,0 +1,193 @@
+"""Making names: what a piece costs beside rendering it fully, and how time and memory grow with the list.
+
+Time is processor time, so that other work on the machine does not count, unless it says wall. Ratios are of one run.
+"""
+
+from __future__ import annotations
+
+import json
+import math
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+from typing import Any
+
+from benchmarks.names_parts._lists import job_with
+
+PIECES = 500
+FULL = 5  # pieces that are rendered fully
+RUN = """
+import json, resource, sys, time
+from pathlib import Path
+from wrapwright.jobs.bench import Watch
+from wrapwright.jobs.names.make_names import MakeNames, make_names
+from wrapwright.jobs.open_bench import open_bench
+if __name__ == "__main__":
+    job, folder, workers = Path(sys.argv[1]), Path(sys.argv[2]), int(sys.argv[3])
+    bench = open_bench(cache=folder / "cache", data=folder / "data", fonts=folder / "data", threads=workers)
+    begun = time.monotonic()
+    make_names(MakeNames(job, folder / "out"), bench, Watch())
+    wall = time.monotonic() - begun
+    own, workers = resource.getrusage(resource.RUSAGE_SELF), resource.getrusage(resource.RUSAGE_CHILDREN)
+    spent = [one.ru_utime + one.ru_stime for one in (own, workers)]
+    print(json.dumps([wall, *spent, own.ru_maxrss, workers.ru_maxrss]))
+"""
+
+
+@dataclass(frozen=True)
+class Run:
+    """A making in a process of its own: seconds, and megabytes at the most."""
+
+    wall_s: float
+    own_s: float
+    workers_s: float
+    own_mb: float
+    worker_mb: float
+
+    @property
+    def all_s(self) -> float:
+        """Processor time in all."""
+        return self.own_s + self.workers_s
+
+
+def rows(quick: bool) -> Iterator[str]:  # noqa: FBT001
+    """Yield the figures, line by line."""
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        yield from _a_piece(folder / "piece")
+        yield from _growth(folder, [1, PIECES, 1000] if quick else [1, PIECES, 1000, 10_000, 100_000])
+
+
+def _a_piece(folder: Path) -> Iterator[str]:
+    from wrapwright.jobs.bench import Watch
+    from wrapwright.jobs.names.making.base import base_of, colour_of
+    from wrapwright.jobs.names.making.planning import Wanted, plan, put_rows
+    from wrapwright.jobs.names.making.shard import make_shard
+    from wrapwright.jobs.names.opening import open_list
+    from wrapwright.jobs.open_bench import open_bench
+    from wrapwright.outside.pdf.listed.merging import Pages, merged_pdf
+    from wrapwright.outside.pdf.metadata import About
+
+    bench = open_bench(cache=folder / "cache", data=folder / "data", fonts=folder / "data", threads=1)
+    names = open_list(job_with(folder / "job", PIECES), None, bench)
+    planned = plan(names, Wanted(PIECES, PIECES), bench, Watch())
+    put_rows(names, planned, None, Watch())
+    run = planned.run
+    make_shard(planned.shards[0])  # draws the shared artwork, which is no piece's own cost
+    (run.folder / "shard-000000.json").unlink()
+    begun = time.process_time()
+    made = [make_shard(one) for one in planned.shards]
+    parts = [
+        Pages(run.folder / one.file, 0, asked.last - asked.first)
+        for one, asked in zip(made, planned.shards, strict=True)
+    ]
+    merged_pdf(parts, colour_of(planned.composed), about=About("t", "w", ""), file=folder / "sheets.pdf")
+    cost = (time.process_time() - begun) / PIECES
+    yield f"{PIECES} names on a tapered wrap, {run.places.a_sheet} a sheet: {cost * 1e3:.2f} ms a piece (goal 2.5)"
+    yield f"bytes beyond the shared artwork: {_beyond(folder / 'sheets.pdf') / PIECES / 1e3:.2f} kB a piece (goal 6)"
+    full = _full(names, planned, bench, folder)
+    yield f"rendered fully: {full * 1e3:.0f} ms a piece, {full / cost:.0f} times as much (goal 150)"
+    yield f"ink: at most {_ink_off(base_of(run)):.2f} codes from the raster's (goal 1)"
+
+
+def _beyond(file: Path) -> int:
+    """Return the bytes of a file that are neither shared pixels nor the profile."""
+    import pikepdf
+
+    shared = 0
+    with pikepdf.open(file) as pdf:
+        for one in pdf.objects:
+            if isinstance(one, pikepdf.Stream) and (one.get("/Subtype") == "/Image" or "/N" in one):
+                shared += len(one.read_raw_bytes())
+    return file.stat().st_size - shared
+
+
+def _full(names: Any, planned: Any, bench: Any, folder: Path) -> float:
+    """Return the processor time of composing and rendering pieces one by one, all pixels anew."""
+    from wrapwright.core.design.borders import bleed_outline
+    from wrapwright.core.design.drawlist import PlacedOutline
+    from wrapwright.jobs.lay.printing import painted
+    from wrapwright.jobs.names.making.base import base_of, colour_of, composed_for
+    from wrapwright.jobs.names.making.planning import pieces_of
+    from wrapwright.outside.pdf.laid import ArtOf, laid_pdf
+    from wrapwright.outside.pdf.metadata import About
+
+    pages, rows_of = base_of(planned.run).pages, pieces_of(names)
+    page = pages.page(0, [(number + 1, "") for number in planned.run.places.on(0)])
+    begun = time.process_time()
+    for number in range(FULL):
+        composed = composed_for(names.opened, next(rows_of)[1], bench)
+        _, vector = composed.parts
+        items = tuple(one for index in vector if isinstance(one := composed.draw_list.items[index], PlacedOutline))
+        paint = partial(
+            painted, composed, tuple(range(len(composed.draw_list.items))), composed.opened.job.sheet.ppi, 1
+        )
+        bleed = bleed_outline(pages.good.wrap, pages.good.bleed_mm)
+        art = ArtOf(colour_of(composed), composed.colouring.ink, bleed, items, paint)
+        scratch = folder / f"scratch-{number}"
+        scratch.mkdir()
+        one = type(page)(page.width_mm, page.height_mm, page.pieces[:1])
+        laid_pdf([one], [art], ppi=300, about=About("t", "w", ""), file=folder / f"full-{number}.pdf", scratch=scratch)
+    return (time.process_time() - begun) / FULL
+
+
+def _ink_off(base: Any) -> float:
+    """Return by how many codes of 255 letters' ink is off the pixels of the same colour."""
+    import numpy as np
+
+    from wrapwright.jobs.work.painting import device_strips
+
+    colours = np.stack(np.meshgrid(*[np.arange(0, 256, 51)] * 3), axis=-1).reshape(1, -1, 3).astype(np.uint8)
+    worst = 0.0
+    with device_strips(base.composed.colouring, lambda _first, _last: colours) as strip:
+        pixels = strip(0, 1)[0].astype(np.float64)
+    for colour, pixel in zip(colours[0], pixels, strict=True):
+        ink = base.art.ink(tuple(float(value) / 255.0 for value in colour))
+        worst = max(worst, float(np.abs(np.array(ink) * 255.0 - pixel).max()))
+    return worst
+
+
+def _growth(folder: Path, counts: list[int]) -> Iterator[str]:
+    found: dict[int, Run] = {}
+    for count in counts:
+        found[count] = _ran(folder / f"of-{count}", count, 1)
+        one = found[count]
+        yield f"{count} rows, one worker: {one.wall_s:.1f} s wall, {one.all_s:.1f} s, {one.own_mb:.0f} MB"
+    first, last = counts[2], counts[-1]
+    if last > first:
+        beyond = [(math.log(n), math.log(found[n].all_s - found[1].all_s)) for n in counts if n >= first]
+        yield f"slope of log-log beyond one row's cost, {first} to {last}: {_slope(beyond):.3f} (goal 0.95 to 1.05)"
+        whole = [(math.log(n), math.log(found[n].all_s)) for n in counts if n >= first]
+        yield f"the same with what one row costs ({found[1].all_s:.1f} s): {_slope(whole):.3f}"
+    more = found[last].own_mb - found[PIECES].own_mb
+    yield f"memory at {last} rows: {more:+.0f} MB beside {PIECES} rows (goal +50)"
+    many = min(last, 10_000)
+    two = _ran(folder / "two", many, 2)
+    peak = f"{two.own_mb:.0f} + 2 x {two.worker_mb:.0f} MB"
+    yield f"{many} rows, two workers: {two.wall_s:.1f} s wall (goal 60 at 10000), {peak}"
+    reckoned = found[many].all_s / (two.own_s + two.workers_s / 2.0)
+    walls = found[many].wall_s / two.wall_s
+    yield f"two workers against one: {walls:.2f} times (goal 1.7); by processor time {reckoned:.2f}"
+
+
+def _ran(folder: Path, count: int, workers: int) -> Run:
+    job = job_with(folder / "job", count)
+    script = folder / "run.py"
+    script.write_text(RUN, encoding="utf-8")
+    line = [sys.executable, str(script), str(job), str(folder), str(workers)]
+    said = subprocess.run(line, capture_output=True, text=True, check=False)
+    if said.returncode:
+        raise SystemExit(said.stderr)
+    wall, own, others, peak, worker_peak = json.loads(said.stdout)
+    unit = 1e6 if sys.platform == "darwin" else 1e3  # bytes there, kilobytes here
+    return Run(wall, own, others, peak / unit, worker_peak / unit)
+
+
+def _slope(points: list[tuple[float, float]]) -> float:
+    middle = [sum(one[axis] for one in points) / len(points) for axis in (0, 1)]
+    return sum((x - middle[0]) * (y - middle[1]) for x, y in points) / sum((x - middle[0]) ** 2 for x, _ in points)
