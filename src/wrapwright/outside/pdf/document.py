@@ -54,7 +54,7 @@ class SheetColour:
 
 @dataclass
 class Document:
-    """A pikepdf document that grows, each stream in it once.
+    """A pikepdf document that grows, each stream in it once; `level` is how hard its pages are packed (zlib's 1 to 9).
 
     Raises WrapwrightError (unusable) when the convert route's profile is not a printer's.
     """
@@ -64,6 +64,7 @@ class Document:
     pdf: pikepdf.Pdf = field(default_factory=pikepdf.new)
     digest: hashlib._Hash = field(default_factory=hashlib.sha256)
     streams: dict[bytes, pikepdf.Object] = field(default_factory=dict)
+    level: int = field(default=6, kw_only=True)
 
     def __post_init__(self) -> None:
         """Put the profile in first: everything refers to it."""
@@ -138,7 +139,8 @@ class Document:
         key = hashlib.sha256(data).digest()
         self.digest.update(key)
         if key not in self.streams:
-            self.streams[key] = self.packed_stream(data)
+            packed = zlib.compress(data, self.level)
+            self.streams[key] = pikepdf.Stream(self.pdf, packed, Filter=Name.FlateDecode)
         return self.streams[key]
 
     def packed_stream(self, data: bytes, **entries: object) -> pikepdf.Object:

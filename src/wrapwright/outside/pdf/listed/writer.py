@@ -36,6 +36,7 @@ from wrapwright.outside.pdf.metadata import About
 from wrapwright.outside.pdf.sheets import item_ops
 
 BLACK = (0.0, 0.0, 0.0)
+PAGE_LEVEL = 2  # a fifth of the time of level 6, for 7 % more bytes
 _MODULE_ERROR_MM = 1e-6
 _EYE = np.eye(3)
 _GRID = np.diag([1.0 / content.WORD_GRID_PT, 1.0 / content.WORD_GRID_PT, 1.0])
@@ -55,7 +56,7 @@ def listed_pdf(
 
     Raises WrapwrightError (unusable) when the convert route's profile is not a printer's.
     """
-    writer = _Writer(Document(art.colour, art.ink), art, ppi)
+    writer = _Writer(Document(art.colour, art.ink, level=PAGE_LEVEL), art, ppi)
     for page in pages:
         yield writer.add(page)
     writer.finish(about, file)
