@@ -17,6 +17,8 @@ from wrapwright.outside.store import opening
 from wrapwright.outside.store.place import Store
 from wrapwright.outside.store.schema import FORMS, METADATA
 
+pytestmark = pytest.mark.usefixtures("stores_from_nothing")
+
 OPEN = "import sys; from pathlib import Path; from wrapwright.outside.store.place import Store\n"
 OPEN += "with Store(Path(sys.argv[1])).reading() as c: print(c.exec_driver_sql('SELECT count(*) FROM blanks').scalar())"
 

@@ -17,6 +17,8 @@ from wrapwright.outside.store.place import Store
 from wrapwright.outside.store.rows.blanks import add_blank_row, newest_blanks
 from wrapwright.outside.store.schema import FORMS, METADATA
 
+pytestmark = pytest.mark.usefixtures("stores_from_nothing")
+
 NOW = datetime(2026, 5, 2, tzinfo=UTC)
 
 

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
+from functools import cache
 
 from anyio import to_thread
 from fastapi import FastAPI
 from starlette.requests import Request
 from starlette.responses import Response
+from starlette.routing import BaseRoute
 
 from wrapwright.faces.api.asking import QUIET
 from wrapwright.faces.api.failing import add_failures, hidden_in, told
@@ -92,12 +94,23 @@ def create_app(settings: Settings, admission: Admission | None = None) -> FastAP
 
     # First, since a screen asks for a hundred of them, and every router before would be asked too.
     app.add_route("/s/{version}/{name:path}", asset, methods=["GET", "HEAD"], include_in_schema=False)
-    add_api(app)
-    for router in PAGES:
-        app.include_router(router, include_in_schema=False)
+    app.router.routes.extend(_pages_and_api())
     app.add_middleware(Packing)
     app.add_middleware(Gate, admission=admission or Admission(), who_is=person)
     return app
+
+
+@cache
+def _pages_and_api() -> tuple[BaseRoute, ...]:
+    """Return the routes that are the same in every application: what they take and answer is worked out only once.
+
+    That is done when they are first looked through, and takes most of a second of the processor's time.
+    """
+    together = FastAPI(openapi_url=None, docs_url=None, redoc_url=None)
+    add_api(together)
+    for router in PAGES:
+        together.include_router(router, include_in_schema=False)
+    return tuple(together.routes)
 
 
 @asynccontextmanager
