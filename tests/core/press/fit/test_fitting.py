@@ -178,6 +178,15 @@ def test_without_a_wall_or_a_setting_there_is_no_film_and_no_offset() -> None:
     assert any("not the one logged" in one.why for one in found.untold)
 
 
+def test_a_film_that_no_oven_has_is_not_told() -> None:
+    """Half an inch of steel typed for half a millimetre: the log's 85 s would want 700 W/m2K."""
+    thick = replace(STEEL, thickness_mm=12.7)
+    log = series(*heat_up(85.0, 120.0, 205.0))
+    found = fit_log(log, replace(ASKED, wall=thick, heater=OVEN))
+    assert any("ovens have 20 to 48 W/m2K" in one.why for one in found.untold if one.name == "film")
+    assert fit_log(log, replace(ASKED, heater=OVEN)).told("film") is not None
+
+
 def test_sensor_and_oven_are_told_apart_by_a_reference_alone() -> None:
     log = series(*heat_up(80.0, 120.0, 205.0))
     plain, known = ASKED, replace(ASKED, reference=Reference(100.0, 98.0, 0.5))

@@ -47,13 +47,13 @@ def test_as_a_document_with_a_plot(document, say, tmp_path) -> None:
         ),
         ((*STEEL[1:], "--at", "383"), 3, "--at: 383 does not say C or F: 383 °C (721 °F), or 383 °F (195 °C)?"),
         ((*STEEL[1:], "--at", "383 C"), 3, "Is 383 °F (195 °C) meant?"),
-        ((*STEEL[1:], "--dwell", "0 min"), 3, "--dwell: a dwell of 0 s is not within 5 s to 120 min."),
-        ((*STEEL[1:], "--dwell", "10 h"), 3, "--dwell: a dwell of 10 h is not within 5 s to 120 min."),
+        ((*STEEL[1:], "--dwell", "0 min"), 3, "--dwell: a dwell of 0 s is not within 10 s to 1 h."),
+        ((*STEEL[1:], "--dwell", "10 h"), 3, "--dwell: a dwell of 10 h is not within 10 s to 1 h."),
         ((*STEEL[1:], "--pieces", "5"), 3, "--pieces: 5 pieces are more than the heater holds (2 pieces)."),
         ((*STEEL[1:], "--power", "much"), 3, '--power: "much" is not a power.'),
         ((*STEEL[1:], "--girth", "235 mm"), 2, "--girth needs the other beside it."),
         ((*STEEL[1:], "--heater", "Nobody's"), 8, 'There is no heater called "Nobody\'s"'),
-        (("--wall", "1 mm", "--recipe", "microwave"), 3, 'there is no recipe "microwave"'),
+        (("--wall", "1 mm", "--recipe", "microwave"), 8, '--recipe: there is no recipe "microwave"'),
     ],
 )
 def test_what_cannot_be(say, words, code, said) -> None:

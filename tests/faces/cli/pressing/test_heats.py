@@ -51,6 +51,7 @@ def test_a_heat_told_by_hand(say: Say, document: Callable[..., Any], oven: str) 
     assert "faded" in say("heats", "show", "1")[1]
 
 
+@pytest.mark.usefixtures("oven")
 @pytest.mark.parametrize(
     ("words", "code", "told"),
     [
@@ -59,6 +60,12 @@ def test_a_heat_told_by_hand(say: Say, document: Callable[..., Any], oven: str) 
         (("event", "1", "measured", "--reads", "188"), 3, "does not say C or F"),
         (("event", "1", "longer", "--for", "40"), 3, "does not say minutes or seconds"),
         (("look", "1", "1", "pretty"), 3, '"pretty" is no result of a piece.'),
+        (
+            ("start", "--heater", "Oven", "--recipe", "steel-oven", "--dwell", "10 h", "--tick", "open-empty-dry"),
+            3,
+            "--dwell: A dwell of 10 h is longer",
+        ),
+        (("start", "--heater", "Oven", "--recipe", "steel-oven"), 3, "then add --tick open-empty-dry."),
         (("start", "--heater", "Kiln", "--recipe", "steel-oven"), 8, 'There is no heater called "Kiln".'),
     ],
 )

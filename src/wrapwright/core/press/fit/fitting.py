@@ -46,6 +46,7 @@ LOOK_CLOSER = 0.05  # half-width of a logarithm from which the profile is walked
 WARM_C = 35.0  # an oven that begins below is as cold as the room
 NEAR_K = 5.0  # of the level: from there on the air has reached it
 FARTHEST_K = 60.0  # no oven is off by more
+LEAST_FILM, MOST_FILM = 5.0, 150.0  # W/m2K: beyond any oven, still air to a strong fan; common practice, no source
 ROUGH = 0.15  # of the air's rise: residuals beyond this share, and the course is not the air's
 
 
@@ -194,6 +195,12 @@ def _film(asked: Asked, told: _Told) -> None:
     except ValueError as error:
         told.cannot(
             "film", f"{error} than the {tau.value:.0f} s that were logged: the wall given is not the one logged."
+        )
+        return
+    if asked.heater is not None and asked.heater.kind == "oven" and not LEAST_FILM <= middle <= MOST_FILM:
+        told.cannot(
+            "film",
+            f"it would be {middle:.0f} W/m2K, and ovens have 20 to 48 W/m2K: look at the thickness and material given.",
         )
         return
     told.estimates.append(Estimate("film", middle, low, high))

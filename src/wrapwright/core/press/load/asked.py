@@ -7,10 +7,10 @@ import re
 from wrapwright.core.base.errors import unusable
 from wrapwright.core.press.load.telling import heat_words, minutes_words
 from wrapwright.core.press.recipe.asked import celsius_of
-from wrapwright.core.press.recipe.values import HOTTEST_C
+from wrapwright.core.press.recipe.values import HOTTEST_C, LONGEST_S, SHORTEST_S
+from wrapwright.core.press.recipe.words import seconds_words
 
 LOWEST_C = 100.0  # what such a heater is set to at least
-SHORTEST_DWELL_S, LONGEST_DWELL_S = 5.0, 7200.0
 MOST_PIECES = 100
 THIN_MM, THICK_MM = 0.1, 25.0
 MOST_W, LEAST_W = 20_000.0, 100.0
@@ -47,11 +47,11 @@ def dwell_s(seconds: float, *, where: str = "") -> float:
     """Return a dwell, seconds.
 
     Raises:
-        WrapwrightError: unusable; under 5 s or over 2 h.
+        WrapwrightError: unusable; outside what a recipe may have, 10 s to 1 h.
     """
-    if SHORTEST_DWELL_S <= seconds <= LONGEST_DWELL_S:
+    if SHORTEST_S.value <= seconds <= LONGEST_S.value:
         return seconds
-    limit = f"{SHORTEST_DWELL_S:.0f} s to {LONGEST_DWELL_S / 60:.0f} min"
+    limit = f"{seconds_words(SHORTEST_S.value)} to {seconds_words(LONGEST_S.value)}"
     said = f"{seconds:g} s" if seconds < 60 else f"{seconds / 3600:g} h" if seconds >= 3600 else minutes_words(seconds)
     raise unusable(f"a dwell of {said} is not within {limit}.", remedy="Give it in minutes or seconds.", where=where)
 

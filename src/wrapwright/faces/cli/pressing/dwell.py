@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from wrapwright.core.base.errors import WrapwrightError
+from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.faces.cli.options import Force, Json, Quiet, Verbose
 from wrapwright.faces.cli.readings import length_option
 from wrapwright.faces.cli.talk import Talk, show, show_document
@@ -107,7 +107,10 @@ _OPTIONS = (
 def _as_options(problem: WrapwrightError) -> WrapwrightError:
     """Return the problem with what it is about called by the options' names."""
     where = f"--{problem.where}" if problem.where in _OPTIONS else problem.where
-    return WrapwrightError(problem.kind, problem.message, remedy=problem.remedy, where=where)
+    kind = problem.kind
+    if where == "press: recipe":  # named on the line, not in a job file
+        kind, where = Kind.MISSING, "--recipe"
+    return WrapwrightError(kind, problem.message, remedy=problem.remedy, where=where)
 
 
 def _request(words: dict[str, str | None], named: dict[str, Any]) -> PlanHeat:

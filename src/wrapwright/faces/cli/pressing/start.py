@@ -7,6 +7,7 @@ from typing import Annotated
 
 import typer
 
+from wrapwright.core.base.errors import SeveralProblemsError, WrapwrightError
 from wrapwright.faces.cli.options import Json, Quiet, Verbose
 from wrapwright.faces.cli.readings import length_option
 from wrapwright.faces.cli.talk import Talk
@@ -16,6 +17,15 @@ EXAMPLE = (
     "--tick open-empty-dry --preheat\n"
     '  wrapwright press start --heater "Mug press" --recipe ceramic-press --at "190 C" --dwell "3 min"'
 )
+
+EMPTY = "open-empty-dry"  # as core.press.run.starting has it; written here so that help does not load it
+_OPTIONS = {
+    **{one: f"--{one}" for one in ("heater", "recipe", "count", "log")},
+    "pieces": "--piece, --count",
+    "set_c": "--at",
+    "dwell_s": "--dwell",
+    "thickness_mm": "--wall",
+}
 
 
 def start(
@@ -66,9 +76,22 @@ def start(
         thickness_mm=None if wall is None else _mm(wall),
     )
     talk, bench = Talk(quiet, verbose, json), bench_of(open_settings())
-    with talk.watching() as watch:
-        told = start_heat(request, bench, watch)
+    try:
+        with talk.watching() as watch:
+            told = start_heat(request, bench, watch)
+    except WrapwrightError as problem:
+        raise _as_options(problem) from None
     show_heat_told(told, talk)
+
+
+def _as_options(problem: WrapwrightError) -> WrapwrightError:
+    """Return the problem with what it is about called by the options' names."""
+    if isinstance(problem, SeveralProblemsError):
+        return SeveralProblemsError(tuple(_as_options(one) for one in problem.problems))
+    where, remedy = _OPTIONS.get(problem.where, problem.where), problem.remedy
+    if where == EMPTY:
+        where, remedy = "--tick", f"Look at every piece, then add --tick {EMPTY}."
+    return WrapwrightError(problem.kind, problem.message, remedy=remedy, where=where)
 
 
 def _mm(text: str) -> float:
