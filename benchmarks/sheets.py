@@ -10,14 +10,12 @@ from importlib import import_module
 from pathlib import Path
 
 HERE = Path(__file__).parent
-PREFIX = "_sheets_"
 FOLDER = "sheet_parts"
 
 
 def main(*, quick: bool, words: Sequence[str] = ()) -> None:
     """Print the rows of every part that is there."""
-    parts = {file.stem.removeprefix(PREFIX): f"benchmarks.{file.stem}" for file in HERE.glob(f"{PREFIX}*.py")}
-    parts |= {file.stem: f"benchmarks.{FOLDER}.{file.stem}" for file in (HERE / FOLDER).glob("*.py")}
+    parts = {file.stem: f"benchmarks.{FOLDER}.{file.stem}" for file in (HERE / FOLDER).glob("*.py")}
     wanted, further = _asked(list(words), [*sorted(parts), "packing"])
     for name in wanted:
         print(f"{name}:", flush=True)
