@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict, dataclass
+import hashlib
+import json
+from dataclasses import asdict, dataclass, replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Literal
 
 from wrapwright.core.base.errors import Kind, WrapwrightError, raise_all
 from wrapwright.core.names.making.places import Order
 from wrapwright.jobs.bench import Bench, Watch
+from wrapwright.jobs.names.contact.show_contact import ShowContact
 from wrapwright.outside.store.records import MadeKept
 
 if TYPE_CHECKING:
@@ -27,6 +30,7 @@ class AskNames:
         rows: numbers of the only rows that are made, again or by themselves; empty: all.
         sheets_a_file: more sheets than these make several files.
         accept: rules whose errors about the typical piece are accepted.
+        only: "contact": the contact sheet alone, to be signed off before anything is printed; "" for all.
     """
 
     design: int
@@ -34,6 +38,7 @@ class AskNames:
     rows: tuple[int, ...] = ()
     sheets_a_file: int = 500
     accept: tuple[str, ...] = ()
+    only: Literal["", "contact"] = ""
 
 
 @dataclass(frozen=True)
@@ -79,7 +84,7 @@ def ask_names(request: AskNames, bench: Bench, watch: Watch) -> MadeKept:
 
 
 def make_kept_names(request: MakeKeptNames, bench: Bench, watch: Watch) -> NamesMade:
-    """Return what was left in the folder: byte for byte what the exported job file gives.
+    """Return what was left in the folder: byte for byte what the exported job file gives, or its contact sheet alone.
 
     Raises:
         WrapwrightError: missing for no such design or list; as `make_names`.
@@ -95,12 +100,34 @@ def make_kept_names(request: MakeKeptNames, bench: Bench, watch: Watch) -> Names
     with bench.kept().reading() as connection:
         kept = list_kept(connection, design.id)
     how = request.how
+    job, order, seconds = job_file_of(design, kept, bench), how.get("order", "rows"), how.get("seconds", 2.0)
+    if how.get("only") == "contact":
+        return _contact(ShowContact(job, request.folder, order=order, seconds=seconds), design.title, bench, watch)
     wanted = MakeNames(
-        job_file_of(design, kept, bench),
+        job,
         request.folder,
-        order=how.get("order", "rows"),
+        order=order,
         rows=tuple(how.get("rows", ())) or None,
         sheets_a_file=how.get("sheets_a_file", 500),
         accept=folded(request.accept),
+        seconds=seconds,
     )
     return make_names(wanted, bench, watch)
+
+
+def _contact(wanted: ShowContact, title: str, bench: Bench, watch: Watch) -> NamesMade:
+    """Return the report of a contact sheet by itself; `wanted.file` is the folder where both go."""
+    from wrapwright.jobs.names.contact.show_contact import show_contact
+    from wrapwright.jobs.names.make_names import NamesMade
+    from wrapwright.outside.system.delivery import delivery
+    from wrapwright.outside.system.installed import version
+
+    with delivery(wanted.file, force=False) as folder:
+        file = folder / "contact.pdf"
+        digest = show_contact(replace(wanted, file=file), bench, watch)
+        data = file.read_bytes()
+        left = [{"path": file.name, "sha256": hashlib.sha256(data).hexdigest(), "bytes": len(data)}]
+        report = {"format": 1, "wrapwright": version(), "title": title, "names": {"list_sha256": digest}, "files": left}
+        text = json.dumps(report, ensure_ascii=False, indent=2) + "\n"
+        (folder / "report.json").write_text(text, encoding="utf-8", newline="\n")
+    return NamesMade(report)

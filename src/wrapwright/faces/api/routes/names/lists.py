@@ -72,6 +72,7 @@ class MakeBody(Body):
     rows: Annotated[tuple[Number, ...], Field(max_length=MOST_NAMED)] = ()
     sheets_a_file: Annotated[int, Field(ge=1, le=100_000)] = 500
     accept: Annotated[tuple[Rule, ...], Field(max_length=64)] = ()
+    only: Literal["", "contact"] = ""
 
 
 @router.put("/designs/{number}/names/table/{name}", status_code=201, openapi_extra=RAW)
@@ -139,7 +140,7 @@ def decide(number: Id, body: DecisionBody, bench: BenchAsked) -> RowsDecided:
 @router.post("/designs/{number}/names/made", status_code=201)
 def make(number: Id, body: MakeBody, request: Request, bench: BenchAsked) -> MadeKept:
     """Return the making of the list, which now waits for its turn."""
-    asked = AskNames(number, body.order, body.rows, body.sheets_a_file, body.accept)
+    asked = AskNames(number, body.order, body.rows, body.sheets_a_file, body.accept, body.only)
     waiting = ask_names(asked, bench, QUIET)
     request.app.state.makings.wake()
     return waiting

@@ -31,7 +31,10 @@ export class ListMaking extends Making {
       byId("trouble").textContent = STOPPED;
       if (speak) say(STOPPED);
     }
-    if (now.state === "done") byId("made-words").textContent = madeWords(now);
+    if (now.state !== "done") return;
+    const alone = now.names.only === "contact";
+    byId("made-words").textContent = alone ? "The contact sheet is made: have the customer look at it before anything is printed." : madeWords(now);
+    /** @type {HTMLElement} */ (document.querySelector(".s-heat")).hidden = alone;
   }
 
   /** @param {string} file */

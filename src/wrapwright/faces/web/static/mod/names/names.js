@@ -11,6 +11,7 @@ import { ListMaking, rowsNamed } from "./making.js";
 import { Mapping } from "./mapping.js";
 import { Piece } from "./piece.js";
 import { Rules } from "./rules.js";
+import { Signing } from "./signing.js";
 
 const PAGE = 100;
 const LOOK_MS = 400;
@@ -27,6 +28,7 @@ const grid = new Grid(byId("grid"));
 const piece = new Piece(design);
 const making = new ListMaking(design, ready);
 const mapping = new Mapping(start.cases, remap);
+const signing = new Signing(design);
 const rules = new Rules(() => rowsAgain(0), (verb, rule) => decide({ verb, rule }));
 
 /** @param {import("./types.js").List} list @param {boolean} fresh another table, or none before */
@@ -81,6 +83,7 @@ function showCheck() {
   byId("check-words").dataset.done = String(whole && !check?.waiting);
   ready();
   if (check && !whole && !check.trouble) poll();
+  else if (check) signing.soon();
 }
 
 /** @param {number} count @param {string} one @param {string} several */
@@ -182,7 +185,7 @@ function ready() {
           : check.waiting ? `${plural(check.waiting, "problem waits", "problems wait")} for a decision first.`
             : check.pieces === 0 ? "No row is made." : "";
   byId("ready").textContent = why || `${plural(check?.pieces ?? 0, "piece", "pieces")} of ${plural((check?.rows ?? 0) - (check?.skipped ?? 0), "row", "rows")}.`;
-  byId("make").setAttribute("aria-disabled", String(Boolean(why)));
+  for (const id of ["make", "contact"]) byId(id).setAttribute("aria-disabled", String(Boolean(why)));
   return why;
 }
 
@@ -251,16 +254,19 @@ byId("drop-list").addEventListener("click", async () => {
   if (!yes) return;
   try { await names.drop(design); location.reload(); } catch (error) { sayError(byId("table-wrong"), error); }
 });
-byId("make").addEventListener("click", () => {
+/** @param {string} part "contact" or "" for all */
+function begin(part) {
   const why = ready();
-  const only = rowsNamed(byId("only").value);
-  byId("only-wrong").hidden = only !== null;
-  byId("only-wrong").textContent = only ? "" : "Numbers of rows, as “12, 15-17”; at most 10,000.";
-  byId("only").setAttribute("aria-invalid", String(only === null));
+  const rowsOnly = rowsNamed(byId("only").value);
+  byId("only-wrong").hidden = rowsOnly !== null;
+  byId("only-wrong").textContent = rowsOnly ? "" : "Numbers of rows, as “12, 15-17”; at most 10,000.";
+  byId("only").setAttribute("aria-invalid", String(rowsOnly === null));
   if (why) say(why);
-  if (why || !only) return;
-  making.begin({ order: byId("order").value, rows: only, sheets_a_file: Number(byId("a-file").value) || 500, accept: byId("accept").checked ? ["all"] : [] });
-});
+  if (why || !rowsOnly) return;
+  making.begin({ order: byId("order").value, rows: rowsOnly, sheets_a_file: Number(byId("a-file").value) || 500, accept: byId("accept").checked ? ["all"] : [], only: part });
+}
+byId("make").addEventListener("click", () => begin(""));
+byId("contact").addEventListener("click", () => begin("contact"));
 
 bringTables(design, (list) => {
   state.first = 0;
