@@ -27,7 +27,7 @@ def bent(path: Path, placement: Placement, *, error_mm: float = 0.005) -> Path:
     closed = [_with_closing_edge(sub) for sub in path.subpaths]
     turned = [_turned(sub.points, placement.turn_deg) for sub in closed]
     curves = np.concatenate([_curves(points) for points in turned])
-    counts = _splits(curves, placement, error_mm)
+    counts = splits(curves, placement, error_mm)
     ends, handles_out, handles_in = _images(curves, counts, placement)
     out, first = [], 0
     piece_starts = np.concatenate([[0], np.cumsum(counts)])
@@ -65,7 +65,7 @@ def _curves(points: Array) -> Array:
     return np.stack([points[0:-1:3], points[1::3], points[2::3], points[3::3]], axis=1)
 
 
-def _splits(curves: Array, placement: Placement, error_mm: float) -> NDArray[np.int64]:
+def splits(curves: Array, placement: Placement, error_mm: float) -> NDArray[np.int64]:
     """Return into how many equal parts each curve must be split.
 
     With u = arc at the centre's height over the radius R and v = R + b, the image is v exp(iu) turned. The bound

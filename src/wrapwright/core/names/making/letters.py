@@ -12,6 +12,7 @@ from wrapwright.core.base.colours import Rgb
 from wrapwright.core.design.layers import Box
 from wrapwright.core.design.path import Path
 from wrapwright.core.design.placement import Placement
+from wrapwright.core.design.warp import splits
 
 Array = NDArray[np.float64]
 Whole = NDArray[np.int64]
@@ -121,16 +122,18 @@ def bent_letters(text: SetLetters, placement: Placement) -> tuple[Array, NDArray
         angle = math.radians(placement.turn_deg)
         cos, sin = math.cos(angle), math.sin(angle)
         local = local @ np.array([[cos, -sin], [sin, cos]])
-    if _error(text, local, placement) > BENT_MM:
-        return None
     starts = np.concatenate([one.starts + first for one, first in zip(text.letters, firsts, strict=True)])
+    if _error(text, local, placement) > BENT_MM:  # quick, and more than it is: only then each curve is looked at
+        curves = local[starts[:, None] + np.arange(4)]
+        if bool((splits(curves, placement, BENT_MM) > 1).any()):
+            return None
     points = _images(local, starts, placement)
     lines = np.concatenate([one.starts[one.lines] + first for one, first in zip(text.letters, firsts, strict=True)])
     return points, _straight(points, lines)
 
 
 def _error(text: SetLetters, local: Array, placement: Placement) -> float:
-    """Return a bound in mm of how far an image is off when no curve is split: see `warp._splits`."""
+    """Return a bound in mm of how far an image is off when no curve is split: see `warp.splits`."""
     k = abs(placement.wrap.theta) / placement.wrap.turn_length(placement.up_mm)
     steps = (np.array([one.differences for one in text.letters]) * text.scales[:, None, None]).max(axis=0)
     if placement.turn_deg:  # turned, either way may be as large as both together
