@@ -29,9 +29,9 @@ def rows(key: Key, text: str | None = None) -> tuple[Row, ...]:
 
 
 def expansions() -> dict[str, float]:
-    """Return the linear expansion per kelvin of each ware.
+    """Return the linear expansion per kelvin of each material and each ware, by their names.
 
     Raises:
         ValueError: another schema number.
     """
-    return {ware: float(row["expansion_per_k"]) for row in rows("material") for ware in row["wares"]}
+    return {ware: float(row["expansion_per_k"]) for row in rows("material") for ware in (row["name"], *row["wares"])}

@@ -16,21 +16,27 @@ from wrapwright.outside.jobfile.job import Job
 def heat_of(job: Job, recipe: Recipe | None) -> Setup:
     """Return the paper, printer and heat that a job's wrap is made with.
 
-    A recipe for a known ware gives the growth; without one the budget's own default stands.
+    A recipe gives the growth: of the material that the job names, else of its own wall, else of its ware, at the
+    hottest that recipe and job set. Without one, or for a ware that nobody knows, the budget's own default stands.
     """
-    expansion = expansions().get(recipe.ware) if recipe else None
-    heat = None
-    if recipe is not None and expansion is not None:
-        heat = Heat(expansion, max(recipe.celsius), recipe.ware)
     return Setup(
         thickness_mm=job.sheet.thickness_mm,
         calibrated=job.sheet.calibrated,
         grain=job.sheet.grain,
         lies=_lies(job),
-        heat=heat,
+        heat=None if recipe is None else _growing(job, recipe),
         scale_error=_scale_error(job),
         printer=_printer(job),
     )
+
+
+def _growing(job: Job, recipe: Recipe) -> Heat | None:
+    """Return what makes a blank grow, None where nobody knows what it is made of."""
+    known = expansions()
+    named = (job.heat.material.strip().casefold(), recipe.wall.material, recipe.ware)
+    what = next((one for one in named if one in known), None)
+    hottest = max(*recipe.celsius, job.heat.set_c or 0.0)
+    return None if what is None else Heat(known[what], hottest, what)
 
 
 def _scale_error(job: Job) -> float | None:
