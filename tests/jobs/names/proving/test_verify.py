@@ -4,16 +4,20 @@ from __future__ import annotations
 
 import csv
 import re
+import subprocess
 from collections.abc import Callable
 from pathlib import Path
 
 import pikepdf
 import pytest
+from tests.witness import need
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.names.proving.values import Flaw, NamesUnprovenError, VerifyNames
 from wrapwright.jobs.names.proving.verify import verify_names
+from wrapwright.outside.codes.reading import matrix_text
+from wrapwright.outside.pdf.listed.reading import SheetsRead
 
 Spoilt = Callable[[Callable[[Path], None]], list[Flaw]]
 OWN = re.compile(rb"(?<=cm\n)/CS0 cs [\d. ]+ scn\n[-\d\smlch]+\nf(?=\nQ)")  # a piece's own outlines
@@ -44,6 +48,33 @@ def test_what_was_made_is_proved(made: Path, bench: Bench) -> None:
     found = verify_names(VerifyNames(made), bench, Watch())
     assert (found.rows, found.pieces, found.codes, found.shapes, found.pages) == (10, 11, 11, 11, 4)
     assert (found.alone, found.pixels, found.flaw_count) == (1, 0, 0)
+
+
+def test_the_codes_that_are_proved_are_those_that_an_outside_reader_reads(made: Path, tmp_path: Path) -> None:
+    """ISO/IEC 16022: Debian's dmtxread on the first page as poppler renders it at 300 ppi."""
+    program = need("dmtxread")
+    draw = [
+        need("pdftoppm"),
+        "-r",
+        "300",
+        "-f",
+        "1",
+        "-l",
+        "1",
+        "-gray",
+        str(made / "sheets.pdf"),
+        str(tmp_path / "page"),
+    ]
+    subprocess.run(draw, check=True)
+    picture = next(tmp_path.glob("page*.pgm"))
+    read = subprocess.run(
+        [program, "-n", "-m", "20000", "-N", "3", "-e", "30", "-E", "140", str(picture)],
+        capture_output=True, text=True, check=False,
+    ).stdout.split()  # fmt: skip
+    with SheetsRead(made / "sheets.pdf") as sheets:
+        ours = [matrix_text(one.modules) for one in sheets.page(0).codes]
+    assert sorted(read) == sorted(ours)
+    assert [code.rpartition("-")[2] for code in ours] == ["1", "2", "3"]
 
 
 def test_two_names_that_changed_places_are_told_as_such(spoilt: Spoilt) -> None:

@@ -15,7 +15,7 @@ from wrapwright.core.design.drawlist import PlacedOutline
 from wrapwright.core.design.frame import seen_frame
 from wrapwright.core.design.layers import split
 from wrapwright.core.names.values import Row
-from wrapwright.jobs.names.proving.anew import Anew
+from wrapwright.jobs.names.proving.anew import Anew, RowArt
 from wrapwright.jobs.work.composing import Composition
 from wrapwright.jobs.work.painting import printed_look, renderer_of
 
@@ -33,9 +33,11 @@ class ContactArt:
 
     Attributes:
         anew: sets what is a row's own.
+        last: the row that was set last, and what it has of its own.
     """
 
     anew: Anew
+    last: tuple[int, RowArt] | None = None
 
     def shared(self) -> SeenShared:
         """Return what all pieces share."""
@@ -59,7 +61,7 @@ class ContactArt:
         """
         from wrapwright.outside.pdf.listed.seen import SeenPiece
 
-        own = self.anew.art(row)
+        own = self._own(row)
         if own.composed is None:
             return SeenPiece(own.runs)
         raster, vector = split(own.composed.draw_list)
@@ -67,9 +69,14 @@ class ContactArt:
         outlines = tuple(item for item in (items[index] for index in vector) if isinstance(item, PlacedOutline))
         return SeenPiece((outlines,), _picture(own.composed, raster))
 
+    def _own(self, row: Row) -> RowArt:
+        if self.last is None or self.last[0] != row.number:
+            self.last = (row.number, self.anew.art(row))
+        return self.last[1]
+
     def close_up(self, row: Row) -> Box | None:
         """Return the box in flat mm round what a row writes first, None where it writes nothing."""
-        own = self.anew.art(row)
+        own = self._own(row)
         items = [item for run in own.runs for item in run]
         first = min((item.element, item.copy) for item in items) if items else None
         boxes = [item.path.box() for item in items if (item.element, item.copy) == first]

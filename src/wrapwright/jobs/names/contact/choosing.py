@@ -189,16 +189,15 @@ def _accepted(decision: Decision | None) -> list[str]:
     if decision is None:
         return []
     keys = sorted(key.rpartition(": ")[0] if " rows " in key.rpartition(": ")[2] else key for key in decision.accepted)
-    said: dict[str, list[str]] = {}
-    for key in keys:
-        rule, _, about = key.partition(": ")
-        said.setdefault(rule, []).extend([about] if about else [])
-    return [_said(rule, tuple(dict.fromkeys(about))) for rule, about in said.items()]
+    found = [key.partition(": ")[::2] for key in keys]
+    several = len({about for _, about in found}) > 1
+    said = [_said(rule, about if several else "") for rule, about in found]
+    return [", ".join(dict.fromkeys(said))] if said else []
 
 
-def _said(rule: str, about: tuple[str, ...]) -> str:
+def _said(rule: str, about: str) -> str:
     words = _SAID.get(rule, rule.replace("-", " "))
-    return f"{words} in {', '.join(about)}" if about else words
+    return f"{words} in {about}" if about else words
 
 
 def cut_key(places: Places, index: int) -> tuple[int, int, int]:

@@ -27,6 +27,8 @@ _NONE: Mapping[int, str] = {}
 _ROOM, _SMALL_ROOM = 1900.0, 760.0  # mm² of a piece in the file's order, and in the order of cutting
 _SIZE, _SMALL_SIZE = 8.6, 6.8  # pt of the names
 _STEP = 100
+_CLOSE = ";  below each piece what it writes, at true size where there is room"
+_GRAVE = {"error": 0, "warning": 1, "note": 2}
 
 
 def contact_pdf(
@@ -114,7 +116,7 @@ class _Sheet:
             first, last = (cut_key(run, one.at)[0] + 1 for one in (here[0], here[-1]))
             return f"stack {first}" if first == last else f"stacks {first}–{last}"
         first, last = here[0].row.number, here[-1].row.number
-        return f"row {first}" if first == last else f"rows {first}–{last}"
+        return (f"row {first}" if first == last else f"rows {first}–{last}") + _CLOSE
 
     def _caption(self, one: Shown, cells: Cells, place: int, *, by_cut: bool) -> Caption:
         from wrapwright.outside.documents.names.contact import Caption
@@ -175,7 +177,7 @@ class _Sheet:
         from wrapwright.outside.documents.names.contact import ContactData
 
         job = self.planned.composed.opened.job
-        listed = [_exceptional(one) for one in self.choice.shown if one.whys]
+        listed = sorted((_exceptional(one) for one in self.choice.shown if one.whys), key=lambda one: _GRAVE[one.tone])
         return ContactData(
             title=job.title,
             summary=_summary(self.choice),

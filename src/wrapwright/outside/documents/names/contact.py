@@ -13,7 +13,7 @@ PAPERS = {"Letter": (215.9, 279.4), "A4": (210.0, 297.0)}
 MARGIN_MM = 11.0
 FOOT_MM = 4.0
 HEAD_MM = 8.0  # of a page with pieces, its line included
-MOST_LISTED = 400  # exceptions with a line of their own
+MOST_LISTED = 120  # exceptions with a line of their own
 _TWO_COLUMNS = 14  # lines of exceptions beyond which they stand in two columns
 
 
