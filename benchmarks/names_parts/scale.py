@@ -35,12 +35,13 @@ class Plan:
 
 
 PLANS = (
-    Plan(pictures=False, a_shard=100, workers=1),
-    Plan(pictures=False, a_shard=100, workers=4),
-    Plan(pictures=False, a_shard=1000, workers=4),
-    Plan(pictures=True, a_shard=100, workers=4),
-    Plan(pictures=True, a_shard=100, workers=16),
-    Plan(pictures=True, a_shard=1000, workers=16),
+    Plan(pictures=False, a_shard=150, workers=1),
+    Plan(pictures=False, a_shard=150, workers=4),
+    Plan(pictures=False, a_shard=1500, workers=4),
+    Plan(pictures=True, a_shard=150, workers=2),
+    Plan(pictures=True, a_shard=150, workers=4),
+    Plan(pictures=True, a_shard=150, workers=16),
+    Plan(pictures=True, a_shard=1500, workers=16),
 )
 
 
@@ -59,9 +60,17 @@ def rows(quick: bool) -> list[str]:  # noqa: FBT001 (as the bench calls it)
     """Return the costs measured here, and the days."""
     from benchmarks.names_parts._costs import costs_of
 
-    named = costs_of(300 if quick else 2000, pictures=False)
-    pictured = costs_of(60 if quick else 400, pictures=True)
+    named = rounded(costs_of(300 if quick else 2000, pictures=False))
+    pictured = rounded(costs_of(60 if quick else 400, pictures=True))
     return [*cost_rows(named, pictured), "", *day_rows(named, pictured)]
+
+
+def rounded(costs: Costs) -> Costs:
+    """Return costs as they are shown, so that the days follow from the figures on the page."""
+    values = {one.name: getattr(costs, one.name) for one in fields(Costs)}
+    return Costs(
+        **{name: float(f"{value:.3g}") if isinstance(value, float) else value for name, value in values.items()}
+    )
 
 
 def cost_rows(named: Costs, pictured: Costs) -> Iterator[str]:
@@ -69,7 +78,7 @@ def cost_rows(named: Costs, pictured: Costs) -> Iterator[str]:
     yield "| cost | names | names and a picture each |"
     yield "|---|---|---|"
     for one in fields(Costs):
-        yield f"| {one.name} | {getattr(named, one.name):.6g} | {getattr(pictured, one.name):.6g} |"
+        yield f"| {one.name} | {getattr(named, one.name):g} | {getattr(pictured, one.name):g} |"
 
 
 def day_rows(named: Costs, pictured: Costs) -> Iterator[str]:

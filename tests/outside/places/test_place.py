@@ -34,8 +34,8 @@ def address() -> Iterator[str]:
             patch.setenv(name, value)
         import fsspec
 
-        fsspec.filesystem("s3").mkdir("lists")
-        yield "s3://lists/some/prefix"
+        fsspec.filesystem("s3").mkdir("shards")
+        yield "s3://shards/some/prefix"
         fsspec.filesystem("s3").clear_instance_cache()
     server.stop()
 
@@ -204,7 +204,7 @@ def test_no_key_for_the_store(address: str, monkeypatch: pytest.MonkeyPatch, tmp
 
     fsspec.filesystem("s3").clear_instance_cache()
     with pytest.raises(WrapwrightError) as caught:
-        replace(open_place("s3://lists/x"), wait_s=0.0).check()
+        replace(open_place("s3://shards/x"), wait_s=0.0).check()
     fsspec.filesystem("s3").clear_instance_cache()
     assert caught.value.kind is Kind.UNUSABLE
     assert "no key for the store is set on this machine" in caught.value.message
