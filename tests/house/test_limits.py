@@ -6,7 +6,7 @@ import ast
 from collections import Counter
 from pathlib import Path
 
-from tests.house.tree import ROOT, SOURCE, committed, functions, named, python_files
+from tests.house.tree import ROOT, SOURCE, committed, definitions, functions, named, python_files
 
 FILE_LINES = 400
 WRITTEN = {".css", ".html", ".js", ".typ"}  # beside Python
@@ -50,7 +50,7 @@ def is_verb(node: ast.stmt) -> bool:
 def test_classes_have_few_public_methods() -> None:
     many = {}
     for file in python_files():
-        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+        for node in definitions(file):
             if isinstance(node, ast.ClassDef):
                 public = [one for one in node.body if is_verb(one)]
                 if len(public) > PUBLIC_METHODS:

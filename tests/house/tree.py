@@ -6,6 +6,7 @@ import ast
 import shutil
 import subprocess
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -39,8 +40,25 @@ def named(file: Path) -> str:
     return file.relative_to(ROOT).as_posix()
 
 
+@cache
+def definitions(file: Path) -> tuple[ast.FunctionDef | ast.AsyncFunctionDef | ast.ClassDef, ...]:
+    """Return every function and class of a file, inner ones too."""
+    kinds = ast.FunctionDef | ast.AsyncFunctionDef | ast.ClassDef
+    tree = ast.parse(file.read_text(encoding="utf-8"))
+    return tuple(one for one in statements(tree) if isinstance(one, kinds))
+
+
+def statements(node: ast.AST) -> Iterator[ast.AST]:
+    """Yield all that stands below a node as a statement; expressions define nothing."""
+    for part in ("body", "handlers", "orelse", "finalbody", "cases"):
+        below = getattr(node, part, ())
+        for one in below if isinstance(below, list) else ():
+            yield one
+            yield from statements(one)
+
+
 def functions(file: Path) -> Iterator[tuple[str, int]]:
     """Yield the name and the lines of every function, decorators left out."""
-    for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
-        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
+    for node in definitions(file):
+        if not isinstance(node, ast.ClassDef):
             yield node.name, (node.end_lineno or node.lineno) - node.lineno + 1

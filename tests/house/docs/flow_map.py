@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import ast
 import tomllib
+from functools import cache
 from pathlib import Path
 
-from tests.house.tree import ROOT, SOURCE
+from tests.house.tree import ROOT, SOURCE, statements
 
 MADE = "<!-- Made from the code by tests/house/docs/flow_map.py; test_flow.py beside it says how to make it anew. -->"
 
@@ -150,8 +151,15 @@ def _modules(folder: Path) -> list[Path]:
 
 def first_line(file: Path) -> str:
     """Return the first paragraph of a module's docstring in one line."""
-    said = ast.get_docstring(ast.parse(file.read_text(encoding="utf-8"))) or ""
-    return " ".join(said.split("\n\n")[0].split()).replace("|", "\\|")
+    return _read(file)[0]
+
+
+@cache
+def _read(file: Path) -> tuple[str, tuple[ast.ImportFrom, ...]]:
+    """Return the first paragraph of a module's docstring in one line, and what it imports, late imports included."""
+    tree = ast.parse(file.read_text(encoding="utf-8"))
+    said = " ".join((ast.get_docstring(tree) or "").split("\n\n")[0].split()).replace("|", "\\|")
+    return said, tuple(one for one in statements(tree) if isinstance(one, ast.ImportFrom))
 
 
 def _about(folder: Path) -> str:
@@ -172,8 +180,8 @@ def _uses() -> dict[str, list[str]]:
 def _imported(file: Path) -> list[str]:
     """Return the folders of our own modules that a file imports (`settings` is a module of its own)."""
     found = []
-    for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
-        if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("wrapwright."):
+    for node in _read(file)[1]:
+        if (node.module or "").startswith("wrapwright."):
             parts = str(node.module).split(".")[1:]
             inner = SOURCE.joinpath(*parts)
             found.append("/".join(parts) if inner.is_dir() or len(parts) == 1 else "/".join(parts[:-1]))
