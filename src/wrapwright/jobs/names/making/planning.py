@@ -155,7 +155,9 @@ def _laid(good: Good, asked: SheetsAsked, wanted: Wanted, bench: Bench, watch: W
     most = max(1, int(area / max(shape.width_mm * shape.height_mm * 0.5, 1.0)))
     part = replace(good.part, copies=min(wanted.pieces, most))
     request = LayRequest((part,), asked.stocks, asked.gutter_mm, asked.way, step_mm=step_of(asked.sheet))
-    return arrange_parts(ArrangeParts(request, wanted.seconds, asked.trimmer), bench, watch)
+    watch.step("arranging", 0.17)
+    quiet = Watch(cancelled=watch.cancelled)  # it counts its own share
+    return arrange_parts(ArrangeParts(request, wanted.seconds, asked.trimmer), bench, quiet)
 
 
 def _as_cut(layout: Layout, pattern: LaidSheet, places: Places) -> Layout:
