@@ -287,7 +287,6 @@ def _row_view(survey: Survey, position: int, cells: Cells, groups: dict[int, Pro
     if survey.opened.names is None:
         return RowView(cells.number, "unchecked", padded, {}, 1, ())
     one = survey.read(cells)
-    decision = one.decision
     looked = position < survey.done
     own = survey.found.own.get(cells.number, ()) if looked else survey.measured(one)
     problems = [*(problem for problem in own if problem.waits), *_group(groups, cells.number)]
@@ -299,7 +298,7 @@ def _row_view(survey: Survey, position: int, cells: Cells, groups: dict[int, Pro
         state = "waits"
     elif not looked:
         state = "unchecked"
-    elif decision is not None and decision.accepted and views:
+    elif views:
         state = "accepted"
     changed = {name: at for at, name in enumerate(header) if name in one.row.edited}
     full = (*one.cells.cells, *[""] * (len(header) - len(one.cells.cells)))

@@ -84,6 +84,16 @@ def test_it_is_made_once_nothing_waits(client: Any, base: str) -> None:
     assert client.post(f"/api/made/{made.json()['id']}/stop").json()["state"] == "stopped"
 
 
+def test_what_is_changed_after_the_sign_off_is_told(client: Any, base: str) -> None:
+    assert client.get(f"{base}/signed").json() == {"words": [], "whole": False}
+    assert client.post(f"{base}/signed", json={"by": " "}).status_code == 422
+    signed = client.post(f"{base}/signed", json={"by": "M. Weir"}).json()
+    assert (signed["whole"], "M. Weir" in signed["words"][0]) == (True, True)
+    client.patch(f"{base}/rows/4", json={"cells": {"First name": "Eva"}})
+    told = client.get(f"{base}/signed").json()
+    assert (told["whole"], told["words"][1]) == (False, "1 row was edited after the sign-off: 4.")
+
+
 def test_what_is_no_table_is_told(client: Any, base: str) -> None:
     answer = client.put(f"{base}/table/report.csv", content=b"%PDF-1.7 and so on")
     assert (answer.status_code, answer.json()["error"]["message"]) == (422, "it is a PDF, not a table.")
