@@ -72,11 +72,11 @@ def test_requests_are_taken_only_when_there_is_room_for_them(two: ClusterPool) -
 def test_the_first_error_is_raised_as_it_was_and_the_rest_is_dropped(two: ClusterPool) -> None:
     taken: list[int] = []
     with pytest.raises(WrapwrightError) as caught:
-        for _ in two.map(refused_at_three, (taken.append(number) or number for number in range(100))):  # type: ignore[func-returns-value]
+        for _ in two.map(refused_at_three, (taken.append(number) or number for number in range(10_000))):  # type: ignore[func-returns-value]
             pass
     assert str(caught.value) == "here: three is too many. Take two."
     assert caught.value.kind is Kind.UNUSABLE
-    assert len(taken) < 20
+    assert len(taken) < 1000
 
 
 def test_who_stops_listening_leaves_nothing_behind(two: ClusterPool) -> None:
@@ -166,3 +166,19 @@ def test_workers_of_another_kind_are_named_and_counted(monkeypatch: pytest.Monke
     )
     with pytest.raises(WrapwrightError, match=r"The worker tcp://c:1 cannot run Wrapwright: no it\."):
         refuse_others("tcp://s:1", {"tcp://c:1": said["tcp://c:1"]})
+
+
+class Ended:
+    """A future whose request ended worker after worker."""
+
+    def result(self, timeout: float) -> None:
+        assert timeout > 0
+        raise distributed.KilledWorker("shard", "tcp://a:1", 3)
+
+
+def test_a_request_over_which_worker_after_worker_ends() -> None:
+    with pytest.raises(WrapwrightError) as caught:
+        ClusterPool("tcp://s:1", None)._result(Ended())
+    assert caught.value.kind is Kind.FAULT
+    assert "Several workers ended over the same part" in caught.value.message
+    assert "what was made so far is kept" in caught.value.remedy

@@ -208,3 +208,20 @@ def test_no_key_for_the_store(address: str, monkeypatch: pytest.MonkeyPatch, tmp
     fsspec.filesystem("s3").clear_instance_cache()
     assert caught.value.kind is Kind.UNUSABLE
     assert "no key for the store is set on this machine" in caught.value.message
+
+
+def test_no_room_for_what_is_fetched_is_told_and_leaves_nothing(tmp_path: Path, source: Path) -> None:
+    place = open_place(str(tmp_path / "place"))
+    place.put_part(source, SHA)
+
+    class Full(Failing):
+        def get_file(self, _path: str, target: str) -> None:
+            Path(target).write_bytes(b"half")
+            raise OSError(errno.ENOSPC, "No space left on device")
+
+    (tmp_path / "run").mkdir()
+    with pytest.raises(WrapwrightError) as caught:
+        replace(place, system=Full(place.system)).fetch(part_name(SHA), tmp_path / "run" / "shard.pdf", SHA)
+    assert caught.value.kind is Kind.UNUSABLE
+    assert "No space left on device" in caught.value.message
+    assert list((tmp_path / "run").iterdir()) == []

@@ -138,3 +138,27 @@ def test_a_worker_with_another_processor_is_refused_before_the_work(
         while len(client.scheduler_info(n_workers=-1)["workers"]) > before and time.monotonic() < until:
             time.sleep(0.05)
     check_spread(Spread(address, store))
+
+
+@pytest.mark.parametrize(
+    ("spread", "kind", "words"),
+    [
+        (Spread("", "/lists"), Kind.USAGE, "a place is of use only with a cluster"),
+        (Spread("tcp://127.0.0.1:1", ""), Kind.USAGE, "a cluster needs a place"),
+        (Spread("somewhere", "/lists"), Kind.USAGE, "somewhere is no address of a cluster"),
+        (Spread("tcp://127.0.0.1:1", "lists"), Kind.USAGE, "the place lists is a relative path"),
+    ],
+)
+def test_what_is_asked_wrongly_is_told_before_anything_is_read(
+    spread: Spread, kind: Kind, words: str, kept: Kept, tmp_path: Path
+) -> None:
+    request = MakeNames(tmp_path / "none.toml", tmp_path / "out", cluster=spread.cluster, place=spread.place)
+    with pytest.raises(WrapwrightError) as caught:
+        make_names(request, kept("asked"), Watch())
+    assert caught.value.kind is kind
+    assert words in caught.value.message
+    assert not (tmp_path / "out").exists()
+
+
+def test_a_list_made_here_needs_neither() -> None:
+    check_spread(Spread())
