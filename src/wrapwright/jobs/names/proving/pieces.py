@@ -14,7 +14,7 @@ from wrapwright.core.names.matching import WITHIN_MM, Off, Outline, difference
 from wrapwright.jobs.names.proving.manifest import Expected
 from wrapwright.jobs.names.proving.places import Lying
 from wrapwright.jobs.names.proving.quick import Quick, WantedPiece
-from wrapwright.jobs.names.proving.shared import SharedProof, flat_outline, on_pixels, painted_digest
+from wrapwright.jobs.names.proving.shared import SharedProof, flat_outline, is_painted, on_pixels
 from wrapwright.jobs.names.proving.values import Flaw, Flaws
 
 if TYPE_CHECKING:
@@ -169,8 +169,7 @@ class PieceProof:
             return
         ppi = self.quick.anew.opened.job.sheet.ppi
         drawn = [
-            painted_digest(art.composed, art.raster, to_page, on_pixels(box, ppi)) == digest
-            for digest, box in read.pictures
+            is_painted(pixels, art.composed, art.raster, to_page, on_pixels(box, ppi)) for pixels, box in read.pictures
         ]
         if drawn and all(drawn):
             self.pixels += 1

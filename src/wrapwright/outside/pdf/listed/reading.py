@@ -6,7 +6,6 @@ that whatever is read is where it would be printed.
 
 from __future__ import annotations
 
-import hashlib
 import re
 from dataclasses import dataclass, field
 from pathlib import Path as File
@@ -75,7 +74,7 @@ class ReadPiece:
         words: by element, the text it says.
         shapes: what is drawn of its own, in order.
         forms: (name, its matrix onto the page, mm) of the shared forms it calls, in order.
-        pictures: (SHA-256 of its pixels, box in page mm) of the pictures of its own, in order.
+        pictures: (its pixels' bytes row by row, box in page mm) of the pictures of its own, in order.
     """
 
     row: int
@@ -83,7 +82,7 @@ class ReadPiece:
     words: dict[str, str]
     shapes: list[Shape] = field(default_factory=list)
     forms: list[tuple[str, Matrix]] = field(default_factory=list)
-    pictures: list[tuple[str, tuple[float, float, float, float]]] = field(default_factory=list)
+    pictures: list[tuple[bytes, tuple[float, float, float, float]]] = field(default_factory=list)
 
 
 @dataclass(frozen=True, eq=False)
@@ -256,7 +255,7 @@ class _Reader:
             return
         pixels = self.resources.XObject[name].read_bytes()
         a, _, _, d, e, f = self._mm()
-        self.piece.pictures.append((hashlib.sha256(pixels).hexdigest(), (e, f, e + a, f + d)))
+        self.piece.pictures.append((pixels, (e, f, e + a, f + d)))
 
     def _begin(self, operands: list[bytes]) -> None:
         if len(operands) == 1 and operands[0].isdigit():
