@@ -15,9 +15,19 @@ export const PATTERNS = {
   cool: [[0, 0.2, 660], [0.28, 0.35, 494]],
 };
 
+/** What was wanted last; a browser that keeps nothing knows nothing. @returns {string | null} */
+function kept() {
+  try { return localStorage.getItem(KEPT); } catch { return null; }
+}
+
+/** @param {string} wanted */
+function keep(wanted) {
+  try { localStorage.setItem(KEPT, wanted); } catch { /* it is asked anew next time */ }
+}
+
 /** The page's sound: wanted or not, and allowed or not yet. Tells `change` when either turns. */
 export class Sound extends EventTarget {
-  wanted = localStorage.getItem(KEPT) !== "off";
+  wanted = kept() !== "off";
   /** @type {AudioContext | null} */
   #context = null;
   /** @type {Map<string, {at: number, beeps: OscillatorNode[]}>} */
@@ -50,7 +60,7 @@ export class Sound extends EventTarget {
   /** @param {boolean} on */
   async want(on) {
     this.wanted = on;
-    localStorage.setItem(KEPT, on ? "on" : "off");
+    keep(on ? "on" : "off");
     if (on) await this.allow();
     else for (const key of [...this.#armed.keys()]) this.disarm(key);
     this.dispatchEvent(new Event("change"));
