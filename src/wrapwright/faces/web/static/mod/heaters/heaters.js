@@ -111,11 +111,17 @@ function nameOf(form) {
   return name;
 }
 
+/** What may stand behind a figure, by its field. @type {Record<string, string>} */
+const UNITS = { power_w: "^k?W$", volts: "^V$", amps: "^A$" };
+
 /** @param {HTMLFormElement} form @param {string} name */
 function figureOf(form, name) {
-  const typed = field(form, name).value.trim().replace(",", ".");
-  if (!/^-?\d+(\.\d+)?$/.test(typed)) throw wrong("Is no number.", "Write it in the unit beside the field.", name);
-  return Number(typed);
+  const typed = field(form, name).value.trim();
+  const found = /^(-?\d+(?:[.,]\d+)?)\s*(kW|W|V|A)?$/i.exec(typed);
+  if (!found) throw wrong(typed ? `"${typed}" is no number.` : "A number is needed.", "Write it in the unit beside the field.", name);
+  const [, number, unit = ""] = found;
+  if (unit && !new RegExp(UNITS[name] ?? "^$", "i").test(unit)) throw wrong(`"${typed}" is in another unit.`, "Write it in the unit beside the field.", name);
+  return Number(number.replace(",", ".")) * (unit.toLowerCase() === "kw" ? 1000 : 1);
 }
 
 /** @param {string} message @param {string} remedy @param {string} where */
