@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
@@ -35,6 +36,7 @@ class SharedProof:
     anew: Anew
     flaws: Flaws
     known: dict[tuple[str, str], str] = field(default_factory=dict)
+    looked_at: set[tuple[object, ...]] = field(default_factory=set)
     wanted: list[str] = field(init=False)
 
     def __post_init__(self) -> None:
@@ -74,6 +76,11 @@ class SharedProof:
     def _pixels(self, file: str, drawn: ReadPiece, matrix: tuple[float, ...], to_page: Array) -> str:
         pixels, inner = drawn.pictures[0]
         box = on_pixels(_placed(inner, matrix), self.anew.opened.job.sheet.ppi)
+        lies = np.round([*to_page[:2, :2].ravel(), to_page[0, 2] - box[0], to_page[1, 2] - box[1]], 5)
+        key = (hashlib.sha256(pixels).hexdigest(), *lies.tolist())
+        if key in self.looked_at:
+            return PIXELS
+        self.looked_at.add(key)
         shared = replace(self.anew.composed, draw_list=self.anew.stand.draw_list)
         if not is_painted(pixels, shared, self.anew.stand.raster, to_page, box):
             words = f"The pixels that pieces in {file} share are not those of the design."
