@@ -24,7 +24,7 @@ from wrapwright.outside.jobfile.together.reading import read_sheets
 COMMANDS = get_command(app).commands  # type: ignore[attr-defined]
 BLANK = '[blank]\nkind = "straight"\ngirth = "235 mm"\nwall = "165 mm"\n'
 # Programs of others that the pages call.
-OTHERS = {"cp", "pip", "pdftoppm", "uv"}
+OTHERS = {"cp", "pip", "pdftoppm", "python", "uv"}
 
 
 def ids(found: list[Fence]) -> list[str]:
