@@ -289,7 +289,7 @@ def _row_view(survey: Survey, position: int, cells: Cells, groups: dict[int, Pro
     one = survey.read(cells)
     looked = position < survey.done
     own = survey.found.own.get(cells.number, ()) if looked else survey.measured(one)
-    problems = [*(problem for problem in own if problem.waits), *_group(groups, cells.number)]
+    problems = [*(problem for problem in own if problem.waits), *_group(survey, groups, cells.number)]
     views = tuple(_problem_view(survey, problem) for problem in problems)
     state: RowState = "fine"
     if one.skipped:
@@ -307,8 +307,14 @@ def _row_view(survey: Survey, position: int, cells: Cells, groups: dict[int, Pro
     )
 
 
-def _group(groups: dict[int, Problem], number: int) -> list[Problem]:
-    return [groups[number]] if number in groups else []
+def _group(survey: Survey, groups: dict[int, Problem], number: int) -> list[Problem]:
+    """Return the question that a row shares with others, unless leaving those out has answered it."""
+    one = groups.get(number)
+    if one is None:
+        return []
+    decided = [survey.found.decided.get(row) for row in one.rows]
+    accepted = any(said is not None and one.key in said.accepted for said in decided)
+    return [one] if accepted or not survey.settled(one) else []
 
 
 def _problem_view(survey: Survey, one: Problem) -> ProblemView:
