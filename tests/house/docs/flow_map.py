@@ -71,27 +71,30 @@ An element is let go on the wrap in the browser:
 
 `wrapwright press dwell`, `press start` and the screen Press are `jobs/press`:
 
-1. `jobs/press/kept` finds recipe and heater, the workshop's before the shipped ones; `core/press/recipe/stops.py` says where
-   a heat stops.
-2. `jobs/press/plan/planning.py` asks `core/press/load/recommend.py` for the dwell: `core/press/heat/warming.py` warms
-   heater and wall, many cases at once, `core/press/dose/band.py` counts what that is worth to the dye.
+1. `jobs/press/kept` finds recipe and heater, the workshop's before the shipped ones; `core/press/recipe/stops.py`
+   says where a heat stops.
+2. `jobs/press/plan/planning.py` asks `core/press/load/recommend.py` for the dwell: `core/press/heat/warming.py`
+   warms heater and wall, many cases at once, `core/press/dose/band.py` counts what that is worth to the dye.
 3. `jobs/press/run` keeps what is told of a heat as events (`outside/store/rows/press/heats.py`);
-   `core/press/run/state.py` works the state out of plan, events and now, `outside/system/clock/steady.py` tells the now.
+   `core/press/run/state.py` works the state out of plan, events and now, `outside/system/clock/steady.py` tells the
+   now.
 4. Faults are ranked by the heat's own evidence (`core/press/run/faults/ranking.py`).
-5. What is learnt comes from logs (`outside/logs`, `core/press/fit/fitting.py`, `jobs/press/evidence`) and from trials
-   (`core/press/trial`, `jobs/press/trial`), and goes into the next plan.
+5. What is learnt comes from logs (`outside/logs`, `core/press/fit/fitting.py`, `jobs/press/evidence`) and from
+   trials (`core/press/trial`, `jobs/press/trial`), and goes into the next plan.
 
 ## The way of a list of names
 
 `wrapwright names make` is `jobs/names/make_names.py`:
 
-1. `jobs/names/opening.py` opens job, table (`outside/tables/reading.py`) and decisions; `jobs/names/checking.py` holds every
-   row against `core/names/rules`. Nothing is made while a row waits.
-2. `jobs/names/making/planning.py` finds the fullest sheet and puts the rows of each shard into the run's folder, which is
-   named by the hash of all that the result depends on.
-3. `jobs/names/making/shard.py` makes a shard once: the shared art (`core/names/making/own.py` parts it from each piece's
-   own) and the pieces beside it (`outside/pdf/listed/writer.py`); here, in processes, or on a cluster (`jobs/names/spread`).
-4. `outside/pdf/listed/merging.py` joins the shards; the manifest, contact sheet and handling list are written beside them.
+1. `jobs/names/opening.py` opens job, table (`outside/tables/reading.py`) and decisions; `jobs/names/checking.py`
+   holds every row against `core/names/rules`. Nothing is made while a row waits.
+2. `jobs/names/making/planning.py` finds the fullest sheet and puts the rows of each shard into the run's folder,
+   which is named by the hash of all that the result depends on.
+3. `jobs/names/making/shard.py` makes a shard once: the shared art (`core/names/making/own.py` parts it from each
+   piece's own) and the pieces beside it (`outside/pdf/listed/writer.py`); here, in processes, or on a cluster
+   (`jobs/names/spread`).
+4. `outside/pdf/listed/merging.py` joins the shards; the manifest, contact sheet and handling list are written
+   beside them.
 5. `wrapwright names verify` reads it all back (`jobs/names/proving`).
 
 Whatever goes wrong with the call is a `WrapwrightError` (`core/base/errors.py`); `faces/outcomes.py` turns its kind
