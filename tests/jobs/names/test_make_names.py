@@ -9,6 +9,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable, Mapping
+from datetime import date
 from pathlib import Path
 
 import psutil
@@ -180,11 +181,14 @@ def test_rows_end_as_made_skipped_or_refused(tmp_path: Path) -> None:
     job = job_in(tmp_path / "job", rows, more, elements)
     (job.parent / "broken.png").write_bytes(b"\x89PNG\r\n\x1a\n" + b"\x00" * 40)
     from wrapwright.jobs.names.deciding import decide_names
+    from wrapwright.jobs.names.signing import SignNames, sign_names
     from wrapwright.jobs.names.values import DecideNames
 
     bench = bench_in(tmp_path)
     decide_names(DecideNames(job, "skip", (4,)), bench, Watch())
+    sign_names(SignNames(job, "M. Weir", date(2026, 5, 2)), bench, Watch())
     report = made(job, tmp_path / "out", bench)
+    assert "Signed off by M. Weir on 2026-05-02, 4 rows." in report["notes"]  # type: ignore[operator]
     states = [(one["row"], one["piece"], one["state"]) for one in manifest(tmp_path / "out")]
     assert states == [
         ("2", "1", "made"),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -54,10 +54,11 @@ class MakeNames:
 
 @dataclass(frozen=True)
 class NamesMade:
-    """What was left: the report as it stands in report.json, and what the checks found about the typical piece."""
+    """What was left: the report as it stands in report.json, what the checks found, and who signed the list off."""
 
     report: Mapping[str, Any]
     findings: tuple[Finding, ...] = field(default=())
+    signed: tuple[str, ...] = ()
 
 
 def make_names(request: MakeNames, bench: Bench, watch: Watch) -> NamesMade:
@@ -82,10 +83,19 @@ def make_names(request: MakeNames, bench: Bench, watch: Watch) -> NamesMade:
     check_spread(Spread(request.cluster, request.place))
     with delivery(request.folder, force=request.force) as folder:
         names, checked = ready_names(CheckNames(request.job), bench, _within(watch, 0.0, 0.15))
-        return _made(names, _wanted(names, checked, request), request, folder, bench, watch)
+        made = _made(names, _wanted(names, checked, request), request, folder, bench, watch, checked.signed)
+        return replace(made, signed=checked.signed)
 
 
-def _made(names: NamesList, wanted: Wanted, request: MakeNames, folder: Path, bench: Bench, watch: Watch) -> NamesMade:
+def _made(
+    names: NamesList,
+    wanted: Wanted,
+    request: MakeNames,
+    folder: Path,
+    bench: Bench,
+    watch: Watch,
+    signed: tuple[str, ...],
+) -> NamesMade:
     from wrapwright.jobs.names.making.papers import cuts_of, papers_of
     from wrapwright.jobs.names.making.parts import MANIFEST, Files, join_sheets, write_manifest
     from wrapwright.jobs.names.making.planning import plan, put_rows
@@ -113,7 +123,7 @@ def _made(names: NamesList, wanted: Wanted, request: MakeNames, folder: Path, be
     for name, data in papers_of(planned, cuts, findings, facts, bench):
         (folder / name).write_bytes(data)
     _lists(names, planned, wanted, counts, folder, bench, watch)
-    told = Told(names, planned, cuts, findings, facts, counts, files)
+    told = Told(names, planned, cuts, findings, facts, counts, files, signed)
     report = names_text(names_report(told, sorted(folder.iterdir())))
     (folder / "report.json").write_text(report, encoding="utf-8", newline="\n")
     watch.step("handing over", 0.99)

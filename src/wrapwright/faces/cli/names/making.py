@@ -92,6 +92,8 @@ def _say(talk: Talk, made: NamesMade, folder: Path) -> None:
         show(str(file))
     for line in made_lines(made.report["names"], made.report["lay"]):
         talk.say(line)
+    for line in made.signed:
+        talk.say(line)
     for line in lines([one for one in made.findings if talk.verbose or one.severity is not Severity.NOTE]):
         talk.say(line)
 

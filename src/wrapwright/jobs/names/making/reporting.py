@@ -29,7 +29,7 @@ _TOLD = 20  # refused rows that the report lists
 
 @dataclass(frozen=True, eq=False)
 class Told:
-    """What the report tells of: the list, its plan, how it is cut, what the checks say, and how the rows ended."""
+    """What the report tells of: list, plan, cuts, what the checks say, how the rows ended, and who signed the list."""
 
     names: NamesList
     planned: Planned
@@ -38,6 +38,7 @@ class Told:
     facts: Facts
     counts: Counts
     files: Files
+    signed: tuple[str, ...] = ()
 
 
 def names_report(told: Told, made: Sequence[Path]) -> NamesReport:
@@ -63,7 +64,9 @@ def names_report(told: Told, made: Sequence[Path]) -> NamesReport:
                 job.elements, composed.draw_list, ppi_of(composed, told.facts), raster_copies(composed)
             ),
             "checks": check_rows(told.findings),
-            "notes": list(dict.fromkeys((*composed.remarks, *told.planned.layout.notes, *told.cuts.notes))),
+            "notes": list(
+                dict.fromkeys((*told.signed, *composed.remarks, *told.planned.layout.notes, *told.cuts.notes))
+            ),
             "files": [{"path": one.name, "sha256": sha256_of(one), "bytes": one.stat().st_size} for one in made],
         }
     )
