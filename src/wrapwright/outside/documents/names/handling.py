@@ -14,7 +14,7 @@ PAPERS = {"Letter": (215.9, 279.4), "A4": (210.0, 297.0)}
 _MARGIN, _HEAD, _ROW, _FOOT = 11.0, 7.0, 5.6, 4.0
 _FIRST = 24.0  # of the title and the summary
 _LINE = 4.6  # of one more sentence below them
-PAGES_AT_ONCE = 12  # set together: the typesetter's memory grows with them
+PAGES_AT_ONCE = 2  # set together: the typesetter remembers its last ten documents, so that few pages each cost little
 
 
 @dataclass(frozen=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import tempfile
 from collections.abc import Sequence
 from contextlib import ExitStack
 from pathlib import Path as File
@@ -9,6 +10,7 @@ from pathlib import Path as File
 import pikepdf
 
 _DAY = "2000-01-01"
+_OPEN = 32  # parts that are open at once: each costs memory and a file handle
 
 
 def joined_pdf(parts: Sequence[File], file: File, *, title: str, on: str = "") -> None:
@@ -21,6 +23,12 @@ def joined_pdf(parts: Sequence[File], file: File, *, title: str, on: str = "") -
         on: its date, "2026-05-02", or "" for none (its dates are then 2000-01-01).
     """
     with ExitStack() as stack, pikepdf.new() as whole:
+        if len(parts) > _OPEN:
+            folder = File(stack.enter_context(tempfile.TemporaryDirectory(prefix="wrapwright-")))
+            several = [parts[first : first + _OPEN] for first in range(0, len(parts), _OPEN)]
+            parts = [folder / f"{number:06d}.pdf" for number in range(len(several))]
+            for some, part in zip(several, parts, strict=True):
+                joined_pdf(some, part, title=title, on=on)
         for part in parts:
             whole.pages.extend(stack.enter_context(pikepdf.open(part)).pages)
         dated(whole, title, on)
