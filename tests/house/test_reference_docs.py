@@ -25,6 +25,7 @@ def made() -> dict[str, str]:
 
 PAGES = ["job-file.md", "report.md", "checks.md", "job-file.schema.json", "report.schema.json"]
 PAGES += ["sheets-file.md", "sheets-report.md", "sheets-file.schema.json", "sheets-report.schema.json"]
+PAGES += ["names-report.md", "names-report.schema.json"]
 
 
 @pytest.mark.parametrize("name", PAGES)

@@ -20,16 +20,19 @@ class Document(StrEnum):
     REPORT = "report"
     SHEETS = "sheets"
     SHEETS_REPORT = "sheets-report"
+    NAMES_REPORT = "names-report"
 
 
 def schema(
-    document: Annotated[Document, typer.Argument(metavar="job|report|sheets|sheets-report", help="Which schema.")],
+    document: Annotated[
+        Document, typer.Argument(metavar="job|report|sheets|sheets-report|names-report", help="Which schema.")
+    ],
     *,
     quiet: Quiet = False,
     verbose: Verbose = False,
     json: Json = False,
 ) -> None:
-    """Print the JSON Schema of the job file or of the report, or of the sheets file or its report."""
+    """Print the JSON Schema of the job file, of the sheets file, or of the report of either or of a list of names."""
     from wrapwright.jobs.show_schema import show_schema
 
     del quiet, verbose, json  # it prints one JSON document and says nothing in any case

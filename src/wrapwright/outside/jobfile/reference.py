@@ -16,6 +16,7 @@ from pydantic import BaseModel
 
 from wrapwright.core.checks.run import RULES_WITH_PIXELS, RULES_WITHOUT_PIXELS
 from wrapwright.outside.jobfile.element_tables import KINDS
+from wrapwright.outside.jobfile.listed.report import NamesReport, names_schema
 from wrapwright.outside.jobfile.model import JobFile, job_schema
 from wrapwright.outside.jobfile.problems import inner_tables, keys_of
 from wrapwright.outside.jobfile.report import Report, report_schema
@@ -62,6 +63,13 @@ file's millimetres after scale correction. The same model as a JSON Schema:
 [sheets-report.schema.json](sheets-report.schema.json).
 """
 
+NAMES_REPORT_HEAD = """# The report of a list of names
+
+`report.json` is written beside the sheets of [a list of names](names.md), by the rules of [a job's report](report.md);
+it is small however long the list is, for every row stands in `manifest.csv`. The same model as a JSON Schema:
+[names-report.schema.json](names-report.schema.json).
+"""
+
 CHECKS_HEAD = """# The checks
 
 Before ink and a blank are spent, every rule looks at the figures of the job. An **error** stops the making (exit 4)
@@ -94,11 +102,7 @@ def job_page() -> str:
 
 def report_page() -> str:
     """Return the page on the report."""
-    schema = report_schema()
-    lines = [REPORT_HEAD.rstrip(), "", "## The document", "", *_table(Report, schema, with_default=False)]
-    for key, table in _tables(Report):
-        lines += ["", f"## `{key}`", "", _doc(table), "", *_table(table, schema, with_default=False)]
-    return "\n".join([MADE, "", *lines]) + "\n"
+    return _report_page(REPORT_HEAD, Report, report_schema())
 
 
 def sheets_page() -> str:
@@ -113,10 +117,17 @@ def sheets_page() -> str:
 
 def sheets_report_page() -> str:
     """Return the page on the report of sheets."""
-    schema = together_schema()
-    lines = [SHEETS_REPORT_HEAD.rstrip(), "", "## The document", ""]
-    lines += _table(TogetherReport, schema, with_default=False)
-    for key, table in _tables(TogetherReport):
+    return _report_page(SHEETS_REPORT_HEAD, TogetherReport, together_schema())
+
+
+def names_report_page() -> str:
+    """Return the page on the report of a list of names."""
+    return _report_page(NAMES_REPORT_HEAD, NamesReport, names_schema())
+
+
+def _report_page(head: str, report: type[BaseModel], schema: dict[str, Any]) -> str:
+    lines = [head.rstrip(), "", "## The document", "", *_table(report, schema, with_default=False)]
+    for key, table in _tables(report):
         lines += ["", f"## `{key}`", "", _doc(table), "", *_table(table, schema, with_default=False)]
     return "\n".join([MADE, "", *lines]) + "\n"
 
@@ -216,10 +227,12 @@ def pages() -> dict[str, str]:
         "checks.md": checks_page(),
         "sheets-file.md": sheets_page(),
         "sheets-report.md": sheets_report_page(),
+        "names-report.md": names_report_page(),
         "job-file.schema.json": json.dumps(job_schema(), indent=2, ensure_ascii=False) + "\n",
         "report.schema.json": json.dumps(report_schema(), indent=2, ensure_ascii=False) + "\n",
         "sheets-file.schema.json": json.dumps(sheets_schema(), indent=2, ensure_ascii=False) + "\n",
         "sheets-report.schema.json": json.dumps(together_schema(), indent=2, ensure_ascii=False) + "\n",
+        "names-report.schema.json": json.dumps(names_schema(), indent=2, ensure_ascii=False) + "\n",
     }
 
 
