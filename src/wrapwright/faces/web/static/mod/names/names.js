@@ -40,7 +40,10 @@ function show(list, fresh) {
   byId("rows-part").hidden = byId("table-is").hidden = byId("drop-list").hidden = byId("make-part").hidden = false;
   byId("file-words").textContent = "Another table";
   byId("table-file").textContent = table.file;
-  byId("table-words").textContent = [table.kind === "xlsx" ? `workbook, sheet ${table.sheet}` : `CSV, ${table.encoding}, ${table.separator}`, `${list.columns.length} columns`].join(" · ");
+  const count = list.columns.length;
+  const parted = count > 1 ? `, parted by ${table.separator}` : "";
+  const read = table.kind === "xlsx" ? `workbook, sheet ${table.sheet}` : `CSV, ${table.encoding}${parted}`;
+  byId("table-words").textContent = `${read} · ${count} ${count === 1 ? "column" : "columns"}`;
   byId("table-remarks").replaceChildren(...table.remarks.map((words) => make("li", {}, words)));
   fillHow(list);
   mapping.show(list);
