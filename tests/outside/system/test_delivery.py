@@ -138,3 +138,24 @@ def test_a_link_to_a_folder_stays_a_link(tmp_path: Path) -> None:
     deliver(tmp_path / "link", {"sheets.pdf": b"1"})
     assert (tmp_path / "link").is_symlink()
     assert (tmp_path / "real" / "sheets.pdf").read_bytes() == b"1"
+
+
+def test_what_killed_runs_left_long_ago_is_tidied_and_nothing_else(tmp_path: Path) -> None:
+    def left(name: str, days: float, inside: str) -> None:
+        folder = tmp_path / name
+        (folder / inside).parent.mkdir(parents=True)
+        (folder / inside).write_bytes(b"1")
+        then = folder.stat().st_mtime - days * 86_400
+        os.utime(folder, (then, then))
+
+    left(".wrapwright-00112233445566aa", 8, "sheets.pdf")
+    left(".wrapwright-00112233445566bb", 6, "sheets.pdf")  # may be at work
+    left(".wrapwright-00112233445566cc", 30, ".kept/mine.pdf")  # killed while it took earlier files out
+    left(".wrapwright-mine", 30, "sheets.pdf")
+    deliver(tmp_path / "out", {"sheets.pdf": b"1"})
+    assert sorted(one.name for one in tmp_path.iterdir()) == [
+        ".wrapwright-00112233445566bb",
+        ".wrapwright-00112233445566cc",
+        ".wrapwright-mine",
+        "out",
+    ]

@@ -7,6 +7,7 @@ import json
 import os
 import secrets
 import shutil
+import time
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
@@ -16,6 +17,9 @@ from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
 from wrapwright.outside.system.files import replace
 
 REPORT = "report.json"
+_OURS = ".wrapwright-" + "[0-9a-f]" * 16
+_LEFT_S = 7 * 86_400.0  # no making lasts so long
+_KEPT = ".kept"
 
 
 @contextmanager
@@ -102,12 +106,23 @@ def _work_folder(folder: Path) -> Path:
     if folder.is_dir() and (folder.stat().st_dev != beside.stat().st_dev or not os.access(beside, os.W_OK)):
         beside = folder
     # Made with the rights of any new folder, for it may become the folder itself; temporary folders are private.
+    _tidy(beside)
     work = beside / f".wrapwright-{secrets.token_hex(8)}"
     try:
         work.mkdir()
         return work
     except OSError as error:
         raise unusable(f"The folder cannot be written: {error.strerror}.", where=str(folder.parent)) from error
+
+
+def _tidy(beside: Path) -> None:
+    """Remove the work folders that killed runs left a week ago; one that holds earlier files of the user's stays."""
+    before = time.time() - _LEFT_S
+    with contextlib.suppress(OSError):
+        for one in beside.glob(_OURS):
+            ours = one.is_dir() and not one.is_symlink() and not os.path.lexists(one / _KEPT)
+            if ours and one.stat().st_mtime < before:
+                shutil.rmtree(one, ignore_errors=True)
 
 
 def _hand_over(work: Path, folder: Path, *, force: bool) -> None:
@@ -139,7 +154,7 @@ def _named_before(folder: Path) -> list[str]:
 
 def _swap(work: Path, folder: Path, new: list[str], old: list[str]) -> None:
     """Move the old files out and the new ones in; on any error, both back."""
-    kept = work / ".kept"
+    kept = work / _KEPT
     out: list[str] = []
     brought: list[str] = []
     try:
