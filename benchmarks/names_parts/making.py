@@ -167,9 +167,11 @@ def _growth(folder: Path, counts: list[int]) -> Iterator[str]:
     more = found[last].own_mb - found[PIECES].own_mb
     yield f"memory at {last} rows: {more:+.0f} MB beside {PIECES} rows (goal +50)"
     many = min(last, 10_000)
-    two = _ran(folder / "two", many, 2)
+    two, few = _ran(folder / "two", many, 2), _ran(folder / "few", PIECES, 2)
     peak = f"{two.own_mb:.0f} + 2 x {two.worker_mb:.0f} MB"
     yield f"{many} rows, two workers: {two.wall_s:.1f} s wall (goal 60 at 10000), {peak}"
+    beside = f"{two.own_mb - few.own_mb:+.0f} MB, a worker {two.worker_mb - few.worker_mb:+.0f} MB"
+    yield f"memory at {many} rows, two workers: {beside} beside {PIECES} rows (goal +50)"
     reckoned = found[many].all_s / (two.own_s + two.workers_s / 2.0)
     walls = found[many].wall_s / two.wall_s
     yield f"two workers against one: {walls:.2f} times (goal 1.7); by processor time {reckoned:.2f}"

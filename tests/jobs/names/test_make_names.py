@@ -8,10 +8,13 @@ import os
 import subprocess
 import sys
 import time
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
+from typing import Any
 
+import jsonschema
 import psutil
 import pytest
 from tests.jobs.names.making.conftest import HEAD, READINGS, SQUARE, TEXT
@@ -26,9 +29,11 @@ from wrapwright.jobs.names.making.running import made_shards
 from wrapwright.jobs.names.opening import open_list
 from wrapwright.jobs.names.values import NamesWaitError
 from wrapwright.jobs.open_bench import open_bench
+from wrapwright.jobs.show_schema import show_schema
 from wrapwright.jobs.verdict import ChecksSayNoError
 
 ALL = frozenset({"all"})
+ASKED = ("--accept", "all", "--seconds", "0.1")
 FIRST = ("Zoë", "Ada", "Ólafur", "Siân", "Łukasz", "Inés", "Jean-Luc")
 NAME = TEXT.replace("30 mm", "24 mm")
 FILES = {"sheets.pdf", "manifest.csv", "cut-list.pdf", "proof.pdf", "ticket.pdf", "contact.pdf", "handling.pdf"}
@@ -100,16 +105,13 @@ def test_every_row_stands_in_the_manifest_once(whole: Path) -> None:
     report = json.loads((whole / "out" / "report.json").read_text(encoding="utf-8"))
     assert {one["path"] for one in report["files"]} == FILES
     assert (report["names"]["made"], report["names"]["pieces"], report["names"]["of"]) == (160, 160, 160)
+    jsonschema.Draft202012Validator(show_schema("names-report")).validate(report)
 
 
 def test_what_was_killed_is_taken_up_again_to_the_same_bytes(whole: Path, tmp_path: Path) -> None:
     """A worker is killed, and then all of it; another run with one worker goes on."""
     job = job_in(tmp_path / "job", names_of(160))
-    settings = {"WRAPWRIGHT_CACHE": str(tmp_path / "cache"), "WRAPWRIGHT_DATA": str(tmp_path / "data")}
-    line = [sys.executable, "-m", "wrapwright", "names", "make", str(job), "-o", str(tmp_path / "out")]
-    line += ["--accept", "all", "--seconds", "0.1", "-q"]
-    environment = {**os.environ, **settings, "WRAPWRIGHT_THREADS": "2", "PYTHONHASHSEED": "7", "TZ": "Asia/Tokyo"}
-    process = psutil.Popen(line, env=environment, stdout=subprocess.PIPE, stderr=subprocess.PIPE)
+    process = started(job, tmp_path / "out", tmp_path, 2)
     lists = tmp_path / "cache" / "lists"
 
     def standing() -> dict[Path, int]:
@@ -135,6 +137,18 @@ def test_what_was_killed_is_taken_up_again_to_the_same_bytes(whole: Path, tmp_pa
     assert len(after) == 8
     assert {one: after[one] for one in stood} == stood  # nothing was made twice
     assert bytes_of(tmp_path / "out") == bytes_of(whole / "out")
+
+
+def settings_in(folder: Path, workers: int) -> dict[str, str]:
+    places = {"WRAPWRIGHT_CACHE": str(folder / "cache"), "WRAPWRIGHT_DATA": str(folder / "data")}
+    return {**places, "WRAPWRIGHT_THREADS": str(workers)}
+
+
+def started(job: Path, out: Path, folder: Path, workers: int) -> psutil.Popen:
+    """Return a process that makes a list, in another time zone and with other hashes than this one's."""
+    line = [sys.executable, "-m", "wrapwright", "names", "make", str(job), "-o", str(out), *ASKED, "-q"]
+    environment = {**os.environ, **settings_in(folder, workers), "PYTHONHASHSEED": "7", "TZ": "Asia/Tokyo"}
+    return psutil.Popen(line, env=environment, stdout=subprocess.PIPE, stderr=subprocess.PIPE)
 
 
 def wait_until(true: Callable[[], bool], process: psutil.Popen) -> None:
@@ -204,6 +218,7 @@ def test_rows_end_as_made_skipped_or_refused(tmp_path: Path) -> None:
     names = report["names"]
     assert (names["made"], names["skipped"], names["refused"], names["pieces"]) == (2, 1, 1, 5)  # type: ignore[index]
     assert [one["row"] for one in names["refused_rows"]] == [3]  # type: ignore[index]
+    jsonschema.Draft202012Validator(show_schema("names-report")).validate(report)
 
 
 def test_piles_are_cut_in_the_lists_order(whole: Path, tmp_path: Path) -> None:
@@ -253,24 +268,52 @@ def test_an_older_picture_is_not_taken_for_the_new_one(tmp_path: Path) -> None:
 
 
 @pytest.mark.skipif(sys.platform != "linux", reason="a file's size can be limited by the system on Linux")
-def test_a_full_disk_is_told_and_what_stood_is_kept(whole: Path, tmp_path: Path) -> None:
-    words = (
-        "import resource, sys\n"
-        "from wrapwright.faces.cli.entry import main\n"
-        "resource.setrlimit(resource.RLIMIT_FSIZE, (40_000, 40_000))\n"
-        "sys.argv = ['wrapwright', *sys.argv[1:]]\nsys.exit(main())\n"
-    )
+def test_a_full_disk_is_told_and_what_stood_is_kept(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    import resource
+
+    from wrapwright.faces.cli.entry import run
+
     job = job_in(tmp_path / "job", names_of(60))
-    bench = bench_in(tmp_path)
-    settings = {"WRAPWRIGHT_CACHE": str(tmp_path / "cache"), "WRAPWRIGHT_DATA": str(tmp_path / "data")}
-    asked = ["names", "make", str(job), "-o", str(tmp_path / "out"), "--accept", "all", "--seconds", "0.1"]
-    environment = {**os.environ, **settings, "WRAPWRIGHT_THREADS": "1"}
-    ran = subprocess.run(
-        [sys.executable, "-c", words, *asked], env=environment, capture_output=True, text=True, check=False
-    )
-    assert ran.returncode == 3, ran.stderr
-    assert "cannot be written" in ran.stderr
-    assert "Traceback" not in ran.stderr
+    for name, value in settings_in(tmp_path, 1).items():
+        monkeypatch.setenv(name, value)
+    usual = resource.getrlimit(resource.RLIMIT_FSIZE)
+    resource.setrlimit(resource.RLIMIT_FSIZE, (40_000, usual[1]))
+    try:
+        code = run(["names", "make", str(job), "-o", str(tmp_path / "out"), *ASKED])
+    finally:
+        resource.setrlimit(resource.RLIMIT_FSIZE, usual)
+    said = capsys.readouterr().err
+    assert code == 3, said
+    assert "cannot be written" in said
+    assert "Traceback" not in said
     assert not (tmp_path / "out").exists()
-    _, rows = sheets_made(job, tmp_path / "out", bench)
+    _, rows = sheets_made(job, tmp_path / "out", bench_in(tmp_path))
     assert {one["state"] for one in rows} == {"made"}
+
+
+@dataclass
+class Late:
+    """A pool that begins once another process has made a shard, so that both make the others at once."""
+
+    begun: Callable[[], None]
+
+    def map(self, function: Callable[[Any], Any], requests: Sequence[Any]) -> Iterator[tuple[int, Any]]:
+        self.begun()
+        yield from enumerate(map(function, requests))
+
+
+def test_two_that_make_the_same_list_at_once_leave_the_same_files(tmp_path: Path) -> None:
+    """Another process and this one, with one cache: both end well, and neither spoils what the other reads."""
+    job = job_in(tmp_path / "job", names_of(48))
+    lists = tmp_path / "cache" / "lists"
+    process = started(job, tmp_path / "other", tmp_path, 1)
+    pool = Late(lambda: wait_until(lambda: bool(list(lists.glob("*/shard-*.json"))), process))
+    made(job, tmp_path / "this", replace(bench_in(tmp_path), pool=pool))
+    _, said = process.communicate(timeout=90)
+    assert process.returncode == 0, said
+    assert len(list(lists.iterdir())) == 1
+    ours = bytes_of(tmp_path / "this")
+    assert set(ours) == FILES | {"report.json"}
+    assert bytes_of(tmp_path / "other") == ours

@@ -12,6 +12,7 @@ import pypdfium2
 import pytest
 from numpy.typing import NDArray
 from tests.jobs.names.making.conftest import TEXT, Written
+from tests.outside.icc.press import rgb_printer
 
 from wrapwright.core.names.making.places import Order
 from wrapwright.jobs.bench import Bench, Watch
@@ -19,6 +20,8 @@ from wrapwright.jobs.names.making.base import base_of, colour_of, composed_for
 from wrapwright.jobs.names.making.planning import Planned, Wanted, pieces_of, plan, put_rows
 from wrapwright.jobs.names.making.shard import make_shard
 from wrapwright.jobs.names.opening import open_list
+from wrapwright.jobs.work.painting import device_strips
+from wrapwright.outside.pdf.listed.reading import SheetsRead
 
 PPI = 144  # a pixel is half a point: what a renderer reckons with it is exact
 # A line that lies 10 micrometres off changes how much of a pixel of 176 it covers by at most that share, both ways.
@@ -110,6 +113,8 @@ COLOURED = '[names.colours]\nwho = "colour"\n'
 SHOWN = '[names.shown]\ncrest = "crest"\nwho = "shown"\n'
 QR = '[[element]]\nkind = "code"\nname = "code"\ntext = "{name}"\nwidth = "16 mm"\nup = "17 mm"\nat = "back"\n'
 
+PAINTED = {"Ada": "#7a2e1d", "Bea": "#1f7a4d", "Cid": "#101010"}
+
 CASES = {
     "names alone": (TEXT, "name\nZoë Müller\nŁukasz\n", ""),
     "a name under a translucent picture": (TEXT + VEIL, "name\nZoë\nŁukasz Żak\n", ""),
@@ -183,3 +188,27 @@ def test_only_a_patch_is_stored_of_a_piece_with_its_own_picture(written: Written
     whole = (90 + 4 + 2) * 36 * (PPI / 25.4) ** 2
     assert sizes
     assert max(sizes) < 0.15 * whole
+
+
+def test_own_names_have_the_printers_codes_that_pixels_of_their_colour_get(written: Written, bench: Bench) -> None:
+    """On the convert route; this printer's black is weak, so that codes left as they are would be far off."""
+    rows = "name,colour\n" + "".join(f"{name},{colour}\n" for name, colour in PAINTED.items())
+    job = written(TEXT, rows, COLOURED)
+    (job.parent / "dull.icc").write_bytes(rgb_printer())
+    head, _, rest = job.read_text(encoding="utf-8").split("[[element]]", 2)  # without the sky: pixels take long
+    converted = f'{head}[colour]\nroute = "convert"\nprofile = "dull.icc"\n[[element]]{rest}'
+    job.write_text(converted, encoding="utf-8", newline="\n")
+    planned = planned_of(job, bench)
+    colours = np.array([[[int(one[at : at + 2], 16) for at in (1, 3, 5)] for one in PAINTED.values()]], dtype=np.uint8)
+    with device_strips(planned.composed.colouring, lambda _first, _last: colours) as strip:
+        pixels = strip(0, 1)[0].astype(float)
+    assert np.abs(pixels - colours[0]).max() > 20
+    found = {}
+    for shard in planned.shards:
+        with SheetsRead(planned.run.folder / make_shard(shard).file) as sheets:
+            for piece in (one for number in range(sheets.count) for one in sheets.page(number).pieces):
+                found[piece.words["who"]] = np.array([shape.ink for shape in piece.shapes]) * 255.0
+    assert set(found) == set(PAINTED)
+    for name, codes in zip(PAINTED, pixels, strict=True):
+        assert found[name].shape[0] > 0
+        assert np.abs(found[name] - codes).max() <= 1.0
