@@ -24,8 +24,8 @@ from wrapwright.outside.jobfile.report import Report, check_rows, element_rows, 
 SHA = "0123456789abcdef" * 4
 
 TOP = (
-    "format wrapwright title quantity working_space scale scale_date setup inputs blank wrap elements press sheets checks "
-    "notes files"
+    "format wrapwright title quantity working_space scale scale_date setup inputs blank wrap elements press sheets "
+    "checks notes files"
 )
 
 # Every published key, in its order.

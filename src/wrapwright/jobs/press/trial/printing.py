@@ -100,7 +100,10 @@ def _labelled(plan: TrialPlan, spares: int | None) -> tuple[Labelled, ...]:
     if plan.kind != "coupons":
         return tuple(planned)
     first = len(planned) + 1
-    return (*planned, *(Labelled(number, f"{_BLANK} °C / °F", f"{_BLANK} min") for number in range(first, first + more)))
+    return (
+        *planned,
+        *(Labelled(number, f"{_BLANK} °C / °F", f"{_BLANK} min") for number in range(first, first + more)),
+    )
 
 
 def _time_words(plan: TrialPlan, number: int, time: str) -> str:

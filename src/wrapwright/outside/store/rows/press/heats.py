@@ -70,7 +70,9 @@ def heat_kept(connection: Connection, heat: int) -> HeatKept:
     """
     row = connection.execute(select(HEATS).where(HEATS.c.id == heat)).first()
     if row is None:
-        raise WrapwrightError(Kind.MISSING, f"There is no heat {heat}.", remedy="List the heats: wrapwright press heats list.")
+        raise WrapwrightError(
+            Kind.MISSING, f"There is no heat {heat}.", remedy="List the heats: wrapwright press heats list."
+        )
     return _whole(connection, [row])[0]
 
 
