@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import json
 import os
+import shutil
 import subprocess
 import sys
 import time
@@ -95,6 +96,12 @@ def whole(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder
 
 
+@pytest.fixture
+def lettered(whole: Path, tmp_path: Path) -> None:
+    """Put the papers' lettering into the test's cache: cutting it takes longer than a list."""
+    shutil.copytree(whole / "cache" / "lettering", tmp_path / "cache" / "lettering")
+
+
 def test_every_row_stands_in_the_manifest_once(whole: Path) -> None:
     rows = manifest(whole / "out")
     assert [int(one["row"]) for one in rows] == list(range(2, 162))
@@ -108,6 +115,7 @@ def test_every_row_stands_in_the_manifest_once(whole: Path) -> None:
     jsonschema.Draft202012Validator(show_schema("names-report")).validate(report)
 
 
+@pytest.mark.usefixtures("lettered")
 def test_what_was_killed_is_taken_up_again_to_the_same_bytes(whole: Path, tmp_path: Path) -> None:
     """A worker is killed, and then all of it; another run with one worker goes on."""
     job = job_in(tmp_path / "job", names_of(160))
@@ -188,6 +196,7 @@ def test_parts_hold_the_sheets_in_order(whole: Path, tmp_path: Path) -> None:
         assert int(one["page"]) == (int(one["sheet"]) - 1) % 31 + 1
 
 
+@pytest.mark.usefixtures("lettered")
 def test_rows_end_as_made_skipped_or_refused(tmp_path: Path) -> None:
     elements = NAME + '[[element]]\nkind = "picture"\nname = "crest"\nfile = "red.svg"\nwidth = "9 mm"\nat = "back"\n'
     more = 'quantity = "pieces"\n[names.pictures]\ncrest = "picture"\n'
@@ -304,6 +313,7 @@ class Late:
         yield from enumerate(map(function, requests))
 
 
+@pytest.mark.usefixtures("lettered")
 def test_two_that_make_the_same_list_at_once_leave_the_same_files(tmp_path: Path) -> None:
     """Another process and this one, with one cache: both end well, and neither spoils what the other reads."""
     job = job_in(tmp_path / "job", names_of(48))
