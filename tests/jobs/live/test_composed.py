@@ -114,10 +114,14 @@ def test_a_recipe_kept_anew_gives_another_wrap(live_bench: Bench, job_folder: Pa
 
     bench = replace(live_bench, store=Store(live_bench.folders.data))
     row = {**recipe_row(recipes()[0]), "name": "ours"}
-    kept = keep_recipe(KeepRecipe({**row, "ware": "ceramic"}), bench, Watch())
+
+    def of(ware: str) -> dict[str, object]:
+        return {**row, "ware": ware, "wall": {"material": ware, "thickness_mm": 2.0, "double": False}}
+
+    kept = keep_recipe(KeepRecipe(of("ceramic")), bench, Watch())
     document = design({"kind": "fill", "colour": "#0e625b"}, press={"recipe": "Ours"})
     before = composed_of(document, job_folder, bench)
-    keep_recipe(KeepRecipe({**row, "ware": "aluminium"}, kept.recipe.id), bench, Watch())
+    keep_recipe(KeepRecipe(of("aluminium"), kept.recipe.id), bench, Watch())
     after = composed_of(document, job_folder, bench)
     bench.kept().close()
     assert [one.recipe.ware if one.recipe else "" for one in (before, after)] == ["ceramic", "aluminium"]
