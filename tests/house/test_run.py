@@ -144,7 +144,7 @@ def test_a_failed_lint_step_fails_the_run_but_pytest_comes_last(
     monkeypatch.setattr(script, "install", lambda _kind: None)
     monkeypatch.setattr(script, "witnesses", lambda: None)
     assert script.main(["test", "--fast", "-k", "foo"]) == 1
-    assert called[-1][1:] == ["-m", "pytest", "-n", "2", "-m", "not slow", "-k", "foo"]
+    assert called[-1][1:] == ["-m", "pytest", "-n", "2", "--dist", "worksteal", "-m", "not slow", "-k", "foo"]
     codes.clear()
     assert script.main(["test"]) == 0
     codes["pytest"] = 5

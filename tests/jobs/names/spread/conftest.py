@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -78,18 +79,25 @@ def job(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return write_job(tmp_path_factory.mktemp("spread-job"))
 
 
-@pytest.fixture(scope="session", autouse=True)
-def no_papers() -> Iterator[None]:
+@contextmanager
+def without_papers() -> Iterator[None]:
     """Leave out proof, ticket and the rest: they are made here, and take longer than a list so small."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr("wrapwright.jobs.names.making.papers.papers_of", lambda *_: iter(()))
         yield
 
 
+@pytest.fixture(autouse=True)
+def no_papers() -> Iterator[None]:
+    """Every test of this folder goes without papers, and no other does."""
+    with without_papers():
+        yield
+
+
 @pytest.fixture(scope="session")
-def serial(no_papers: None, job: Path, kept: Kept, tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
+def serial(job: Path, kept: Kept, tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
     """The hashes of what is left by the list made here, piece after piece."""
-    assert no_papers is None
     folder = tmp_path_factory.mktemp("spread-serial") / "out"
-    make_names(MakeNames(job, folder, seconds=0.0), kept("serial"), Watch())
+    with without_papers():
+        make_names(MakeNames(job, folder, seconds=0.0), kept("serial"), Watch())
     return hashes(folder)
