@@ -6,6 +6,7 @@ import platform
 import subprocess
 import sys
 from importlib import metadata
+from pathlib import Path
 
 import numpy as np
 
@@ -37,6 +38,21 @@ def test_another_process_is_alike() -> None:
     words = "from wrapwright.outside.cluster.alike import likeness; print(sorted(likeness().items()))"
     out = subprocess.run([sys.executable, "-c", words], capture_output=True, text=True, check=True).stdout
     assert out.strip() == str(sorted(likeness().items()))
+
+
+def test_what_is_kept_beside_the_sources_does_not_count() -> None:
+    """numba writes its machine code there when a function is first used, at any time."""
+    from wrapwright.core.sheet import pack
+    from wrapwright.outside.cluster import alike
+
+    before = alike._own_files()
+    beside = Path(pack.__file__).parent / "__pycache__" / "kept-by-a-test.nbi"
+    beside.parent.mkdir(exist_ok=True)
+    try:
+        beside.write_bytes(b"machine code")
+        assert alike._own_files() == before
+    finally:
+        beside.unlink()
 
 
 def test_no_difference_to_oneself() -> None:

@@ -87,7 +87,8 @@ def _libraries() -> Iterator[tuple[str, str]]:
 def _own_files() -> str:
     """Return the SHA-256 of the files that make pieces, and of their names: a change that no version tells is seen."""
     root = Path(__file__).parents[2]
-    files = (file for folder in _MAKING for file in (root / folder).rglob("*") if file.suffix != ".pyc")
+    # What Python and numba keep beside the sources comes and goes, and says nothing that the sources do not.
+    files = (file for folder in _MAKING for file in (root / folder).rglob("*") if "__pycache__" not in file.parts)
     digest = hashlib.sha256()
     for name, file in sorted((file.relative_to(root).as_posix(), file) for file in files if file.is_file()):
         digest.update(name.encode())
