@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
 import subprocess
 import sys
@@ -15,7 +14,7 @@ from tests.outside.images.made import ramps, read, svg
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.outside.images import reading
-from wrapwright.outside.images.reading import file_sha256, open_pixels, read_art
+from wrapwright.outside.images.reading import open_pixels, read_art
 
 GRADIENT = (
     '<linearGradient id="g"><stop offset="0"/><stop offset="1" stop-color="red"/></linearGradient>'
@@ -42,10 +41,6 @@ def starts(monkeypatch, without_child) -> list[str]:
 
     monkeypatch.setattr(reading, "run_child", counted)
     return seen
-
-
-def test_the_sum_is_that_of_the_content(photo):
-    assert file_sha256(photo) == hashlib.sha256(photo.read_bytes()).hexdigest()
 
 
 def test_a_real_child_reads_it_and_the_trusted_side_loads_no_decoder(photo, tmp_path):

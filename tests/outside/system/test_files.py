@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.outside.system import files
-from wrapwright.outside.system.files import NAME_BYTES, clean_name, write_aside
+from wrapwright.outside.system.files import NAME_BYTES, clean_name, file_sha256, write_aside
 
 
 def test_bytes_and_writers_replace_the_old_file(tmp_path: Path) -> None:
@@ -21,6 +21,14 @@ def test_bytes_and_writers_replace_the_old_file(tmp_path: Path) -> None:
     write_aside(place, lambda file: file.write(b"two") and None)
     assert place.read_bytes() == b"two"
     assert [one.name for one in tmp_path.iterdir()] == ["a.txt"]
+
+
+def test_the_sum_is_that_of_the_content(tmp_path: Path) -> None:
+    # "abc" and one million of "a": NIST, examples of SHA-256 (FIPS 180-4).
+    (tmp_path / "abc").write_bytes(b"abc")
+    (tmp_path / "long").write_bytes(b"a" * 1_000_000)
+    assert file_sha256(tmp_path / "abc") == "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"
+    assert file_sha256(tmp_path / "long") == "cdc76e5c9914fb9281a1c7e284d73e67f1809a48a497200e046d39ccc7112cd0"
 
 
 def test_a_failing_writer_leaves_the_old_file_and_nothing_else(tmp_path: Path) -> None:

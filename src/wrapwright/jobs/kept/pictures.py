@@ -171,10 +171,9 @@ def keep_font(request: KeepFont, bench: Bench, watch: Watch) -> FontKept:
     del watch
     from wrapwright.outside.fonts.face import LARGEST_FILE
     from wrapwright.outside.fonts.shelf import ENDINGS, faces_in
-    from wrapwright.outside.images.reading import file_sha256
     from wrapwright.outside.store.contents import sync_folder
     from wrapwright.outside.store.rows.files import put_font_row
-    from wrapwright.outside.system.files import clean_name, write_aside
+    from wrapwright.outside.system.files import clean_name, file_sha256, write_aside
 
     name = clean_name(request.name)
     if _size_of(request.file) > LARGEST_FILE:
@@ -231,9 +230,9 @@ def remove_font(request: RemoveFont, bench: Bench, watch: Watch) -> None:
     Raises:
         WrapwrightError: missing, when no such file was kept here.
     """
-    from wrapwright.outside.images.reading import file_sha256
     from wrapwright.outside.store.contents import remove_file
     from wrapwright.outside.store.rows.files import remove_font_row
+    from wrapwright.outside.system.files import file_sha256
 
     kept = next((one for one in list_added(ListAdded(), bench, watch) if one.file == request.file), None)
     if kept is None:

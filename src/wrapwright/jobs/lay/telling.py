@@ -18,6 +18,7 @@ from wrapwright.jobs.lay.gathering import Gathered, Member
 from wrapwright.jobs.lay.goods import Goods
 from wrapwright.jobs.lay.printing import FILE, Printed
 from wrapwright.jobs.work.reporting import inputs_of, ppi_of, raster_copies
+from wrapwright.outside.system.files import file_sha256
 from wrapwright.outside.system.installed import version
 
 if TYPE_CHECKING:
@@ -186,8 +187,4 @@ def _rests(layout: Layout) -> list[str]:
 
 
 def _file(file: File) -> Row:
-    digest = hashlib.sha256()
-    with file.open("rb") as data:
-        for block in iter(lambda: data.read(1 << 20), b""):
-            digest.update(block)
-    return {"path": file.name, "sha256": digest.hexdigest(), "bytes": file.stat().st_size}
+    return {"path": file.name, "sha256": file_sha256(file), "bytes": file.stat().st_size}

@@ -52,7 +52,7 @@ def outlined(blank: Blank, file: Path, cache: Path) -> Blank:
 def outline_input(job: Opened) -> dict[str, str]:
     """Return (path as the job writes it, SHA-256) of the outline's drawing, when there is one."""
     from wrapwright.jobs.work.supplying import as_written
-    from wrapwright.outside.images.reading import file_sha256
+    from wrapwright.outside.system.files import file_sha256
 
     plate = job.job.blank.plate
     if plate is None or not plate.file or plate.file in job.absent:

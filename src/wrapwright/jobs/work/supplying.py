@@ -99,7 +99,8 @@ def _read_mask(
 
 
 def _read(found: Supplied, written: str, job: Opened, bench: Bench, longest_px: int) -> Art:
-    from wrapwright.outside.images.reading import file_sha256, read_art
+    from wrapwright.outside.images.reading import read_art
+    from wrapwright.outside.system.files import file_sha256
 
     file = job.path_of(written)
     art = read_art(file, cache=bench.folders.cache, longest_px=longest_px)

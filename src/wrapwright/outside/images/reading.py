@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import hashlib
 import os
 from pathlib import Path
 from typing import Any
@@ -16,6 +15,7 @@ from wrapwright.outside.images.entry import Entry, opened, seal
 from wrapwright.outside.images.kinds import HEAD_BYTES, NAMES, VECTOR, kind_of
 from wrapwright.outside.images.outlines import shapes_of
 from wrapwright.outside.system.child import run_child, working_folder
+from wrapwright.outside.system.files import file_sha256
 from wrapwright.outside.system.keeping import make_room, used
 
 READER = 2  # raise it whenever reading gives other samples, outlines or notes for the same file
@@ -28,12 +28,6 @@ SPARED_S = 3600.0  # a picture used within the hour may belong to a job that run
 
 _DECODE = "wrapwright.outside.images.child.decode"
 _SPACES = {"gray": 1, "rgb": 3, "cmyk": 4, "lab": 3}
-
-
-def file_sha256(file: Path) -> str:
-    """Return the SHA-256 of a file's content in lower-case hexadecimal."""
-    with file.open("rb") as stream:
-        return hashlib.file_digest(stream, "sha256").hexdigest()
 
 
 def read_art(file: Path, *, cache: Path, longest_px: int = LONGEST_PX) -> Art:

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-import hashlib
 from pathlib import Path
 
 from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
 from wrapwright.core.base.units import INCH_MM
 from wrapwright.core.sheet.printer.values import Page
+from wrapwright.outside.system.files import file_sha256
 
 MOST_BYTES = 2_000_000_000
 _POINT_MM = INCH_MM / 72
 _SAME_MM = 0.05
-_PIECE = 1 << 20
 _PDF = b"%PDF-"
 _MAKE = "Name a sheets.pdf that was made."
 
@@ -23,19 +22,15 @@ def sha256_of(file: Path) -> str:
     Raises:
         WrapwrightError: missing, when there is none; unusable, when it cannot be read or has over 2 GB.
     """
-    digest = hashlib.sha256()
     try:
         if file.stat().st_size > MOST_BYTES:
             raise unusable(f"The file has over {MOST_BYTES // 10**9} GB.", remedy=_MAKE, where=str(file))
-        with file.open("rb") as content:
-            while piece := content.read(_PIECE):
-                digest.update(piece)
+        return file_sha256(file)
     except FileNotFoundError as error:
         raise WrapwrightError(Kind.MISSING, "There is no such file.", remedy=_MAKE, where=str(file)) from error
     except OSError as error:
         message = f"The file cannot be read: {error.strerror or error}."
         raise unusable(message, remedy=_MAKE, where=str(file)) from error
-    return digest.hexdigest()
 
 
 def page_of(file: Path) -> Page:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import hashlib
 import os
 import re
 import secrets
@@ -77,6 +78,12 @@ def replace(source: Path, target: Path) -> None:
         remedy="Close it there and try again.",
         where=str(target),
     )
+
+
+def file_sha256(file: Path) -> str:
+    """Return the SHA-256 of a file's content in lower-case hexadecimal."""
+    with file.open("rb") as stream:
+        return hashlib.file_digest(stream, "sha256").hexdigest()
 
 
 def clean_name(text: str, *, otherwise: str = "unnamed") -> str:

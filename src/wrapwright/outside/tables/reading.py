@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -10,6 +9,7 @@ from pathlib import Path
 
 from wrapwright.core.base.errors import unusable
 from wrapwright.core.names.values import Cells, NamesRequest, Taken
+from wrapwright.outside.system.files import file_sha256
 from wrapwright.outside.tables.delimited import Form, form_of, records, words_of
 from wrapwright.outside.tables.kinds import kind_of
 from wrapwright.outside.tables.workbook import Sheet, read_sheet, sheet_records
@@ -58,7 +58,7 @@ def open_table(file: Path, asked: NamesRequest, *, cache: Path) -> Table:
             columns of one name.
     """
     kind = kind_of(file)
-    digest = file_digest(file)
+    digest = file_sha256(file)
     if kind == "csv":
         form = form_of(file, encoding=asked.encoding, separator=asked.separator, header=asked.header)
         header = _header(records(file, form), asked, file.name)
@@ -74,12 +74,6 @@ def open_table(file: Path, asked: NamesRequest, *, cache: Path) -> Table:
         remarks.append(f'Of its {len(sheet.sheets)} sheets "{sheet.name}" is read; another is named by sheet =.')
     taken = Taken("xlsx", "", "", sheet.name, header, digest, tuple(remarks))
     return Table(file, taken, asked.header, sheet=sheet)
-
-
-def file_digest(file: Path) -> str:
-    """Return the SHA-256 of a file's content in lower-case hexadecimal."""
-    with file.open("rb") as stream:
-        return hashlib.file_digest(stream, "sha256").hexdigest()
 
 
 def _header(found: Iterator[Cells], asked: NamesRequest, where: str) -> tuple[str, ...]:

@@ -21,6 +21,7 @@ from wrapwright.core.sheet.lay.printed.values import Good
 from wrapwright.core.sheet.lay.values import Cell, LaidSheet, Layout, LayRequest
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.names.making.values import Run, ShardRequest
+from wrapwright.outside.system.files import file_sha256
 
 if TYPE_CHECKING:
     from wrapwright.jobs.names.opening import NamesList
@@ -279,8 +280,7 @@ def _digests(names: NamesList) -> Callable[[str], str]:
     @lru_cache(maxsize=20_000)
     def digest(written: str) -> str:
         try:
-            with names.opened.path_of(written).open("rb") as stream:
-                return hashlib.file_digest(stream, "sha256").hexdigest()
+            return file_sha256(names.opened.path_of(written))
         except OSError:
             return ""
 

@@ -15,9 +15,9 @@ from wrapwright.core.sheet.cut.values import CutList
 from wrapwright.jobs.names.making.papers import alike_words, pieces_words
 from wrapwright.jobs.names.making.parts import Counts, Files
 from wrapwright.jobs.names.making.planning import Planned
-from wrapwright.jobs.names.making.shard import sha256_of
 from wrapwright.jobs.names.opening import NamesList
 from wrapwright.jobs.work.reporting import inputs_of, ppi_of, raster_copies
+from wrapwright.outside.system.files import file_sha256
 from wrapwright.outside.system.installed import version
 
 if TYPE_CHECKING:
@@ -67,7 +67,7 @@ def names_report(told: Told, made: Sequence[Path]) -> NamesReport:
             "notes": list(
                 dict.fromkeys((*told.signed, *composed.remarks, *told.planned.layout.notes, *told.cuts.notes))
             ),
-            "files": [{"path": one.name, "sha256": sha256_of(one), "bytes": one.stat().st_size} for one in made],
+            "files": [{"path": one.name, "sha256": file_sha256(one), "bytes": one.stat().st_size} for one in made],
         }
     )
 

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
 from wrapwright.core.names.values import Row
 from wrapwright.jobs.names.making.values import ShardMade, ShardRequest
+from wrapwright.outside.system.files import file_sha256
 
 if TYPE_CHECKING:
     from wrapwright.core.sheet.lay.printed.values import LaidPage, LaidPiece
@@ -65,7 +66,7 @@ def make_shard(request: ShardRequest) -> ShardMade:
     aside = _aside(pdf)
     try:
         lines, refused = _written(base, request, aside)
-        digest = sha256_of(aside)
+        digest = file_sha256(aside)
         renamed(aside, pdf)
     except OSError as error:
         raise _unwritten(error, pdf.name) from error
@@ -80,7 +81,7 @@ def make_shard(request: ShardRequest) -> ShardMade:
         list_file=listed.name,
         list_sha256=hashlib.sha256(text.encode()).hexdigest(),
         pieces=len(lines),
-        rows_sha256=sha256_of(run.folder / shard_name(request.number, "rows")),
+        rows_sha256=file_sha256(run.folder / shard_name(request.number, "rows")),
         refused=refused,
     )
     put_file(run.folder / shard_name(request.number, "json"), json.dumps(vars(made)))
@@ -94,9 +95,9 @@ def standing_shard(request: ShardRequest) -> ShardMade | None:
         said: dict[str, Any] = json.loads((folder / shard_name(number, "json")).read_text(encoding="utf-8"))
         made = ShardMade(**said)
         whole = (
-            made.rows_sha256 == sha256_of(folder / shard_name(number, "rows"))
-            and made.sha256 == sha256_of(folder / made.file)
-            and made.list_sha256 == sha256_of(folder / made.list_file)
+            made.rows_sha256 == file_sha256(folder / shard_name(number, "rows"))
+            and made.sha256 == file_sha256(folder / made.file)
+            and made.list_sha256 == file_sha256(folder / made.list_file)
         )
     except (OSError, ValueError, TypeError):
         return None
@@ -252,9 +253,3 @@ def _aside(path: Path) -> Path:
 
 def _unwritten(error: OSError, name: str) -> WrapwrightError:
     return unusable(f"{name} of the run cannot be written: {error.strerror or error}.", remedy=_NO_ROOM)
-
-
-def sha256_of(file: Path) -> str:
-    """Return the SHA-256 of a file."""
-    with file.open("rb") as stream:
-        return hashlib.file_digest(stream, "sha256").hexdigest()

@@ -13,7 +13,6 @@ from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.names.making.pages import code_of
 from wrapwright.jobs.names.making.parts import MANIFEST
-from wrapwright.jobs.names.making.shard import sha256_of
 from wrapwright.jobs.names.opening import NamesList, open_list
 from wrapwright.jobs.names.proving.anew import anew_of, typical_of
 from wrapwright.jobs.names.proving.manifest import Expected, Held, Window, entries_of
@@ -22,6 +21,7 @@ from wrapwright.jobs.names.proving.places import Lying
 from wrapwright.jobs.names.proving.quick import Quick
 from wrapwright.jobs.names.proving.shared import SharedProof
 from wrapwright.jobs.names.proving.values import Flaw, Flaws, NamesUnprovenError, NamesVerified, VerifyNames
+from wrapwright.outside.system.files import file_sha256
 
 if TYPE_CHECKING:
     from wrapwright.outside.pdf.listed.reading import ReadCode, ReadPage, SheetsRead
@@ -84,7 +84,7 @@ def _job(request: VerifyNames, report: dict[str, Any]) -> Path:
     folder = request.folder.resolve()
     near = [one / name for one in (folder, folder.parent, Path.cwd(), folder.parent.parent)]
     there = [one for one in near if one.is_file()]
-    same = [one for one in there if sha256_of(one) == digest]
+    same = [one for one in there if file_sha256(one) == digest]
     if not there:
         raise unusable(
             f"the job {name} that these sheets were made of does not lie beside {folder.name}.",
@@ -111,7 +111,7 @@ def _same_files(folder: Path, report: dict[str, Any], flaws: Flaws, watch: Watch
         elif file.stat().st_size < said["bytes"] and not _ends(file):
             words = f"{said['path']} is cut short: it has {file.stat().st_size} of {said['bytes']} bytes."
             flaws.add(Flaw(words, "file", file=said["path"]))
-        elif sha256_of(file) != said["sha256"]:
+        elif file_sha256(file) != said["sha256"]:
             words = f"{said['path']} is not the file that was made: its content was changed."
             flaws.add(Flaw(words, "file", file=said["path"]))
 

@@ -15,10 +15,11 @@ from typing import TYPE_CHECKING
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.core.design.elements import Text, is_font_file
 from wrapwright.jobs.bench import Bench
-from wrapwright.jobs.names.making.shard import rows_of, sha256_of, shard_name
+from wrapwright.jobs.names.making.shard import rows_of, shard_name
 from wrapwright.jobs.names.making.values import Run, ShardRequest
 from wrapwright.jobs.names.spread.values import AT_ONCE, Beside, Inputs, Part, SpreadRequest, inside
 from wrapwright.outside.places.place import Place, part_name
+from wrapwright.outside.system.files import file_sha256
 
 if TYPE_CHECKING:
     from wrapwright.jobs.work.opening import Opened
@@ -57,7 +58,7 @@ def _parts(run: Run, opened: Opened, bench: Bench, place: Place) -> Iterator[Par
         files |= _fonts_of(text, opened.folder, bench.folders.fonts)
     for (beside, written), file in files.items():
         inside(written)
-        digest = sha256_of(file)
+        digest = file_sha256(file)
         place.put_part(file, digest)
         yield Part(beside, written, digest)
 
@@ -114,7 +115,7 @@ class Rows:
             WrapwrightError: refused, when a picture has changed since the run began; as `put_inputs`.
         """
         file = request.run.folder / shard_name(request.number, "rows")
-        digest = sha256_of(file)
+        digest = file_sha256(file)
         named = {sha256: written for one in rows_of(file) for written, sha256 in one.inputs.items() if sha256}
         missing = [(written, sha256) for sha256, written in named.items() if sha256 not in self.standing]
         if missing:
@@ -130,7 +131,7 @@ class Rows:
         file = self.opened.path_of(written)
         if not self.place.has(part_name(sha256)):
             try:
-                same = sha256_of(file) == sha256
+                same = file_sha256(file) == sha256
             except OSError:
                 same = False
             if not same:
