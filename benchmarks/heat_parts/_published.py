@@ -70,6 +70,7 @@ def _body_hours() -> float:
     return lumped_seconds(37, 20, 25, time_constant_s(8, 996, 4178, length)) / 3600
 
 
+# Incropera, Table 5.1 / Cengel, Table 4-1, as printed (some editions print 1.0160 and 1.2403).
 TABLE: list[tuple[Shape, float, float, float]] = [
     ("wall", 0.01, 0.0998, 1.0017),
     ("wall", 0.1, 0.3111, 1.0161),

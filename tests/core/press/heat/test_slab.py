@@ -6,27 +6,11 @@ import math
 
 import numpy as np
 import pytest
+from benchmarks.heat_parts._published import TABLE
 from fluids.core import Biot, Fourier_heat
 from scipy.special import j0, j1
 
 from wrapwright.core.press.heat.slab import Shape, by_differences, by_series, factors, mean_by_series, roots
-
-# Incropera, Table 5.1 / Cengel, Table 4-1, as printed (some editions print 1.0160 and 1.2403).
-TABLE: list[tuple[Shape, float, float, float]] = [
-    ("wall", 0.01, 0.0998, 1.0017),
-    ("wall", 0.1, 0.3111, 1.0161),
-    ("wall", 0.5, 0.6533, 1.0701),
-    ("wall", 1, 0.8603, 1.1191),
-    ("wall", 2, 1.0769, 1.1785),
-    ("wall", 5, 1.3138, 1.2402),
-    ("wall", 10, 1.4289, 1.2620),
-    ("wall", 100, 1.5552, 1.2731),
-    ("cylinder", 0.1, 0.4417, 1.0246),
-    ("cylinder", 1, 1.2558, 1.2071),
-    ("cylinder", 10, 2.1795, 1.5677),
-    ("sphere", 0.1, 0.5423, 1.0298),
-    ("sphere", 1, 1.5708, 1.2732),
-]
 
 
 @pytest.mark.parametrize(("shape", "biot", "zeta", "factor"), TABLE)
