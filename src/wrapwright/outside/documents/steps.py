@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from wrapwright.core.base.heat_words import celsius_range_words
 from wrapwright.core.base.places import at_place_words
 from wrapwright.core.base.units import both_words, mm_words
 from wrapwright.core.press.load.telling import span_words
-from wrapwright.core.press.recipe.words import celsius_range_words
 from wrapwright.data.press import Recipe, cautions_for
 from wrapwright.data.recipes import family
 from wrapwright.outside.documents.bench_drawings import Page

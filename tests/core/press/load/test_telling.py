@@ -1,4 +1,4 @@
-"""Times and temperatures in words."""
+"""Times in words."""
 
 from __future__ import annotations
 
@@ -8,23 +8,13 @@ import pytest
 
 from wrapwright.core.press.load.telling import (
     dwell_words,
-    heat_range_words,
-    heat_words,
     minutes,
     minutes_words,
     pieces_words,
     rounded_s,
     span_words,
-    step_words,
 )
 from wrapwright.core.press.load.values import Span
-
-
-def test_temperatures_in_both_scales_and_differences_as_differences():
-    assert heat_words(195.0) == "195 °C (383 °F)"
-    assert heat_range_words(190.0, 205.0) == "190–205 °C (374–401 °F)"
-    assert heat_range_words(195.0, 195.2) == "195 °C (383 °F)"
-    assert step_words(5.0) == "5 °C (9 °F)"
 
 
 @pytest.mark.parametrize(

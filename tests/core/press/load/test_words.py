@@ -68,8 +68,8 @@ def test_how_well_the_heater_is_known():
         small_oven(), 0.69
     )
     checked = small_oven(offset_half_k=3.0, offset_k=-8.0)
-    assert "runs 8 °C (14 °F) colder than it is set, ± 3 °C (5 °F)" in doubt_words(checked)
-    assert doubt_words(small_oven(offset_half_k=3.0)) == "This heater holds what it is set to, ± 3 °C (5 °F)."
+    assert "runs 8 °C (14.4 °F) colder than it is set, ± 3 °C (5.4 °F)" in doubt_words(checked)
+    assert doubt_words(small_oven(offset_half_k=3.0)) == "This heater holds what it is set to, ± 3 °C (5.4 °F)."
 
 
 def test_what_a_change_does():

@@ -7,8 +7,8 @@ from dataclasses import replace
 import pytest
 from tests.core.press.run.heats_told import at, load, oven, plan, told
 
+from wrapwright.core.base.heat_words import seconds_words
 from wrapwright.core.press.dose.band import dose_band
-from wrapwright.core.press.recipe.words import seconds_words
 from wrapwright.core.press.run.live import Track, as_measured, offer_of, track_of, with_openings
 from wrapwright.core.press.run.state import state_of
 from wrapwright.core.press.run.values import HeatPlan, HeatState, Reading

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from wrapwright.core.base.errors import unusable
+from wrapwright.core.base.heat_words import celsius_words, step_words
 from wrapwright.core.press.fit.courses import (
     WHITE,
     Course,
@@ -36,7 +37,6 @@ from wrapwright.core.press.fit.values import (
 from wrapwright.core.press.fit.window import LEAST_RISE_K, Window, heat_up
 from wrapwright.core.press.fit.words import words_of
 from wrapwright.core.press.heat.films import Face, cover_resistance, passing
-from wrapwright.core.press.recipe.words import celsius_words, step_words
 from wrapwright.core.press.values import UNCALIBRATED_K
 
 Floats = NDArray[np.float64]

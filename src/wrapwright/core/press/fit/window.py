@@ -8,8 +8,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from wrapwright.core.base.errors import unusable
+from wrapwright.core.base.heat_words import celsius_words, step_words
 from wrapwright.core.press.fit.values import Asked, Series
-from wrapwright.core.press.recipe.words import celsius_words, step_words
 
 Floats = NDArray[np.float64]
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from wrapwright.core.base.heat_words import celsius_words, shift_words, step_words
 from wrapwright.core.press.fit.values import SENSOR_HALF_K, TITLES, UNITS, Asked, Estimate, Fitted
-from wrapwright.core.press.recipe.words import celsius_words, shift_words, step_words
 
 HANGS = 3.0
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 
 from wrapwright.core.base.errors import unusable
-from wrapwright.core.press.load.telling import heat_words, minutes_words
+from wrapwright.core.base.heat_words import celsius_words, seconds_words
+from wrapwright.core.press.load.telling import minutes_words
 from wrapwright.core.press.recipe.asked import celsius_of
 from wrapwright.core.press.recipe.values import HOTTEST_C, LONGEST_S, SHORTEST_S
-from wrapwright.core.press.recipe.words import seconds_words
 
 LOWEST_C = 100.0  # what such a heater is set to at least
 MOST_PIECES = 100
@@ -26,8 +26,8 @@ def set_celsius(value: str | float, *, where: str = "") -> float:
     celsius = celsius_of(value, where=where)
     if celsius >= LOWEST_C:
         return celsius
-    limits = f"{heat_words(LOWEST_C)} to {heat_words(HOTTEST_C)}"
-    raise unusable(f"{heat_words(celsius)} is not within {limits}.", remedy="Give it with C or F.", where=where)
+    limits = f"{celsius_words(LOWEST_C)} to {celsius_words(HOTTEST_C)}"
+    raise unusable(f"{celsius_words(celsius)} is not within {limits}.", remedy="Give it with C or F.", where=where)
 
 
 def watts(value: str, *, where: str = "") -> float:

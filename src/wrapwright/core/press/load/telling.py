@@ -1,30 +1,12 @@
-"""Times and temperatures of heat in words: minutes as timers take them, Celsius with Fahrenheit beside it."""
+"""Times of heat in words: minutes as timers are set, with the band that is reckoned."""
 
 from __future__ import annotations
 
 import math
 
-from wrapwright.core.base.units import to_fahrenheit, to_fahrenheit_step
 from wrapwright.core.press.load.values import LONGEST_S, Span
 
 _FINE_S = 240.0  # below this a timer is set to five seconds, from here on to half a minute
-
-
-def heat_words(celsius: float) -> str:
-    """Return a temperature in both scales, for example `195 °C (383 °F)`."""
-    return f"{celsius:.0f} °C ({to_fahrenheit(celsius):.0f} °F)"
-
-
-def heat_range_words(low_c: float, high_c: float) -> str:
-    """Return a range of temperatures in both scales, for example `190-205 °C (374-401 °F)` with proper dashes."""
-    if round(low_c) == round(high_c):
-        return heat_words(low_c)
-    return f"{low_c:.0f}–{high_c:.0f} °C ({to_fahrenheit(low_c):.0f}–{to_fahrenheit(high_c):.0f} °F)"
-
-
-def step_words(kelvin: float) -> str:
-    """Return a difference of temperatures in both scales, for example `5 °C (9 °F)`: no 32 in it."""
-    return f"{kelvin:.0f} °C ({to_fahrenheit_step(kelvin):.0f} °F)"
 
 
 def rounded_s(seconds: float) -> float:

@@ -5,15 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from wrapwright.core.base.heat_words import celsius_words, step_words
 from wrapwright.core.base.units import mm_words
 from wrapwright.core.press.load.telling import (
     count_words,
     dwell_words,
-    heat_words,
     minutes_words,
     pieces_words,
     span_words,
-    step_words,
 )
 from wrapwright.core.press.load.values import DOOR_S, STEP_K, Aim, Recommended, Shift
 from wrapwright.core.press.values import REFERENCE_C, UNCALIBRATED_K, Heater, Load, Wall, Window
@@ -30,7 +29,7 @@ def wall_words(wall: Wall) -> str:
 
 def load_words(load: Load) -> str:
     """Return a load, for example `4 pieces, wall 0.5 mm steel, at 200 °C (392 °F)`."""
-    return f"{pieces_words(load.pieces)}, wall {wall_words(load.wall)}, at {heat_words(load.set_c)}"
+    return f"{pieces_words(load.pieces)}, wall {wall_words(load.wall)}, at {celsius_words(load.set_c)}"
 
 
 def recommended_words(heater: Heater, load: Load, found: Recommended) -> str:
@@ -56,7 +55,7 @@ def warming_words(load: Load, found: Recommended) -> str:
         )
     return (
         f"Of that {minutes_words(found.to_temperature_s)} go by until the coating is within {step_words(5.0)} of "
-        f"{heat_words(load.set_c)}."
+        f"{celsius_words(load.set_c)}."
     )
 
 
@@ -64,13 +63,13 @@ def aim_words(aim: Aim, recipe: str) -> str:
     """Return what the dwell aims at, in one sentence."""
     if aim.source == "trials":
         return (
-            f"Aimed at {count_words(aim.mid)} at {heat_words(REFERENCE_C)}, between the bounds of your accepted trials "
-            f"({bounds_words(aim.window)})."
+            f"Aimed at {count_words(aim.mid)} at {celsius_words(REFERENCE_C)}, between the bounds of your accepted "
+            f"trials ({bounds_words(aim.window)})."
         )
     return (
         f"The dose of a sound transfer is {NOT_KNOWN} here, so this is the dwell that gives the same dose as the recipe"
         f' "{recipe}" gives one piece of its own wall: {count_words(aim.low)} to {count_words(aim.high)} at '
-        f"{heat_words(REFERENCE_C)}."
+        f"{celsius_words(REFERENCE_C)}."
     )
 
 

@@ -6,9 +6,9 @@ import math
 import re
 
 from wrapwright.core.base.errors import WrapwrightError, unusable
+from wrapwright.core.base.heat_words import celsius_words
 from wrapwright.core.base.units import temperature_c, to_celsius, to_fahrenheit
 from wrapwright.core.press.recipe.values import HOTTEST_C
-from wrapwright.core.press.recipe.words import celsius_words
 
 _COOLEST_SET_C = 130.0  # nothing of the trade is set cooler: a figure below it may be meant in the other scale
 _UNITS = {"s": 1.0, "sec": 1.0, "second": 1.0, "min": 60.0, "minute": 60.0, "h": 3600.0, "hour": 3600.0}

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from wrapwright.core.base.errors import WrapwrightError, unusable
+from wrapwright.core.base.heat_words import celsius_words, seconds_words
 from wrapwright.core.base.nearest import nearest
 from wrapwright.core.press.recipe.stops import is_vacuum, upper_bounds
 from wrapwright.core.press.recipe.values import DYE_TRANSFER, LONGEST_S, SHORTEST_S, Recipe
-from wrapwright.core.press.recipe.words import celsius_words, seconds_words
 from wrapwright.data.heat.tables import rows
 
 _THICKEST_MM = 50.0

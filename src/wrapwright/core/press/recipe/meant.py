@@ -7,8 +7,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from wrapwright.core.base.errors import WrapwrightError
+from wrapwright.core.base.heat_words import celsius_range_words, seconds_range_words
 from wrapwright.core.press.recipe.asked import celsius_of, celsius_range_of, seconds_of, seconds_range_of
-from wrapwright.core.press.recipe.words import celsius_range_words, seconds_range_words
 
 Pair = tuple[float, float]
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from wrapwright.core.base.findings import Finding, Severity
+from wrapwright.core.base.heat_words import celsius_words, seconds_words, step_words
 from wrapwright.core.press.recipe.values import DYE_TRANSFER, LONGEST_S, SHORTEST_S, VACUUM, Recipe
-from wrapwright.core.press.recipe.words import celsius_words, seconds_words, step_words
 from wrapwright.core.press.values import REFERENCE_C, Dose, Window
 
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from wrapwright.core.base.heat_words import celsius_range_words, seconds_range_words, seconds_words, step_words
 from wrapwright.core.base.units import mm_words
 from wrapwright.core.press.recipe.stops import is_vacuum, limits_told
 from wrapwright.core.press.recipe.values import Recipe
-from wrapwright.core.press.recipe.words import celsius_range_words, seconds_range_words, seconds_words, step_words
 from wrapwright.core.press.values import Heater
 
 HEATER_WORDS = {"oven": "convection oven", "mug-press": "mug press", "flat-press": "flat press"}

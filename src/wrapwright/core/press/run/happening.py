@@ -6,9 +6,9 @@ import math
 from typing import Literal
 
 from wrapwright.core.base.errors import WrapwrightError, unusable
+from wrapwright.core.base.heat_words import celsius_words
 from wrapwright.core.base.units import to_celsius
 from wrapwright.core.press.recipe.values import LONGEST_S
-from wrapwright.core.press.recipe.words import celsius_words
 from wrapwright.core.press.run.starting import refused
 from wrapwright.core.press.run.values import EventKind, HeatState, Phase
 

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from wrapwright.core.press.recipe.words import celsius_words, seconds_words, step_words
+from wrapwright.core.base.heat_words import celsius_words, seconds_words, step_words
 from wrapwright.core.press.run.values import HeatPlan, HeatState, Reading
 from wrapwright.core.press.values import Dose, Heater, Load, Opening
 

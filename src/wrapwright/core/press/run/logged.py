@@ -52,7 +52,7 @@ def logged_track(heater: Heater, load: Load, rows: Sequence[Row], until_s: float
 
 def log_words(rows: Sequence[Row], in_s: float) -> tuple[str, ...]:
     """Return what there is to say of a log while its heat runs."""
-    from wrapwright.core.press.recipe.words import seconds_words
+    from wrapwright.core.base.heat_words import seconds_words
 
     inside = [one for one in rows if one.at_s >= 0.0]
     if not inside:

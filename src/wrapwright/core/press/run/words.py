@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from wrapwright.core.press.recipe.words import celsius_words, seconds_words
+from wrapwright.core.base.heat_words import celsius_words, seconds_words
 from wrapwright.core.press.run.values import Event, HeatPlan, HeatState, Phase
 
 _UNLOADED_S = 5.0  # what a hand needs; shorter is not called late

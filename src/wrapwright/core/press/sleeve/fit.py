@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from wrapwright.core.base.errors import WrapwrightError, raise_all, unusable
+from wrapwright.core.base.heat_words import celsius_words
 from wrapwright.core.base.units import both_words, mm_words
-from wrapwright.core.press.load.telling import heat_words
 from wrapwright.core.press.sleeve.values import Fit, Girths, Rules, Sleeve
 
 MOST_MM = 2000.0
@@ -37,7 +37,7 @@ def fit_of(sleeve: Sleeve, girths: Girths, rules: Rules, heat_c: float | None = 
     if not grips:
         reasons.append(_too_wide(shrunk, girths, rules))
     if heat_c is not None and not bears:
-        reasons.append(f"it bears {heat_words(sleeve.limit_c)}, and the heat is {heat_words(heat_c)}")
+        reasons.append(f"it bears {celsius_words(sleeve.limit_c)}, and the heat is {celsius_words(heat_c)}")
     return Fit(sleeve, spare, shrunk, cut, passes, grips, bears, tuple(reasons))
 
 

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable
 
 from wrapwright.core.base.errors import WrapwrightError, raise_all, unusable
-from wrapwright.core.press.recipe.words import celsius_range_words, celsius_words, seconds_words
+from wrapwright.core.base.heat_words import celsius_range_words, celsius_words, seconds_words
 from wrapwright.core.press.trial.values import BEST, QUALITIES, Scores
 
 COOLEST_C, HOTTEST_C = 150.0, 230.0  # no dye moves below; no coating of the trade is sold for more

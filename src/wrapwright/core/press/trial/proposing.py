@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from wrapwright.core.base.errors import unusable
-from wrapwright.core.press.recipe.words import celsius_words, seconds_words
+from wrapwright.core.base.heat_words import celsius_words, seconds_words
 from wrapwright.core.press.trial.asked import LONGEST_S, SHORTEST_S
 from wrapwright.core.press.trial.fit import Belief, beliefs, upper_chances, window_of
 from wrapwright.core.press.trial.information import expected_bits, nearer

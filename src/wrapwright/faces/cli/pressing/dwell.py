@@ -141,9 +141,9 @@ def _request(words: dict[str, str | None], named: dict[str, Any]) -> PlanHeat:
 
 
 def _tell(planned: Planned) -> None:
+    from wrapwright.core.base.heat_words import celsius_range_words, seconds_range_words
     from wrapwright.core.press.load.telling import minutes, minutes_words, span_words
     from wrapwright.core.press.load.words import change_words, effect_words, load_words
-    from wrapwright.core.press.recipe.words import celsius_range_words, seconds_range_words
     from wrapwright.faces.cli.kept.telling import show_columns
     from wrapwright.faces.cli.talk import lines
 

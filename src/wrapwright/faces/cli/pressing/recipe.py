@@ -58,7 +58,7 @@ def every(
     json: Json = False,
 ) -> None:
     """List the recipes: the workshop's own, those of its folder, and those to start from."""
-    from wrapwright.core.press.recipe.words import celsius_range_words, seconds_range_words
+    from wrapwright.core.base.heat_words import celsius_range_words, seconds_range_words
     from wrapwright.faces.opening import bench_of, open_settings
     from wrapwright.jobs.bench import Watch
     from wrapwright.jobs.press.kept.recipes import ListRecipes, list_recipes

@@ -60,7 +60,7 @@ def line_of(told: HeatTold) -> str:
 
 
 def _columns(told: HeatTold) -> tuple[str, ...]:
-    from wrapwright.core.press.recipe.words import seconds_words
+    from wrapwright.core.base.heat_words import seconds_words
 
     left = ""
     if told.over_s is not None:

@@ -335,7 +335,7 @@ def _tell(told: TrialTold, talk: Talk, *, how: bool = False) -> None:
 
 
 def _rows(told: TrialTold) -> Sequence[tuple[str, ...]]:
-    from wrapwright.core.press.recipe.words import celsius_words, seconds_words
+    from wrapwright.core.base.heat_words import celsius_words, seconds_words
     from wrapwright.core.press.trial.values import QUALITIES, Scores
     from wrapwright.core.press.trial.words import interval_words, minutes_words
 

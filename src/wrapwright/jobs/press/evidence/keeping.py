@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING, Any
 
 from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
-from wrapwright.core.press.recipe.words import celsius_words, shift_words, step_words
+from wrapwright.core.base.heat_words import celsius_words, shift_words, step_words
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.press.evidence.values import LONGEST_NOTE, About, DropEvidence, Known, ShowEvidence
 

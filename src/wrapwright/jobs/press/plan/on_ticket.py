@@ -38,9 +38,9 @@ def heat_facts(heat: JobHeat | None, planned: Planned | None) -> HeatFacts | Non
 
 def _not_so(stop: Finding, set_c: float) -> str:
     """Return in place of what to set that it must not be set so."""
-    from wrapwright.core.press.load.telling import heat_words
+    from wrapwright.core.base.heat_words import celsius_words
 
-    return "Not for so long" if stop.rule in ("heat-long", "heat-dwell") else f"Not at {heat_words(set_c)}"
+    return "Not for so long" if stop.rule in ("heat-long", "heat-dwell") else f"Not at {celsius_words(set_c)}"
 
 
 def _against(findings: Sequence[Finding]) -> tuple[tuple[str, bool], ...]:
@@ -50,14 +50,15 @@ def _against(findings: Sequence[Finding]) -> tuple[tuple[str, bool], ...]:
 
 
 def _figure(planned: Planned) -> str:
-    from wrapwright.core.press.load.telling import heat_words, minutes, rounded_s, span_words
+    from wrapwright.core.base.heat_words import celsius_words
+    from wrapwright.core.press.load.telling import minutes, rounded_s, span_words
 
     dwell, set_c = planned.chosen.dwell_s, planned.asked.load.set_c
     if not math.isfinite(dwell.mid):
-        return f"{heat_words(set_c)}: not within an hour"
+        return f"{celsius_words(set_c)}: not within an hour"
     span = span_words(dwell.low, dwell.high)
     about = f"{rounded_s(dwell.mid):.0f} s" if span.endswith(" s") else f"{minutes(dwell.mid)} min"
-    return f"{heat_words(set_c)}, about {about} ({span})"
+    return f"{celsius_words(set_c)}, about {about} ({span})"
 
 
 def _rows(planned: Planned) -> tuple[tuple[str, str], ...]:

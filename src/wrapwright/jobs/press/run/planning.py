@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from wrapwright.core.base.errors import SeveralProblemsError, WrapwrightError, raise_all, unusable
 from wrapwright.core.base.findings import Finding, Severity
-from wrapwright.core.press.recipe.words import celsius_words
+from wrapwright.core.base.heat_words import celsius_words
 from wrapwright.core.press.run.starting import missing_ticks, pieces_problem, preheat_s
 from wrapwright.core.press.run.values import HeatPlan
 from wrapwright.core.press.values import ROOM_C, UNCALIBRATED_K, Heater, Window

@@ -100,8 +100,8 @@ def _within_limits(celsius: tuple[float, ...], recipe: Recipe) -> None:
     Raises:
         WrapwrightError: unusable.
     """
+    from wrapwright.core.base.heat_words import celsius_words
     from wrapwright.core.press.recipe.stops import upper_bounds
-    from wrapwright.core.press.recipe.words import celsius_words
 
     hottest = max(celsius)
     for one in upper_bounds(recipe):

@@ -86,7 +86,7 @@ def print_trial(request: PrintTrial, bench: Bench, watch: Watch) -> TrialPrinted
 
 
 def _labelled(plan: TrialPlan, spares: int | None) -> tuple[Labelled, ...]:
-    from wrapwright.core.press.recipe.words import celsius_words, seconds_words
+    from wrapwright.core.base.heat_words import celsius_words, seconds_words
     from wrapwright.core.press.trial.sheet.pages import Labelled
 
     more = plan.total - len(plan.settings) if spares is None else spares

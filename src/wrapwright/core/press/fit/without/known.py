@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from wrapwright.core.base.errors import unusable
+from wrapwright.core.base.heat_words import shift_words, step_words
 from wrapwright.core.press.dose.dose import equivalent_minutes
 from wrapwright.core.press.fit.values import Found
 from wrapwright.core.press.heat.warming import Cases, warm_up
-from wrapwright.core.press.recipe.words import shift_words, step_words
 from wrapwright.core.press.values import UNCALIBRATED_K, Heater, Load
 
 REACH_K = 40.0

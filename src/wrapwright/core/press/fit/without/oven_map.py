@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from wrapwright.core.base.errors import unusable
+from wrapwright.core.base.heat_words import celsius_words, shift_words, step_words
 from wrapwright.core.press.fit.values import Found
-from wrapwright.core.press.recipe.words import celsius_words, shift_words, step_words
 from wrapwright.core.press.values import REFERENCE_C, UNCALIBRATED_K
 
 MOST_POINTS = 200

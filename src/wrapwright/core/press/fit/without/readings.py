@@ -6,9 +6,9 @@ import math
 from dataclasses import dataclass
 
 from wrapwright.core.base.errors import unusable
+from wrapwright.core.base.heat_words import celsius_range_words, celsius_words, shift_words, step_words
 from wrapwright.core.press.fit.least import quantile
 from wrapwright.core.press.fit.values import Found
-from wrapwright.core.press.recipe.words import celsius_range_words, celsius_words, shift_words, step_words
 from wrapwright.core.press.values import UNCALIBRATED_K
 
 FEWEST, MOST = 2, 50

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from wrapwright.core.press.recipe.words import celsius_words, seconds_words, step_words
+from wrapwright.core.base.heat_words import celsius_words, seconds_words, step_words
 from wrapwright.core.press.run.faults.evidence import Evidence
 from wrapwright.core.press.values import REFERENCE_C, UNCALIBRATED_K
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
-from wrapwright.core.press.recipe.words import celsius_words, shift_words, step_words
+from wrapwright.core.base.heat_words import celsius_words, shift_words, step_words
 from wrapwright.faces.cli.options import Json, Quiet, Verbose
 from wrapwright.faces.cli.pressing.evidence.log import Day, DryRun, Note, about_of, as_options, tell
 from wrapwright.faces.cli.readings import misuse

@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING, Any
 from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse
 
+from wrapwright.core.base.heat_words import celsius_words, shift_words, step_words
 from wrapwright.core.press.fit.without.oven_map import Point, places_of
-from wrapwright.core.press.recipe.words import celsius_words, shift_words, step_words
 from wrapwright.core.press.values import REFERENCE_C
 from wrapwright.data.press import cautions
 from wrapwright.faces.api.asking import Id

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse
 
+from wrapwright.core.base.heat_words import step_words
 from wrapwright.core.base.units import to_fahrenheit_step
 from wrapwright.core.press.recipe.telling import HEATER_WORDS
-from wrapwright.core.press.recipe.words import step_words
 from wrapwright.data.press import cautions
 from wrapwright.faces.api.asking import Whole
 from wrapwright.faces.web.rendering import page

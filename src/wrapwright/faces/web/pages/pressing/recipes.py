@@ -11,14 +11,14 @@ from typing import Annotated, Any
 from fastapi import APIRouter, Query, Request
 from fastapi.responses import HTMLResponse
 
-from wrapwright.core.press.recipe.values import DYE_TRANSFER, Limits, Recipe
-from wrapwright.core.press.recipe.words import (
+from wrapwright.core.base.heat_words import (
     celsius_range_words,
     celsius_words,
     scales_words,
     seconds_range_words,
     seconds_words,
 )
+from wrapwright.core.press.recipe.values import DYE_TRANSFER, Limits, Recipe
 from wrapwright.data.press import cautions
 from wrapwright.faces.api.asking import Whole
 from wrapwright.faces.web.rendering import page

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse
 
-from wrapwright.core.press.recipe.words import celsius_range_words, celsius_words, seconds_range_words, seconds_words
+from wrapwright.core.base.heat_words import celsius_range_words, celsius_words, seconds_range_words, seconds_words
 from wrapwright.core.press.trial.values import MEANING, QUALITIES, Coupon, Scores
 from wrapwright.core.press.trial.words import interval_words, minutes_words
 from wrapwright.data.press import cautions_for

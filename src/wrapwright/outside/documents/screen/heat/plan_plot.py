@@ -6,7 +6,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from wrapwright.core.press.load.telling import heat_words, minutes, minutes_words, pieces_words, span_words
+from wrapwright.core.base.heat_words import celsius_words
+from wrapwright.core.press.load.telling import minutes, minutes_words, pieces_words, span_words
 from wrapwright.core.press.load.values import Recommended, Span
 from wrapwright.core.press.values import Curve
 from wrapwright.outside.documents.screen.heat.axes import ABOVE, LEFT, Field, foot, ruled, uprights
@@ -148,7 +149,7 @@ def _dwell(field: Field, picture: PlanPicture, below: float) -> list[str]:
     left, y = field.at(0.0, picture.set_c)
     parts.append(shape(chain([(left, y), (field.right, y)]), "wd-thin wd-dash s-accent"))
     above = max(_late(picture.air), _late(picture.coating), picture.set_c)
-    label = f"set {heat_words(picture.set_c)}"
+    label = f"set {celsius_words(picture.set_c)}"
     place = (field.right - 6.0, field.at(0.0, above)[1] - 10.0)
     parts.append(words(label, place, "wd-small wd-halo f-accent", anchor="end"))
     if math.isfinite(picture.to_temperature_s) and picture.to_temperature_s < field.most_s:

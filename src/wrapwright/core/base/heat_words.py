@@ -17,7 +17,7 @@ def celsius_range_words(celsius: tuple[float, float]) -> str:
 
 def scales_words(celsius: tuple[float, float]) -> tuple[str, str]:
     """Return a range in degrees Celsius and, apart, in degrees Fahrenheit: `190–205 °C`, `374–401 °F`."""
-    ends = celsius[:1] if celsius[0] == celsius[1] else celsius
+    ends = celsius[:1] if _plain(celsius[0]) == _plain(celsius[1]) else celsius
     in_c, in_f = ([_plain(end) for end in ends], [_plain(to_fahrenheit(end), 0) for end in ends])
     return f"{'–'.join(in_c)} °C", f"{'–'.join(in_f)} °F"
 

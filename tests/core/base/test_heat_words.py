@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from wrapwright.core.press.recipe.words import (
+from wrapwright.core.base.heat_words import (
     celsius_range_words,
     celsius_words,
     seconds_range_words,
@@ -25,6 +25,7 @@ def test_a_temperature_and_a_difference() -> None:
 def test_ranges_of_temperatures() -> None:
     assert celsius_range_words((190, 205)) == "190–205 °C (374–401 °F)"
     assert celsius_range_words((195, 195)) == "195 °C (383 °F)"
+    assert celsius_range_words((195, 195.04)) == "195 °C (383 °F)"
 
 
 @pytest.mark.parametrize(
