@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import inspect
+from collections.abc import Callable
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
@@ -135,39 +137,19 @@ def add(
     _put(name, given, like or "", Talk(quiet, verbose, json), new=True)
 
 
-def change(
-    name: Name,
-    *,
-    title: Title = None,
-    ware: Ware = None,
-    heater: HeaterWord = None,
-    temperature: Heat = None,
-    dwell: Dwell = None,
-    source: Source = None,
-    wall: Wall = None,
-    material: Material = None,
-    double: Double = None,
-    coating: Coating = None,
-    ink_paper: InkPaper = None,
-    pressure: Pressure = None,
-    preheat: Preheat = None,
-    hold: Holds = None,
-    turn_at: Turns = None,
-    cool: Cool = None,
-    cool_for: CoolFor = None,
-    lidded: Lidded = None,
-    coating_limit: CoatingLimit = None,
-    sleeve_limit: SleeveLimit = None,
-    maker_limit: MakerLimit = None,
-    over_bake_after: OverBake = None,
-    limit_source: LimitSource = None,
-    quiet: Quiet = False,
-    verbose: Verbose = False,
-    json: Json = False,
-) -> None:
+def change(name: Name, **given: Any) -> None:
     """Change a recipe of the workshop; a version that was used stays, the change is the next one."""
-    given = _given(locals())
-    _put(name, given, name, Talk(quiet, verbose, json), new=False)
+    talk = Talk(given["quiet"], given["verbose"], given["json"])
+    _put(name, _given(given), name, talk, new=False)
+
+
+def _takes(options: Callable[..., None], *, but: str) -> inspect.Signature:
+    """Return the signature of a command whose options are those of another, but one."""
+    whole = inspect.signature(options, eval_str=True)
+    return whole.replace(parameters=[one for key, one in whole.parameters.items() if key != but])
+
+
+change.__signature__ = _takes(add, but="like")  # type: ignore[attr-defined]
 
 
 def retire(name: Name, *, quiet: Quiet = False, verbose: Verbose = False, json: Json = False) -> None:
