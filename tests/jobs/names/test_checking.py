@@ -12,7 +12,7 @@ from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.names import checking
 from wrapwright.jobs.names.checking import check_names, ready_names, waiting_rows
-from wrapwright.jobs.names.opening import open_list
+from wrapwright.jobs.names.opening import open_list, opened_of
 from wrapwright.jobs.names.values import CheckNames, NamesChecked, NamesWaitError
 
 
@@ -34,8 +34,8 @@ def test_a_good_list_is_ready(given: Given, bench: Bench) -> None:
     assert [(one.row.number, one.row.fields["name"], one.row.quantity, one.skipped) for one in rows] == [
         (2, "Ada", 1, False), (3, "Zoë", 3, False), (5, "Ярослав", 1, False),
     ]  # fmt: skip
-    one = names.job_of(rows[1].row)
-    assert (one.quantity, one.fields, one.names) == (3, {"name": "Zoë", "Team": "Blue"}, None)
+    one = opened_of(names.opened, rows[1].row).job
+    assert (one.quantity, one.fields, one.names) == (1, {"name": "Zoë", "Team": "Blue"}, None)
     assert [element.name for element in one.elements] == ["name", "team", "crest"]
 
 
@@ -148,7 +148,7 @@ def test_a_picture_of_the_design_that_is_not_there_is_told_where_no_row_exchange
     checked = check(job, bench)
     assert told(checked) == [(3, "crest", "picture-missing")]
     names = open_list(job, None, bench)
-    first, second = (names.opened_of(one.row) for one in names.rows())
+    first, second = (opened_of(names.opened, one.row) for one in names.rows())
     assert (list(first.absent), list(second.absent)) == ([], ["crest.svg"])
     given(*rows, header=header)
     (tmp_path / "crest.svg").unlink()

@@ -11,7 +11,7 @@ from wrapwright.core.design.elements import Picture, Tile
 from wrapwright.core.names.decisions import Decisions, with_edits
 from wrapwright.core.names.mapping import Bound, bound, row_of
 from wrapwright.core.names.pieces import elements_in_doubt, elements_of, fields_of, fields_used
-from wrapwright.core.names.values import NamesRequest, Row
+from wrapwright.core.names.values import Cells, Decision, NamesRequest, Row
 from wrapwright.jobs.bench import Bench
 from wrapwright.jobs.names.values import Read
 from wrapwright.jobs.work.opening import Opened
@@ -48,28 +48,13 @@ class NamesList:
         for cells in self.table.records():
             if cells.empty:
                 continue
-            decision = self.decisions.of(cells) if self.decisions.rows else None
-            changed, edits = with_edits(cells, self.mapping.header, decision)
-            row, problems = row_of(changed, self.mapping, edits)
-            yield Read(row, changed, problems, decision)
+            yield self.read(cells, self.decisions.of(cells) if self.decisions.rows else None)
 
-    def job_of(self, row: Row) -> Job:
-        """Return the job of one row's piece: a job like any other, without a list."""
-        job = self.opened.job
-        return replace(
-            job,
-            names=None,
-            quantity=row.quantity,
-            fields=fields_of(job.fields, row),
-            elements=elements_of(job.elements, row),
-        )
-
-    def opened_of(self, row: Row) -> Opened:
-        """Return the opened job of one row's piece; a file that is not there and that the row exchanges is not told."""
-        job = self.job_of(row)
-        gone = _pictures(self.opened.job) - _pictures(job)
-        absent = {file: problem for file, problem in self.opened.absent.items() if file not in gone}
-        return replace(self.opened, job=job, absent=absent)
+    def read(self, cells: Cells, decision: Decision | None) -> Read:
+        """Return a record as a row, what was decided about it put in."""
+        changed, edits = with_edits(cells, self.mapping.header, decision)
+        row, problems = row_of(changed, self.mapping, edits)
+        return Read(row, changed, problems, decision)
 
     @property
     def sha256(self) -> str:
@@ -78,6 +63,20 @@ class NamesList:
 
         parts = (self.opened.sha256, self.table.taken.sha256, self.decisions.sha256)
         return hashlib.sha256(" ".join(parts).encode("ascii")).hexdigest()
+
+
+def opened_of(opened: Opened, row: Row) -> Opened:
+    """Return the job of one piece of a row: a job like any other, without a list.
+
+    A file that is not there, and that the row exchanges or leaves out, is not told any more.
+    """
+    job = opened.job
+    one = replace(
+        job, names=None, quantity=1, fields=fields_of(job.fields, row), elements=elements_of(job.elements, row)
+    )
+    gone = _pictures(job) - _pictures(one)
+    absent = {file: problem for file, problem in opened.absent.items() if file not in gone}
+    return replace(opened, job=one, absent=absent)
 
 
 def _pictures(job: Job) -> set[str]:

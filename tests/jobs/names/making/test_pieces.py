@@ -162,6 +162,13 @@ CASES = {
 }
 
 
+def test_a_picture_of_the_design_that_all_rows_exchange_need_not_be_there(written: Written, bench: Bench) -> None:
+    job = written(picture("crest", "gone.png"), "name,picture\nAda,photo.png\nBea,other.png\n", PICTURED)
+    made = [make_shard(one) for one in planned_of(job, bench).shards]
+    assert sum(one.pieces for one in made) == 2
+    assert [one.refused for one in made] == [0] * len(made)
+
+
 @pytest.mark.parametrize("case", CASES)
 def test_pieces_are_what_each_is_alone(case: str, written: Written, bench: Bench, tmp_path: Path) -> None:
     elements, rows, names = CASES[case]

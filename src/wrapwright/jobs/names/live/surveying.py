@@ -12,8 +12,7 @@ from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
-from wrapwright.core.names.decisions import Decisions, is_group_settled, is_settled, with_edits
-from wrapwright.core.names.mapping import row_of
+from wrapwright.core.names.decisions import Decisions, is_group_settled, is_settled
 from wrapwright.core.names.rules.repeats import Seen, repeat
 from wrapwright.core.names.values import Cells, Decision, Problem, Row
 from wrapwright.jobs.bench import Bench
@@ -88,11 +87,7 @@ class Survey:
 
     def read(self, cells: Cells) -> Read:
         """Return a record as the list has it, what was decided put in."""
-        names = self.names
-        decision = Decisions(self.decisions).of(cells)
-        changed, edits = with_edits(cells, names.mapping.header, decision)
-        row, problems = row_of(changed, names.mapping, edits)
-        return Read(row, changed, problems, decision)
+        return self.names.read(cells, Decisions(self.decisions).of(cells))
 
     def measured(self, one: Read) -> tuple[Problem, ...]:
         """Return all that is doubtful in a row by itself; of a skipped one nothing."""

@@ -12,7 +12,7 @@ from wrapwright.core.design.borders import bleed_outline
 from wrapwright.core.design.drawlist import DrawList
 from wrapwright.core.design.layers import Box, overlap
 from wrapwright.core.names.making.own import Inside, Stand, stand_of
-from wrapwright.core.names.pieces import depends_on_row, elements_of, fields_of
+from wrapwright.core.names.pieces import depends_on_row
 from wrapwright.core.names.values import NamesRequest, Row
 from wrapwright.core.sheet.lay.printed.labels import Lettering, needs
 from wrapwright.core.sheet.lay.printed.parts import Asked, parts_of
@@ -22,6 +22,7 @@ from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.names.making.labels import Naming
 from wrapwright.jobs.names.making.pages import Pages, code_of
 from wrapwright.jobs.names.making.values import Run
+from wrapwright.jobs.names.opening import opened_of
 from wrapwright.jobs.work.composing import Composition, compose
 from wrapwright.jobs.work.opening import Opened
 
@@ -135,10 +136,7 @@ def composed_for(job: Opened, row: Row, bench: Bench) -> Composition:
     Raises:
         WrapwrightError: as `compose`.
     """
-    elements = elements_of(job.job.elements, row)
-    fields = fields_of(job.job.fields, row)
-    one = replace(job.job, elements=elements, fields=fields, names=None, quantity=1)
-    return compose(replace(job, job=one), bench, Watch())
+    return compose(opened_of(job, row), bench, Watch())
 
 
 def renumbered(draw_list: DrawList, job: Opened, row: Row) -> DrawList:
