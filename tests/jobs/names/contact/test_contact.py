@@ -150,9 +150,10 @@ def test_a_long_list_is_shown_by_a_sample_the_longest_and_every_exception(given:
 @pytest.mark.parametrize(("pieces", "a_sheet", "stack"), [(23, 3, 4), (12, 5, 1), (7, 2, 10), (40, 4, 3)])
 def test_the_order_of_cutting_is_that_of_the_sheets(order: str, pieces: int, a_sheet: int, stack: int) -> None:
     places = Places(pieces, a_sheet, order, stack)  # type: ignore[arg-type]
-    assert sorted(range(pieces), key=lambda index: cut_key(places, index)) == list(places.cut_order())
+    by_key = sorted(range(pieces), key=lambda index: cut_key(places, index))
+    assert [index for index, _ in places.cut_order()] == by_key
     found = list(in_cut_order(places, iter((number, None) for number in range(1, pieces + 1))))  # type: ignore[misc]
-    assert [number - 1 for number, _, _ in found] == list(places.cut_order())
+    assert [number - 1 for number, _, _ in found] == by_key
     assert all(number - 1 in places.on(sheet - 1) for number, _, sheet in found)
 
 
@@ -166,7 +167,7 @@ def test_the_handling_list_has_every_piece_in_tray_order(given: Given, bench: Be
         (int(piece), name, int(row))
         for piece, name, row in re.findall(r"^(\d+) (.+) (\d+) straight, girth 90 mm \d+$", text, re.MULTILINE)
     ]
-    should = [index + 1 for index in planned.run.places.cut_order()]
+    should = [index + 1 for index, _ in planned.run.places.cut_order()]
     assert [piece for piece, _, _ in found] == should
     assert (1, "Ada", 2) in found
     assert (3, "Bob", 3) in found

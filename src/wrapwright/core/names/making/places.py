@@ -47,12 +47,13 @@ class Places:
         count = full + (1 if down < over else 0)
         return [first + place * deep + down for place in range(count)]
 
-    def cut_order(self) -> Iterator[int]:
-        """Yield the pieces in the order in which they come from the cutter: stack by stack, pile by pile."""
-        for first in range(0, self.sheets, max(1, self.stack)):
-            stack = [self.on(sheet) for sheet in range(first, min(first + max(1, self.stack), self.sheets))]
-            for place in range(max(len(one) for one in stack)):
-                yield from (one[place] for one in stack if place < len(one))
+    def cut_order(self) -> Iterator[tuple[int, int]]:
+        """Yield (piece, sheet), both from 0, as the pieces come from the cutter: stack by stack, pile by pile."""
+        deep = max(1, self.stack)
+        for first in range(0, self.sheets, deep):
+            stack = [(self.on(sheet), sheet) for sheet in range(first, min(first + deep, self.sheets))]
+            for place in range(max(len(held) for held, _ in stack)):
+                yield from ((held[place], sheet) for held, sheet in stack if place < len(held))
 
     def alike(self) -> list[tuple[int, list[range]]]:
         """Return by the number of pieces that a sheet holds, the largest first, which sheets (from 0) hold so many."""

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import tempfile
 from collections.abc import Iterator, Mapping
-from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -75,15 +74,12 @@ def tray_lines(
 
 def in_cut_order(places: Places, pieces: Iterator[tuple[int, Row]]) -> Iterator[tuple[int, Row, int]]:
     """Yield (number, row, sheet from 1) of every piece in the order in which it comes from the cutter."""
-    deep = max(1, places.stack)
-    for first in range(0, places.sheets, deep):
-        stack = [places.on(sheet) for sheet in range(first, min(first + deep, places.sheets))]
-        start = min(index for sheet in stack for index in sheet)
-        held = list(islice(pieces, sum(map(len, stack))))
-        for place in range(max(map(len, stack))):
-            for down, sheet in enumerate(stack):
-                if place < len(sheet):
-                    yield (*held[sheet[place] - start], first + down + 1)
+    coming, held = enumerate(pieces), dict[int, tuple[int, Row]]()
+    for index, sheet in places.cut_order():
+        while index not in held:
+            at, one = next(coming)
+            held[at] = one
+        yield (*held.pop(index), sheet + 1)
 
 
 def blank_words(composed: Composition) -> str:
@@ -102,6 +98,7 @@ def blank_words(composed: Composition) -> str:
 def _list_of(planned: Planned, refused: int) -> HandlingList:
     from wrapwright.data.press import cautions_for
     from wrapwright.jobs.names.making.papers import pieces_words
+    from wrapwright.jobs.press.plan.for_job import is_double
     from wrapwright.jobs.work.papers import LETTER_USERS
     from wrapwright.outside.documents.names.handling import HandlingList
 
@@ -110,7 +107,8 @@ def _list_of(planned: Planned, refused: int) -> HandlingList:
     flat = composed.wrapped.wrap.plate is not None
     ware = recipe.ware if recipe else "unknown"
     heater = recipe.heater if recipe else "unknown"
-    grave = [one.text for one in cautions_for("heat", ware, heater, flat=flat) if one.grave]
+    told = cautions_for("heat", ware, heater, flat=flat, double=is_double(job, recipe))
+    grave = [one.text for one in told if one.grave]
     how = [
         "Pieces stand in the order in which they come from the cutter: stack by stack, pile by pile, from the top. "
         "Lay each on its blank, tick it when it is wrapped, heated, and found good; the code beside a piece says its "
