@@ -56,7 +56,7 @@ def _made(jobs: Gathered, request: TogetherRequest, folder: Path, bench: Bench, 
     from wrapwright.jobs.lay.papers import papers_of
     from wrapwright.jobs.lay.printing import FILE, pages_of, print_pages
     from wrapwright.jobs.lay.telling import together_report
-    from wrapwright.outside.jobfile.together.report import together_text
+    from wrapwright.outside.jobfile.report import report_text
 
     goods = goods_of(jobs, bench)
     judged = _judged(jobs, goods, request.accept, watch)
@@ -74,7 +74,7 @@ def _made(jobs: Gathered, request: TogetherRequest, folder: Path, bench: Bench, 
     (folder / "cut-list.pdf").write_bytes(_cut_pages(jobs, layout, cuts, bench))
     for name, data in papers_of(jobs, goods, pages, judged, bench, watch):
         (folder / name).write_bytes(data)
-    report = together_text(together_report(jobs, goods, layout, cuts, printed, judged, sorted(folder.iterdir())))
+    report = report_text(together_report(jobs, goods, layout, cuts, printed, judged, sorted(folder.iterdir())))
     (folder / "report.json").write_text(report, encoding="utf-8", newline="\n")
     watch.step("handing over", 0.98)
     named = [(member.title, one) for member, found in zip(jobs.members, judged, strict=True) for one in found[0]]

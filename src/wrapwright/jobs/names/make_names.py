@@ -104,7 +104,7 @@ def _made(
     from wrapwright.jobs.names.spread.spreading import Spread, spread_over
     from wrapwright.jobs.verdict import stand_or_stop
     from wrapwright.jobs.work.judging import judged
-    from wrapwright.outside.jobfile.listed.report import names_text
+    from wrapwright.outside.jobfile.report import report_text
 
     planned = plan(names, wanted, bench, watch)
     run = planned.run
@@ -124,7 +124,7 @@ def _made(
         (folder / name).write_bytes(data)
     _lists(names, planned, wanted, counts, folder, bench, watch)
     told = Told(names, planned, cuts, findings, facts, counts, files, signed)
-    report = names_text(names_report(told, sorted(folder.iterdir())))
+    report = report_text(names_report(told, sorted(folder.iterdir())))
     (folder / "report.json").write_text(report, encoding="utf-8", newline="\n")
     watch.step("handing over", 0.99)
     return NamesMade(json.loads(report), findings)

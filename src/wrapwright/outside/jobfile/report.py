@@ -18,6 +18,9 @@ Figure = Annotated[float, Field(allow_inf_nan=False), AfterValidator(stated)]
 Angle = Annotated[float, Field(allow_inf_nan=False, ge=0, le=360), AfterValidator(lambda angle: stated(angle) % 360.0)]
 Sha256 = Annotated[str, Field(pattern="^[0-9a-f]{64}$")]
 Count = Annotated[int, Field(ge=1)]
+Whole = Annotated[int, Field(ge=0)]
+Two = Annotated[list[Figure], Field(min_length=2, max_length=2)]
+Scale = Annotated[Two, Field(description="Printer scale that was corrected: [across, along], measured / asked.")]
 
 
 class Part(BaseModel):
@@ -97,7 +100,7 @@ class PieceRow(Part):
     turn_deg: Literal[0, 90, 180, 270] = Field(description="Anticlockwise after mirroring.")
     mirrored: bool = Field(description="true: it reads backwards on the paper.")
     marks: list[str] = Field(description="What stands on the page beside it.")
-    panel: Annotated[int, Field(ge=0)] = Field(description="The wrap's panel, from 1; 0 when it is in one piece.")
+    panel: Whole = Field(description="The wrap's panel, from 1; 0 when it is in one piece.")
 
 
 class SheetRow(Part):
@@ -129,11 +132,9 @@ class HeatRecipe(Part):
 
     name: str = Field(description="Its name.")
     version: Count = Field(description="Its version.")
-    celsius: Annotated[list[Figure], Field(min_length=2, max_length=2)] = Field(description="What it is set to, C.")
-    fahrenheit: Annotated[list[Figure], Field(min_length=2, max_length=2)] = Field(description="The same in F.")
-    seconds: Annotated[list[Figure], Field(min_length=2, max_length=2)] = Field(
-        description="Dwell, from the door or the press closing."
-    )
+    celsius: Two = Field(description="What it is set to, C.")
+    fahrenheit: Two = Field(description="The same in F.")
+    seconds: Two = Field(description="Dwell, from the door or the press closing.")
     source: str = Field(description="Where it comes from.")
 
 
@@ -195,7 +196,7 @@ class MadeFile(Part):
 
     path: str = Field(description="Name in the output folder.")
     sha256: Sha256 = Field(description="SHA-256 of its bytes.")
-    bytes: Annotated[int, Field(ge=0)] = Field(description="Its size.")
+    bytes: Whole = Field(description="Its size.")
 
 
 class Report(Part):
@@ -206,9 +207,7 @@ class Report(Part):
     title: str = Field(description="The job's title.")
     quantity: Count = Field(description="Number of pieces.")
     working_space: str = Field(description="Colour space the art was composed in.")
-    scale: Annotated[list[Figure], Field(min_length=2, max_length=2)] = Field(
-        description="Printer scale that was corrected: [across, along], measured / asked."
-    )
+    scale: Scale
     scale_date: str | None = Field(default=None, description="Day the scale was measured, or null.")
     setup: str | None = Field(default=None, description="Name of the set-up whose figures these are, or null.")
     inputs: list[InputFile] = Field(description="The job, pictures, profiles and font files.")
@@ -263,8 +262,8 @@ def check_rows(findings: Sequence[Finding]) -> list[CheckRow]:
     return [CheckRow.model_validate(finding_row(one)) for one in findings]
 
 
-def report_text(report: Report) -> str:
-    """Return the report as JSON: the model's order of keys, two spaces a level, LF, one at the end."""
+def report_text(report: Part) -> str:
+    """Return a report as JSON: the model's order of keys, two spaces a level, LF, one at the end."""
     document = report.model_dump(mode="json")
     return json.dumps(document, ensure_ascii=False, indent=2, allow_nan=False) + "\n"
 

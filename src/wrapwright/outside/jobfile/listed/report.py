@@ -1,9 +1,8 @@
-"""The report of a list's making, format 1: small however long the list is; its model, its schema and its text."""
+"""The report of a list's making, format 1: small however long the list is; its model and its schema."""
 
 from __future__ import annotations
 
-import json
-from typing import Annotated, Any, Literal
+from typing import Any, Literal
 
 from pydantic import Field
 
@@ -13,16 +12,15 @@ from wrapwright.outside.jobfile.report import (
     CheckRow,
     Count,
     ElementRow,
-    Figure,
     InputFile,
     MadeFile,
     Part,
+    Scale,
     Sha256,
+    Whole,
     WrapPart,
     opened_schema,
 )
-
-Whole = Annotated[int, Field(ge=0)]
 
 
 class TablePart(Part):
@@ -90,9 +88,7 @@ class NamesReport(Part):
     wrapwright: str = Field(description="The version that made it.")
     title: str = Field(description="The job's title.")
     working_space: str = Field(description="Colour space the art was composed in.")
-    scale: Annotated[list[Figure], Field(min_length=2, max_length=2)] = Field(
-        description="Printer scale that was corrected: [across, along], measured / asked."
-    )
+    scale: Scale
     inputs: list[InputFile] = Field(description="The job, pictures, profiles and font files of the typical piece.")
     names: NamesPart = Field(description="How the rows ended.")
     lay: ListedLay = Field(description="How the pieces are laid.")
@@ -102,12 +98,6 @@ class NamesReport(Part):
     checks: list[CheckRow] = Field(description="What the checks found about the typical piece.")
     notes: list[str] = Field(description="What reading, laying out and arranging changed.")
     files: list[MadeFile] = Field(description="The files made, all but this report.")
-
-
-def names_text(report: NamesReport) -> str:
-    """Return the report as JSON: the model's order of keys, two spaces a level, LF, one at the end."""
-    document = report.model_dump(mode="json")
-    return json.dumps(document, ensure_ascii=False, indent=2, allow_nan=False) + "\n"
 
 
 def names_schema() -> dict[str, Any]:

@@ -1,9 +1,8 @@
-"""The report of sheets that were made together, format 1: its model, its schema and its text."""
+"""The report of sheets that were made together, format 1: its model and its schema."""
 
 from __future__ import annotations
 
-import json
-from typing import Annotated, Any, Literal
+from typing import Any, Literal
 
 from pydantic import Field
 
@@ -18,12 +17,12 @@ from wrapwright.outside.jobfile.report import (
     MadeFile,
     Part,
     PieceRow,
+    Scale,
     Sha256,
+    Whole,
     WrapPart,
     opened_schema,
 )
-
-Whole = Annotated[int, Field(ge=0)]
 
 
 class PaperRow(Part):
@@ -123,9 +122,7 @@ class TogetherReport(Part):
     format: Literal[1] = Field(default=1, description="The number of this format: 1.")
     wrapwright: str = Field(description="The version that made it.")
     title: str = Field(description="The sheets' title.")
-    scale: Annotated[list[Figure], Field(min_length=2, max_length=2)] = Field(
-        description="Printer scale that was corrected: [across, along], measured / asked."
-    )
+    scale: Scale
     lay: LayPart = Field(description="How the pieces are laid.")
     inputs: list[InputFile] = Field(description="The sheets file; each job names its own.")
     jobs: list[JobPart] = Field(description="The jobs, in order.")
@@ -133,12 +130,6 @@ class TogetherReport(Part):
     cuts: list[CutRow] = Field(description="The strokes, in the order of the work.")
     notes: list[str] = Field(description="What had to give way on the sheets, and what is left to be cut by hand.")
     files: list[MadeFile] = Field(description="The files made, all but this report.")
-
-
-def together_text(report: TogetherReport) -> str:
-    """Return the report as JSON: the model's order of keys, two spaces a level, LF, one at the end."""
-    document = report.model_dump(mode="json")
-    return json.dumps(document, ensure_ascii=False, indent=2, allow_nan=False) + "\n"
 
 
 def together_schema() -> dict[str, Any]:
