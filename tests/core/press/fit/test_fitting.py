@@ -183,7 +183,7 @@ def test_a_film_that_no_oven_has_is_not_told() -> None:
     thick = replace(STEEL, thickness_mm=12.7)
     log = series(*heat_up(85.0, 120.0, 205.0))
     found = fit_log(log, replace(ASKED, wall=thick, heater=OVEN))
-    assert any("ovens have 20 to 48 W/m2K" in one.why for one in found.untold if one.name == "film")
+    assert any("ovens have 20 to 48 W/m²K" in one.why for one in found.untold if one.name == "film")
     assert fit_log(log, replace(ASKED, heater=OVEN)).told("film") is not None
 
 

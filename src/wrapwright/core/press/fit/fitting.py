@@ -200,7 +200,7 @@ def _film(asked: Asked, told: _Told) -> None:
     if asked.heater is not None and asked.heater.kind == "oven" and not LEAST_FILM <= middle <= MOST_FILM:
         told.cannot(
             "film",
-            f"it would be {middle:.0f} W/m2K, and ovens have 20 to 48 W/m2K: look at the thickness and material given.",
+            f"it would be {middle:.0f} W/m²K, and ovens have 20 to 48 W/m²K: look at the thickness and material given.",
         )
         return
     told.estimates.append(Estimate("film", middle, low, high))

@@ -24,7 +24,7 @@ def estimate_words(one: Estimate) -> str:
     both = {"offset": shift_words, "level": celsius_words}.get(one.name)
     if both is not None:
         return f"{TITLES[one.name]}: {both(one.value)}, 95 % interval {both(one.low)} to {both(one.high)}."
-    unit = UNITS[one.name]
+    unit = UNITS[one.name].replace("m2", "m²")
     return f"{TITLES[one.name]}: {one.value:.1f} {unit}, 95 % interval {one.low:.1f} to {one.high:.1f} {unit}."
 
 
@@ -50,7 +50,7 @@ def words_of(fitted: Fitted, asked: Asked, *, difference: float | None, together
     if fitted.film_with_wall is not None:
         low, high = fitted.film_with_wall
         said.append(
-            f"With the doubt of the wall's thickness and material the film lies between {low:.0f} and {high:.0f} W/m2K."
+            f"With the doubt of the wall's thickness and material the film lies between {low:.0f} and {high:.0f} W/m²K."
         )
     if fitted.told("oven-time-constant") is not None and fitted.drawn.wall_c:
         said.append("What the oven itself takes up is told by a log of the empty oven.")

@@ -57,7 +57,7 @@ def _of_heater(heater: Heater) -> Iterator[WrapwrightError]:
     if _wrong(heater.own_j_k):
         yield _above("a heat capacity", heater.own_j_k, "J/K", "use an estimate of its kind", where)
     if _wrong(heater.film.low):
-        yield _above("a surface coefficient", heater.film.low, "W/m2K", "use an estimate of its kind", where)
+        yield _above("a surface coefficient", heater.film.low, "W/m²K", "use an estimate of its kind", where)
     if _wrong(heater.offset_half_k, zero=True) or not math.isfinite(heater.offset_k):
         yield unusable(
             f"a doubt of {heater.offset_half_k:g} K of the temperature cannot be: give 0 or more.", where=where

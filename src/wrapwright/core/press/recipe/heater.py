@@ -128,5 +128,5 @@ def _film(value: object) -> list[WrapwrightError]:
         low, mid, high = cast("Any", value)
         if 1 <= low <= mid <= high <= 5000:
             return []
-    message = "the surface coefficient is three figures from low over used to high, 1 to 5000 W/m2K."
+    message = "the surface coefficient is three figures from low over used to high, 1 to 5000 W/m²K."
     return [unusable(message, remedy="An oven's lies between 20 and 48.", where="film")]

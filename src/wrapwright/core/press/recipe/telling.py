@@ -69,7 +69,7 @@ def heater_words(heater: Heater) -> tuple[tuple[str, str], ...]:
         ("holds", f"{heater.capacity} {'piece' if heater.capacity == 1 else 'pieces'}"),
         ("true temperature", f"{offset}, give or take {step_words(heater.offset_half_k)}"),
         ("band of the thermostat", step_words(heater.band_k)),
-        ("surface coefficient", f"{film.mid:g} W/m2K ({film.low:g} to {film.high:g})"),
+        ("surface coefficient", f"{film.mid:g} W/m²K ({film.low:g} to {film.high:g})"),
         ("loss to the room", f"{heater.loss_w_k:g} W/K, door open {heater.door_w_k:g} W/K more"),
         ("takes up itself", f"{heater.own_j_k:g} J/K"),
         ("source", heater.source),

@@ -145,7 +145,7 @@ def _words(heater: HeaterKept, evidence: Sequence[EvidenceRow], sources: Mapping
     if "film" in sources:
         row = next(one for one in evidence if one.id == sources["film"])
         film = figures.film
-        said.append(f"Film coefficient {film.mid:.0f} W/m2K, {film.low:.0f} to {film.high:.0f} ({_called(row)}).")
+        said.append(f"Film coefficient {film.mid:.0f} W/m²K, {film.low:.0f} to {film.high:.0f} ({_called(row)}).")
     else:
         said.append("The film coefficient is an estimate; a log of a blank's wall in it tells it.")
     return tuple(said)

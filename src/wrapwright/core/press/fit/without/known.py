@@ -130,5 +130,5 @@ def _words(
             "figures stay; three readings of a thermometer say more."
         )
     if films != (heater.film.low, heater.film.high):
-        said.append(f"With a film outside {films[0]:.0f} to {films[1]:.0f} W/m2K no offset would do.")
+        said.append(f"With a film outside {films[0]:.0f} to {films[1]:.0f} W/m²K no offset would do.")
     return tuple(said)

@@ -25,6 +25,7 @@ BAR_MM = 50.0
 _CLEAR_MM, _TICK_MM = 3.0, 2.2  # marks lie 3 mm outside the trim
 _ACROSS_MM = 2 * _CLEAR_MM + _TICK_MM  # from trim to trim
 _CAP_MM = 2.0
+_INDENT_MM = 2.5  # the upright trim marks stand at the label's left and would read as a digit 1
 _LABEL_MM = _CLEAR_MM + 2 * LEADING * _CAP_MM + _CLEAR_MM  # below the trim, to the next one
 _TITLE_MM = 3.4
 _ROLL_MM = 2000.0
@@ -187,10 +188,10 @@ class _Maker:
     def _label(self, one: Labelled, left: float, bottom: float, width: float) -> None:
         first = f"{one.number}   {one.heat}"
         widest = max(self.pen.width(text, _CAP_MM) for text in (first, one.time))
-        cap = min(_CAP_MM, _CAP_MM * (width - 2.0) / widest)
+        cap = min(_CAP_MM, _CAP_MM * (width - _INDENT_MM - 1.0) / widest)
         y = bottom - _CLEAR_MM - _CAP_MM
-        self.pen.text(first, (left + 1.0, y), cap)
-        self.pen.text(one.time, (left + 1.0, y - LEADING * _CAP_MM), cap)
+        self.pen.text(first, (left + _INDENT_MM, y), cap)
+        self.pen.text(one.time, (left + _INDENT_MM, y - LEADING * _CAP_MM), cap)
 
     def end(self) -> None:
         """Finish the page with its check bar."""

@@ -11,6 +11,7 @@ from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse
 
 from wrapwright.core.base.heat_words import celsius_words, shift_words, step_words
+from wrapwright.core.base.units import to_fahrenheit_step
 from wrapwright.core.press.fit.without.oven_map import Point, places_of
 from wrapwright.core.press.values import REFERENCE_C
 from wrapwright.data.press import cautions
@@ -95,7 +96,7 @@ def _figures(known: Known) -> list[FigureShown]:
     surface = (f"{film.mid:.0f} W/m²K", f"{film.low:.0f} to {film.high:.0f} W/m²K")
     return [
         FigureShown(
-            "Offset: true less set",
+            "Offset: true less set, °C and °F",
             *said,
             _source(known, "offset_k"),
             doubt_rule(
@@ -103,17 +104,20 @@ def _figures(known: Known) -> list[FigureShown]:
                 (offset - half, offset, offset + half),
                 sure="offset_k" in sources,
                 spoken=f"Offset {said[0]}, from {shift_words(offset - half)} to {shift_words(offset + half)}.",
+                other=to_fahrenheit_step(1.0),
             ),
         ),
         FigureShown(
-            "Film: heat from the air to a surface" if figures.kind == "oven" else "Film: heat into the wall",
+            "Film: heat from the air to a surface, W/m²K"
+            if figures.kind == "oven"
+            else "Film: heat into the wall, W/m²K",
             *surface,
             _source(known, "film"),
             doubt_rule(
                 (0.0, most),
                 (film.low, film.mid, film.high),
                 sure="film" in sources,
-                spoken=f"Film coefficient {film.mid:.0f}, from {film.low:.0f} to {film.high:.0f} W/m2K.",
+                spoken=f"Film coefficient {film.mid:.0f}, from {film.low:.0f} to {film.high:.0f} W/m²K.",
             ),
         ),
     ]

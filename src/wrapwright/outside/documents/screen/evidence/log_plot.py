@@ -96,12 +96,12 @@ def _left(field: Field, drawn: Drawn, top: float) -> list[str]:
     worst = max((abs(one) for _, column in columns for one in column), default=1.0)
     reach = next((one for one in _REACHES if one >= worst), _REACHES[-1])
     middle, half = top + LEFT_OVER / 2.0, LEFT_OVER / 2.0
-    parts = [words("measured less fitted, K", (LEFT, top - 10.0), "wd-small", anchor="start")]
+    parts = [words("measured less fitted, °C", (LEFT, top - 10.0), "wd-small", anchor="start")]
     for share in (-1.0, 0.0, 1.0):
         y = middle - share * half
         line = "s-ink-3" if share == 0.0 else "s-line"
         parts.append(shape(chain([(LEFT, y), (field.right, y)]), f"wd-thin {line}"))
-        label = "0" if share == 0.0 else f"{share * reach:+g}"
+        label = "0" if share == 0.0 else f"{share * reach:+g}".replace("-", "−")
         parts.append(words(label, (LEFT - 8.0, y), "wd-small", anchor="end"))
     for token, column in columns:
         at = [
