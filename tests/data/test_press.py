@@ -39,6 +39,14 @@ def test_cautions_choose_by_ware_and_heater():
     assert "closed-vessel" in named("heat", "aluminium", "press")
 
 
+def test_a_double_wall_is_minded_whatever_the_ware_is_called():
+    def named(**more):
+        return {one.name for one in cautions_for("heat", "ceramic", "oven", **more)}
+
+    assert named(double=True) == named() | {"vacuum"}
+    assert named(double=True, flat=True) == named(flat=True)  # a plate has no inside
+
+
 def test_with_nothing_known_every_caution_is_given():
     steps = {one.step for one in cautions()}
     given = [one for step in sorted(steps) for one in cautions_for(step, "unknown", "unknown")]

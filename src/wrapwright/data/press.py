@@ -48,18 +48,20 @@ def cautions(text: str | None = None) -> tuple[Caution, ...]:
     )
 
 
-def cautions_for(step: str, ware: str, heater: str, *, flat: bool = False) -> tuple[Caution, ...]:
+def cautions_for(step: str, ware: str, heater: str, *, flat: bool = False, double: bool = False) -> tuple[Caution, ...]:
     """Return the shipped cautions of one step that concern this ware and heater; `flat` ware has no inside.
 
-    `heater` is its kind, "press" for any press, or "unknown".
+    `heater` is its kind, "press" for any press, or "unknown"; what is `double` counts as double-walled ware besides,
+    whatever its recipe is for.
     """
     kind = family(heater)
+    wares = {ware, "double-walled"} if double else {ware}
     return tuple(
         one
         for one in cautions()
         if one.step == step
         and not (flat and one.vessel)
-        and (not one.ware or ware in one.ware)
+        and (not one.ware or not wares.isdisjoint(one.ware))
         and (not one.heater or kind in one.heater)
     )
 

@@ -60,6 +60,13 @@ def test_panels_are_joined_before_rim_and_base_are_cut():
     assert any("marks away" in line for line in join.lines)
 
 
+@pytest.mark.parametrize("double", [True, False])
+def test_a_double_wall_brings_its_caution_whatever_ware_the_recipe_is_for(double):
+    work = Work(blank("straight"), wrap("straight"), sheet("straight"), ware="ceramic", heater="oven", double=double)
+    heat = next(step for step in steps_of(work) if step.title == "Heat")
+    assert any("vacuum" in text and grave for text, grave in heat.cautions) is double
+
+
 PLATE = FlatWrap(95.0, 95.0, 95.0, seam_deg=180.0, plate=Plate("circle"))
 
 

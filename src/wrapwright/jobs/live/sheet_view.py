@@ -158,18 +158,17 @@ def _told(composed: Composition, arrangement: Arrangement) -> dict[str, Any]:
     """Return the print dialog's settings, what to look at, and the cautions of printing."""
     if not arrangement.pages:
         return {"advice": (), "look": (), "cautions": (), "before_heat": ()}
-    from wrapwright.data.press import cautions_for
     from wrapwright.jobs.work.papers import work_of
-    from wrapwright.outside.documents.steps import printing
+    from wrapwright.outside.documents.steps import cautions_of, printing
 
     work = work_of(composed, arrangement)
     step = printing(work)
-    heat = [one for name in ("heat", "prepare") for one in cautions_for(name, work.ware, work.heater)]
+    heat = [one for name in ("heat", "prepare") for one in cautions_of(name, work)]
     return {
         "advice": step.rows,
         "look": step.lines,
         "cautions": tuple(text for text, _ in step.cautions),
-        "before_heat": tuple(one.text for one in sorted(heat, key=lambda one: not one.grave)),
+        "before_heat": tuple(text for text, _ in sorted(heat, key=lambda one: not one[1])),
     }
 
 

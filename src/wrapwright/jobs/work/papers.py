@@ -108,6 +108,7 @@ def proof_data(
 
 def ticket_data(composed: Composition, seen: SeenWrap, findings: Sequence[Finding], sheets: Arrangement) -> TicketData:
     """Return what the ticket says."""
+    from wrapwright.jobs.press.plan.for_job import is_double
     from wrapwright.jobs.press.plan.on_ticket import heat_facts
     from wrapwright.outside.documents.ticket import TicketData
 
@@ -125,6 +126,7 @@ def ticket_data(composed: Composition, seen: SeenWrap, findings: Sequence[Findin
         heater=_heater(composed),
         recipe=recipe,
         heat=heat_facts(composed.heat, composed.heated),
+        double=is_double(job, recipe),
         findings=tuple(findings),
         quantity=job.quantity,
         date=_date(composed),
@@ -134,6 +136,7 @@ def ticket_data(composed: Composition, seen: SeenWrap, findings: Sequence[Findin
 
 def work_of(composed: Composition, sheets: Arrangement) -> Work:
     """Return what the ticket's steps are about, of a composition whose pages are arranged."""
+    from wrapwright.jobs.press.plan.for_job import is_double
     from wrapwright.outside.documents.steps import Work
 
     recipe = composed.recipe
@@ -144,6 +147,7 @@ def work_of(composed: Composition, sheets: Arrangement) -> Work:
         ware=recipe.ware if recipe else "unknown",
         heater=_heater(composed),
         recipe=recipe,
+        double=is_double(composed.opened.job, recipe),
     )
 
 

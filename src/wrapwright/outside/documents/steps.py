@@ -74,7 +74,10 @@ class Step:
 
 @dataclass(frozen=True, eq=False)
 class Work:
-    """What the steps are about. ware and heater as in the recipes: "steel", "oven" ..., "unknown" for not known."""
+    """What the steps are about. ware and heater as in the recipes: "steel", "oven" ..., "unknown" for not known.
+
+    double: whether the blank is double-walled, whatever the recipe is for.
+    """
 
     blank: BlankFacts
     wrap: WrapFacts
@@ -84,6 +87,7 @@ class Work:
     recipe: Recipe | None = None
     names: tuple[str, ...] = field(default=())
     heat: HeatFacts | None = None
+    double: bool = False
 
 
 _MARKS_AWAY = "Cut all marks away: what stays on the paper prints on the piece or the oven."
@@ -97,12 +101,14 @@ def steps_of(work: Work) -> list[Step]:
 
 def closing_cautions(work: Work) -> list[str]:
     """Return the cautions that hold for the whole piece of work."""
-    return [text for text, _ in _cautions("use", work)]
+    return [text for text, _ in cautions_of("use", work)]
 
 
-def _cautions(step: str, work: Work) -> tuple[tuple[str, bool], ...]:
+def cautions_of(step: str, work: Work) -> tuple[tuple[str, bool], ...]:
+    """Return the cautions of one step that concern this work, as (text, grave)."""
     flat = work.wrap.flat.plate is not None
-    return tuple((one.text, one.grave) for one in cautions_for(step, work.ware, work.heater, flat=flat))
+    found = cautions_for(step, work.ware, work.heater, flat=flat, double=work.double)
+    return tuple((one.text, one.grave) for one in found)
 
 
 def printing(work: Work) -> Step:
@@ -134,7 +140,7 @@ def printing(work: Work) -> Step:
             "Off by more than 0.5 mm: stop."
         )
     lines.append("Let the print dry until it no longer feels cool to the touch (common practice, no source).")
-    return Step("Print", tuple(rows), tuple(lines), _cautions("print", work))
+    return Step("Print", tuple(rows), tuple(lines), cautions_of("print", work))
 
 
 def _colour(sheet: SheetFacts) -> str:
@@ -174,7 +180,7 @@ def _trim(work: Work) -> Step:
     folded = [name for name, edge in (("rim", wrap.rim), ("base", wrap.base)) if edge == "fold"]
     if folded:
         lines.append(f"Do not cut at the {' and the '.join(folded)}: the paper stands over there and is folded.")
-    return Step("Trim", lines=tuple(lines), cautions=_cautions("trim", work))
+    return Step("Trim", lines=tuple(lines), cautions=cautions_of("trim", work))
 
 
 def _join(work: Work) -> Step:
@@ -212,7 +218,7 @@ def _clean(work: Work) -> Step:
     lines = ["Wipe the coating with a lint-free cloth and cleaner; let it dry. Touch it with clean gloves only."]
     if work.wrap.flat.plate is not None:
         lines.insert(0, "Peel off every protective film and sticker.")
-    return Step("Clean the blank", lines=tuple(lines), cautions=_cautions("prepare", work))
+    return Step("Clean the blank", lines=tuple(lines), cautions=cautions_of("prepare", work))
 
 
 def _wrap(work: Work) -> Step:
@@ -245,7 +251,7 @@ def _wrap(work: Work) -> Step:
         )
     if not _pressed(work):
         lines.append("Sleeve over the wrap: the paper must lie tight everywhere.")
-    return Step("Wrap", lines=tuple(lines), cautions=_cautions("wrap", work))
+    return Step("Wrap", lines=tuple(lines), cautions=cautions_of("wrap", work))
 
 
 def _lay(work: Work) -> Step:
@@ -258,7 +264,7 @@ def _lay(work: Work) -> Step:
         lines.append("Lay it on the plate with plain paper below and above, so that no dye reaches plate or pad.")
     else:
         lines.append("It needs pressure all over: clamp it evenly between flat plates with plain paper on both sides.")
-    return Step("Lay on", lines=tuple(lines), cautions=_cautions("wrap", work))
+    return Step("Lay on", lines=tuple(lines), cautions=cautions_of("wrap", work))
 
 
 def _edges(blank: BlankFacts, wrap: WrapFacts) -> str:
@@ -277,7 +283,7 @@ def _heat(work: Work) -> Step:
     figure = "No recipe named"
     rows: tuple[tuple[str, str], ...] = ()
     lines: tuple[str, ...] = ()
-    cautions = _cautions("heat", work)
+    cautions = cautions_of("heat", work)
     if recipe is None:
         lines = ("Take temperature and time from the makers of the blank, the ink and the paper.", _counted(work, what))
     elif heat is not None and heat.figure:
@@ -315,7 +321,7 @@ def _unwrap(work: Work) -> Step:
         "Gloves on. Peel in one movement without letting the paper slide (ghosting); let the piece cool in air.",
         "Look at it in good light: keep or reject, and write down why.",
     )
-    return Step("Unwrap and look", lines=lines, cautions=_cautions("finish", work), hot=True)
+    return Step("Unwrap and look", lines=lines, cautions=cautions_of("finish", work), hot=True)
 
 
 def shortened(text: str, most: int) -> str:

@@ -31,6 +31,7 @@ class TicketData:
         heater: "oven", "press" or "unknown".
         recipe: the starting point for the heat, or None.
         heat: what is reckoned of it; None without a recipe.
+        double: whether the blank is double-walled.
         findings: the checks' results; accepted errors stand in the first line.
         quantity: how many pieces.
         date: "2026-05-02", or "" for none.
@@ -51,6 +52,7 @@ class TicketData:
     date: str = ""
     paper: str = "Letter"
     heat: HeatFacts | None = None
+    double: bool = False
 
 
 def ticket_pdf(data: TicketData, *, cache: Path) -> bytes:
@@ -64,7 +66,9 @@ def ticket_pdf(data: TicketData, *, cache: Path) -> bytes:
 
 def _words(data: TicketData) -> dict[str, object]:
     page, flat = PAPERS[data.paper], data.wrap.flat.plate is not None
-    work = Work(data.blank, data.wrap, data.sheet, data.ware, data.heater, data.recipe, heat=data.heat)
+    work = Work(
+        data.blank, data.wrap, data.sheet, data.ware, data.heater, data.recipe, heat=data.heat, double=data.double
+    )
     return {
         "kind": "Ticket",
         "title": data.title,

@@ -13,7 +13,7 @@ from wrapwright.core.base.findings import Finding, Severity
 from wrapwright.data.recipes import recipes
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.press.kept.heaters import KeepHeater, keep_heater
-from wrapwright.jobs.press.plan.for_job import JobHeat, heat_of_job
+from wrapwright.jobs.press.plan.for_job import JobHeat, heat_of_job, is_double
 from wrapwright.jobs.press.plan.on_ticket import heat_facts, heat_part
 from wrapwright.jobs.press.plan.planning import planned_of
 from wrapwright.outside.jobfile.job import Job
@@ -105,6 +105,20 @@ def test_what_stops_such_a_heat_is_a_grave_caution(bench):
     never = heat_facts(walled, planned_of(walled.asked))
     assert never is not None
     assert (never.figure, never.rows) == ("Not at 210 °C (410 °F)", ())
+
+
+@pytest.mark.parametrize(
+    ("recipe", "press", "double"),
+    [
+        ("ceramic-oven", {}, False),
+        ("ceramic-oven", {"double": True}, True),
+        ("double-walled-oven", {}, True),
+        ("double-walled-oven", {"double": False}, False),
+    ],
+)
+def test_a_blank_is_double_walled_as_the_job_says_else_its_recipe(recipe, press, double):
+    assert is_double(job({"recipe": recipe, **press}), NAMED[recipe]) is double
+    assert not is_double(job({}), None)
 
 
 def test_past_an_over_bake_bound_no_time_is_told(bench):

@@ -12,6 +12,7 @@ from wrapwright.core.base.errors import Kind, SeveralProblemsError, WrapwrightEr
 from wrapwright.jobs.bench import Watch
 from wrapwright.jobs.press.kept.circuits import KeepCircuit, circuit_named, keep_circuit
 from wrapwright.jobs.press.kept.heaters import ListHeaters, list_heaters
+from wrapwright.jobs.press.kept.recipes import KeepRecipe, keep_recipe
 from wrapwright.jobs.press.run.showing import list_heats, show_press
 from wrapwright.jobs.press.run.values import ListHeats, ShowPress
 
@@ -30,6 +31,22 @@ def test_a_heat_has_what_was_asked_and_what_is_reckoned(shop: Shop) -> None:
     assert told.dose.target is None  # not known yet: nothing was tried
     assert told.turn_at_s == (150.0,)
     assert "Never heat a closed vessel: it can burst." in [one.text for one in told.cautions if one.grave]
+
+
+def test_a_double_wall_brings_its_caution_whatever_ware_the_recipe_is_for(shop: Shop) -> None:
+    content = {
+        "name": "Glass in steel",
+        "title": "Glass in steel",
+        "ware": "glass",
+        "heater": "oven",
+        "celsius": "190-200 C",
+        "seconds": "5-7 min",
+        "source": "own trials",
+        "wall": {"double": True},
+    }
+    keep_recipe(KeepRecipe(content), shop.bench, Watch())
+    told = shop.start(recipe="Glass in steel", dwell_s=300.0)
+    assert any("vacuum" in one.text and one.grave for one in told.cautions)
 
 
 def test_without_a_dwell_it_is_the_one_that_is_recommended_and_more_pieces_want_longer(shop: Shop) -> None:

@@ -41,6 +41,9 @@ def test_one_blank_says_its_caution_and_gets_its_heats(bench: Bench) -> None:
     assert doses == sorted(doses, reverse=True)
     assert {one.bare for one in strip.coupons} == {strip.coupons[0].dose.mid}
     assert any("closed vessel" in text for text, _ in strip.cautions)
+    assert not any("vacuum" in text for text, _ in strip.cautions)
+    asked = PlanTrial("Double", "ceramic-oven", "strip", pieces=5, wall_mm=4.0, double=True)
+    assert any("vacuum" in text and grave for text, grave in plan_trial(asked, bench, QUIET).cautions)
     places = plan_trial(PlanTrial("Places", "ceramic-oven", "positions", pieces=6), bench, QUIET)
     assert len(set(places.plan.settings)) == 1
     assert len(places.coupons) == 6

@@ -97,12 +97,20 @@ def _stops(job: Job, recipe: Recipe, kept: HeaterKept, set_c: float) -> tuple[Fi
     return stops(recipe, set_c, dwell, offset_k=heater.offset_k, offset_half_k=heater.offset_half_k)
 
 
+def is_double(job: Job, recipe: Recipe | None) -> bool:
+    """Return whether a job's blank is double-walled: as it says itself, else as its recipe does."""
+    from wrapwright.core.press.recipe.stops import is_vacuum
+
+    if job.heat.double is None:
+        return recipe is not None and is_vacuum(recipe)
+    return job.heat.double
+
+
 def _missing(job: Job, recipe: Recipe) -> tuple[str, ...]:
     said = job.heat
     found = []
     if said.wall_mm is None:
-        vacuum = recipe.wall.double or recipe.ware == "double-walled" if said.double is None else said.double
-        found.append("the thickness of the outer shell" if vacuum else "the wall's thickness")
+        found.append("the thickness of the outer shell" if is_double(job, recipe) else "the wall's thickness")
     if not (said.material or recipe.wall.material) and recipe.ware in ("", "unknown"):
         found.append("what the wall is made of")
     return tuple(found)

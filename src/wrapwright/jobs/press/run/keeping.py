@@ -30,6 +30,7 @@ class RecipeUsed:
     lidded: bool = False
     flat: bool = False
     hold: str = ""
+    double: bool = False
 
 
 @dataclass(frozen=True)
@@ -59,6 +60,11 @@ class Planned:
     log: str = ""
     window: Window = field(default=Window())
     makings: Mapping[str, int] = field(default_factory=dict)
+
+    @property
+    def double(self) -> bool:
+        """Whether what is heated is double-walled, by its recipe or by its wall."""
+        return self.recipe.double or (self.load is not None and self.load.wall.double)
 
     def table(self) -> dict[str, Any]:
         """Return the plan as it is stored."""
@@ -112,6 +118,8 @@ _BOUNDS = ("low", "high")
 
 def used(recipe: Recipe) -> RecipeUsed:
     """Return what of a recipe its heat goes on by."""
+    from wrapwright.core.press.recipe.stops import is_vacuum
+
     return RecipeUsed(
         id=recipe.id,
         name=recipe.name,
@@ -124,4 +132,5 @@ def used(recipe: Recipe) -> RecipeUsed:
         lidded=recipe.lidded,
         flat=recipe.heater == "flat-press",
         hold=recipe.hold,
+        double=is_vacuum(recipe),
     )

@@ -63,7 +63,9 @@ def told(kept: HeatKept, now: datetime, bench: Bench, words: tuple[str, ...] = (
         events=tuple(EventTold(one.number, one.kind, said(one.at), event_words(one)) for one in kept.events),
         dose=_dose(plan, found),
         words=tuple(said_now),
-        cautions=cautions_of(state.phase, plan.recipe.ware, plan.heater.kind, flat=plan.recipe.flat),
+        cautions=cautions_of(
+            state.phase, plan.recipe.ware, plan.heater.kind, flat=plan.recipe.flat, double=plan.double
+        ),
         offers=offers,
         started=said(kept.started),
         loaded=_said(state.loaded),
@@ -78,11 +80,11 @@ def told(kept: HeatKept, now: datetime, bench: Bench, words: tuple[str, ...] = (
 
 
 @cache
-def cautions_of(phase: Phase, ware: str, kind: str, *, flat: bool) -> tuple[CautionTold, ...]:
+def cautions_of(phase: Phase, ware: str, kind: str, *, flat: bool, double: bool) -> tuple[CautionTold, ...]:
     """Return the cautions of the step that a heat is at, the grave ones first."""
     from wrapwright.data.press import cautions_for
 
-    found = [one for step in STEPS[phase] for one in cautions_for(step, ware, kind, flat=flat)]
+    found = [one for step in STEPS[phase] for one in cautions_for(step, ware, kind, flat=flat, double=double)]
     return tuple(CautionTold(one.text, one.grave) for one in sorted(found, key=lambda one: not one.grave))
 
 

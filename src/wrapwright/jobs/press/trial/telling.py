@@ -49,10 +49,16 @@ def weighed_words(plan: TrialPlan) -> tuple[str, ...]:
 
 def cautions_of(plan: TrialPlan) -> tuple[tuple[str, bool], ...]:
     """Return the cautions of the steps before a trial's scores, (text, whether grave), the grave ones first."""
+    found = [one for step in _STEPS for one in step_cautions(plan, step)]
+    return tuple(sorted(found, key=lambda one: not one[1]))
+
+
+def step_cautions(plan: TrialPlan, step: str) -> tuple[tuple[str, bool], ...]:
+    """Return the cautions of one step of a trial, (text, whether grave), the grave ones first."""
     from wrapwright.data.press import cautions_for
 
     flat = plan.kind == "coupons"
-    found = [one for step in _STEPS for one in cautions_for(step, plan.ware, plan.heater_kind, flat=flat)]
+    found = cautions_for(step, plan.ware, plan.heater_kind, flat=flat, double=plan.double)
     return tuple((one.text, one.grave) for one in sorted(found, key=lambda one: not one.grave))
 
 

@@ -145,8 +145,9 @@ def _plots(told: TrialTold) -> tuple[str, str] | None:
 
 
 def _cautions(step: str, told: TrialTold | None) -> list[tuple[str, bool]]:
-    ware, heater, flat = ("unknown", "unknown", False)
+    from wrapwright.jobs.press.trial.telling import step_cautions
+
     if told is not None:
-        ware, heater, flat = told.plan.ware, told.plan.heater_kind, told.plan.kind == "coupons"
-    found = cautions_for(step, ware, heater, flat=flat)
+        return list(step_cautions(told.plan, step))
+    found = cautions_for(step, "unknown", "unknown")
     return [(one.text, one.grave) for one in sorted(found, key=lambda one: not one.grave)]
