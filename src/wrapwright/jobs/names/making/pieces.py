@@ -24,6 +24,7 @@ from wrapwright.jobs.names.making.lettering import LetterSetting, is_plain
 
 if TYPE_CHECKING:
     from wrapwright.jobs.work.composing import Composition
+    from wrapwright.outside.fonts.shelf import FontShelf
     from wrapwright.outside.pdf.listed.values import OwnArt, Paint
 
 
@@ -62,7 +63,7 @@ class Pieces:
         fields = fields_of(base.opened.job.fields, row)
         letters = self._letters(elements, fields)
         rest = {index: one for index, one in elements.items() if index not in letters}
-        supplies = self._supplies(rest, fields)
+        supplies = supplies_of(rest, fields, base.shelf)
         if supplies is None:
             return self._by_itself(row, elements, inputs)
         wrap, bleed = base.composed.wrapped.wrap, base.composed.draw_list.bleed_mm
@@ -87,21 +88,6 @@ class Pieces:
             for index, copies in found.items()
             if copies and all(self.base.stands_clear(index, one.box()) for one in copies)
         }
-
-    def _supplies(self, elements: Mapping[int, AnyElement], fields: Mapping[str, str]) -> dict[int, Supply] | None:
-        """Return what texts and codes are made of; None where there is a picture among the elements."""
-        from wrapwright.outside.codes.writing import code_modules
-        from wrapwright.outside.fonts.setting import set_text
-
-        found: dict[int, Supply] = {}
-        for index, element in elements.items():
-            if isinstance(element, Text):
-                found[index] = set_text(element, fonts=self.base.shelf, fields=fields)
-            elif isinstance(element, Code):
-                found[index] = code_modules(filled(element.text, fields, where=element.name), element.level)
-            else:
-                return None
-        return found
 
     def _by_itself(self, row: Row, elements: Mapping[int, AnyElement], inputs: Mapping[str, str]) -> OwnArt:
         """Return the art of a piece whose own part is pixels: composed as a job of its own, drawn where it differs."""
@@ -140,6 +126,24 @@ def own_of_row(base: Base, row: Row) -> dict[int, AnyElement]:
     elements = base.opened.job.elements
     changed = elements_of(elements, replace(row, hidden=frozenset()))
     return {index: changed[index] for index in sorted(base.own) if elements[index].name not in row.hidden}
+
+
+def supplies_of(
+    elements: Mapping[int, AnyElement], fields: Mapping[str, str], shelf: FontShelf
+) -> dict[int, Supply] | None:
+    """Return what texts and codes are made of; None where there is a picture or a fill among the elements."""
+    from wrapwright.outside.codes.writing import code_modules
+    from wrapwright.outside.fonts.setting import set_text
+
+    found: dict[int, Supply] = {}
+    for index, element in elements.items():
+        if isinstance(element, Text):
+            found[index] = set_text(element, fonts=shelf, fields=fields)
+        elif isinstance(element, Code):
+            found[index] = code_modules(filled(element.text, fields, where=element.name), element.level)
+        else:
+            return None
+    return found
 
 
 def words_of(elements: Mapping[int, AnyElement], fields: Mapping[str, str]) -> tuple[tuple[str, str], ...]:

@@ -2,24 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from wrapwright.core.base.errors import WrapwrightError, unusable
 from wrapwright.core.design.drawlist import AnyItem, PlacedOutline
-from wrapwright.core.design.elements import AnyElement, Code, Text
-from wrapwright.core.design.fields import filled
+from wrapwright.core.design.elements import AnyElement
 from wrapwright.core.design.kinds.ground import Ground
 from wrapwright.core.design.layers import split
 from wrapwright.core.design.layout import lay_some
-from wrapwright.core.design.supplies import Supply
 from wrapwright.core.names.making.own import Stand, split_own, stand_of
 from wrapwright.core.names.pieces import elements_of, fields_of
 from wrapwright.core.names.values import Row
 from wrapwright.jobs.bench import Bench
 from wrapwright.jobs.names.making.base import composed_for, own_of, renumbered
-from wrapwright.jobs.names.making.pieces import words_of
+from wrapwright.jobs.names.making.pieces import supplies_of, words_of
 from wrapwright.jobs.names.opening import NamesList
 from wrapwright.jobs.work.composing import Composition
 from wrapwright.jobs.work.opening import Opened
@@ -55,6 +52,8 @@ class RowArt:
 class Anew:
     """Sets rows anew.
 
+    Which elements are a row's own, and which items are pixels, is worked out here once more, apart from the making.
+
     Attributes:
         opened: the job, without any row.
         composed: the composition of the typical row.
@@ -79,7 +78,7 @@ class Anew:
         """
         elements, fields = self.elements(row), fields_of(self.opened.job.fields, row)
         words = words_of(elements, fields)
-        supplies = self._supplies(elements, fields)
+        supplies = supplies_of(elements, fields, self.shelf)
         if supplies is not None:
             ground = Ground(self.composed.wrapped.wrap, self.composed.draw_list.bleed_mm, supplies)
             found = split_own(self.stand, lay_some(elements, ground).items)
@@ -111,21 +110,6 @@ class Anew:
         elements = self.opened.job.elements
         changed = elements_of(elements, replace(row, hidden=frozenset()))
         return {index: changed[index] for index in sorted(self.own) if elements[index].name not in row.hidden}
-
-    def _supplies(self, elements: Mapping[int, AnyElement], fields: Mapping[str, str]) -> dict[int, Supply] | None:
-        """Return what texts and codes are made of; None where there is a picture or a fill among the elements."""
-        from wrapwright.outside.codes.writing import code_modules
-        from wrapwright.outside.fonts.setting import set_text
-
-        found: dict[int, Supply] = {}
-        for index, element in elements.items():
-            if isinstance(element, Text):
-                found[index] = set_text(element, fonts=self.shelf, fields=fields)
-            elif isinstance(element, Code):
-                found[index] = code_modules(filled(element.text, fields, where=element.name), element.level)
-            else:
-                return None
-        return found
 
 
 def anew_of(names: NamesList, composed: Composition, typical: Row, bench: Bench) -> Anew:
