@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from wrapwright.core.base.errors import Kind, WrapwrightError, raise_all, unusable
+from wrapwright.core.base.errors import WrapwrightError, raise_all, unusable
 from wrapwright.core.base.nearest import nearest
 from wrapwright.core.names.decisions import Decisions, decided, is_group_settled, is_settled, undecided
 from wrapwright.core.names.rules.repeats import Seen
 from wrapwright.core.names.values import Cells, Problem
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.names.checking import examined, group_problems
-from wrapwright.jobs.names.opening import NamesList, open_list
+from wrapwright.jobs.names.opening import NamesList, no_row, open_list
 from wrapwright.jobs.names.values import DecideNames, NamesDecided, Read
 
 
@@ -64,14 +64,8 @@ def _records(names: NamesList, wanted: set[int]) -> Sequence[Cells]:
     """Return the records of some rows as the file has them."""
     found = [cells for cells in names.table.records() if cells.number in wanted and not cells.empty]
     lost = sorted(wanted - {cells.number for cells in found})
-    raise_all([_no_row(number, names) for number in lost[:20]])
+    raise_all([no_row(number, names.asked.file) for number in lost[:20]])
     return found
-
-
-def _no_row(number: int, names: NamesList) -> WrapwrightError:
-    message = f"the list has no row {number} with something in it."
-    remedy = "Rows are counted as the spreadsheet does, the header's row included."
-    return WrapwrightError(Kind.MISSING, message, remedy=remedy, where=names.asked.file)
 
 
 def _answered(names: NamesList, request: DecideNames, bench: Bench, watch: Watch) -> tuple[Decisions, int, int]:
@@ -82,7 +76,8 @@ def _answered(names: NamesList, request: DecideNames, bench: Bench, watch: Watch
     else:
         chosen = set(waiting)
     if request.verb == "accept":
-        raise_all([problem for row in sorted(chosen) for problem in _never(waiting[row])][:20])
+        never = [one for row in sorted(chosen) for one in waiting[row] if not one.acceptable]
+        raise_all([never_accepted(one) for one in never[:20]])
     keys = {row: [one.key for one in waiting.get(row, ()) if one.acceptable] for row in chosen}
     rows = dict(names.decisions.rows)
     for cells in _records(names, chosen):
@@ -95,13 +90,9 @@ def _answered(names: NamesList, request: DecideNames, bench: Bench, watch: Watch
     return Decisions(rows, names.table.taken.sha256), len(chosen), sum(map(len, keys.values()))
 
 
-def _never(problems: Sequence[Problem]) -> list[WrapwrightError]:
-    """Return an error for each problem that cannot be accepted."""
-    return [
-        unusable(f"row {one.row}: {one.problem} That cannot be accepted.", remedy=one.remedy, where=one.field)
-        for one in problems
-        if not one.acceptable
-    ]
+def never_accepted(one: Problem) -> WrapwrightError:
+    """Return the error for a problem that cannot be accepted."""
+    return unusable(f"row {one.row}: {one.problem} That cannot be accepted.", remedy=one.remedy, where=one.field)
 
 
 def _waiting(names: NamesList, request: DecideNames, bench: Bench, watch: Watch) -> Mapping[int, list[Problem]]:

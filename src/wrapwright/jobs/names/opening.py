@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from wrapwright.core.base.errors import WrapwrightError, noted, raise_all, unusable
+from wrapwright.core.base.errors import Kind, WrapwrightError, noted, raise_all, unusable
 from wrapwright.core.design.elements import Picture, Tile
 from wrapwright.core.names.decisions import Decisions, with_edits
 from wrapwright.core.names.mapping import Bound, bound, row_of
@@ -63,6 +63,13 @@ class NamesList:
 
         parts = (self.opened.sha256, self.table.taken.sha256, self.decisions.sha256)
         return hashlib.sha256(" ".join(parts).encode("ascii")).hexdigest()
+
+
+def no_row(number: int, where: str) -> WrapwrightError:
+    """Return the error for a row of which the list has nothing."""
+    message = f"the list has no row {number} with something in it."
+    remedy = "Rows are counted as the spreadsheet does, the header's row included."
+    return WrapwrightError(Kind.MISSING, message, remedy=remedy, where=where)
 
 
 def opened_of(opened: Opened, row: Row) -> Opened:

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.core.base.findings import Severity
 from wrapwright.core.names.decisions import is_settled
 from wrapwright.core.names.values import Problem
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.names.checking import columns_of
 from wrapwright.jobs.names.measuring import Measuring
-from wrapwright.jobs.names.opening import open_list
+from wrapwright.jobs.names.opening import no_row, open_list
 from wrapwright.jobs.names.values import Listed, NamesShown, Read, ShowNames
 
 FIRST_ROWS = 5
@@ -34,9 +33,7 @@ def show_names(request: ShowNames, bench: Bench, watch: Watch) -> NamesShown:
         if request.row is not None and one.row.number > request.row:
             break
     if request.row is not None and not rows:
-        message = f"the list has no row {request.row} with something in it."
-        remedy = "Rows are counted as the spreadsheet does, the header's row included."
-        raise WrapwrightError(Kind.MISSING, message, remedy=remedy, where=names.asked.file)
+        raise no_row(request.row, names.asked.file)
     return NamesShown(names.table.taken, columns_of(names), tuple(rows))
 
 

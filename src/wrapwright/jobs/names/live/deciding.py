@@ -6,11 +6,12 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
-from wrapwright.core.base.errors import WrapwrightError, raise_all, unusable
+from wrapwright.core.base.errors import raise_all, unusable
 from wrapwright.core.names.decisions import Decisions, decided
 from wrapwright.core.names.mapping import record_digest
 from wrapwright.core.names.values import Cells, Decision, Problem
 from wrapwright.jobs.bench import Bench, Watch
+from wrapwright.jobs.names.deciding import never_accepted
 from wrapwright.jobs.names.live.showing import SeeRow, position_of, see_row
 from wrapwright.jobs.names.live.surveying import Survey, survey_of, waiting_of, whole_or_refused
 from wrapwright.jobs.names.live.values import RowView
@@ -99,7 +100,7 @@ def decide_rows(request: DecideRows, bench: Bench, watch: Watch) -> RowsDecided:
         if request.verb == "accept":
             never = [one for problems in waiting.values() for one in problems if not one.acceptable]
             if request.rows is not None:
-                raise_all([_never(one) for one in never[:20]])
+                raise_all([never_accepted(one) for one in never[:20]])
             waiting = {
                 number: found
                 for number, problems in waiting.items()
@@ -158,10 +159,6 @@ def _waiting(survey: Survey, request: DecideRows) -> dict[int, list[Problem]]:
             for number in asked[1:] if request.verb == "skip" and wanted is None else asked[:1]:
                 found.setdefault(number, []).append(one)
     return found
-
-
-def _never(one: Problem) -> WrapwrightError:
-    return unusable(f"row {one.row}: {one.problem} That cannot be accepted.", remedy=one.remedy, where=one.field)
 
 
 def _record(survey: Survey, number: int) -> Cells:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from wrapwright.core.base.errors import Kind, WrapwrightError
+from wrapwright.core.base.errors import WrapwrightError
 from wrapwright.core.names.values import Problem
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.live.views.words import place_in_design
@@ -26,6 +26,7 @@ from wrapwright.jobs.names.live.values import (
     TableView,
     TroubleView,
 )
+from wrapwright.jobs.names.opening import no_row
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -218,9 +219,7 @@ def position_of(survey: Survey, number: int) -> int:
     """
     position = survey.opened.index.position(number)
     if position is None:
-        message = f"the list has no row {number} with something in it."
-        remedy = "Rows are counted as the spreadsheet does, the header's row included."
-        raise WrapwrightError(Kind.MISSING, message, remedy=remedy, where=survey.opened.kept.name)
+        raise no_row(number, survey.opened.kept.name)
     return position
 
 
