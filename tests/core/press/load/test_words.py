@@ -59,7 +59,7 @@ def test_before_any_trial_the_bounds_are_not_known_yet():
 def test_with_trials_their_bounds_are_said():
     window = Window((1.5, 2.0), None)
     said = aim_words(Aim(2.0, 2.4, 4.0, "trials", window), "x")
-    assert "(complete from: 1.5 min to 2 min; blurs or yellows from: not known yet)" in said
+    assert "(complete from: 1.50 to 2.00 min; blurs or yellows from: not known yet)" in said
     assert range_words(ROW, Aim(2.0, 2.4, 4.0, "trials")) == "In the middle case the bounds would be 3.8–6.5 min here."
 
 

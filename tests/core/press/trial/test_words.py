@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from wrapwright.core.press.trial.words import interval_words, minutes_words
+from wrapwright.core.press.trial.words import dose_words, interval_words
 
 
 @pytest.mark.parametrize(
@@ -20,7 +20,7 @@ from wrapwright.core.press.trial.words import interval_words, minutes_words
     ],
 )
 def test_a_dose_as_people_read_it(minutes: float, said: str) -> None:
-    assert minutes_words(minutes) == said
+    assert dose_words(minutes) == said
 
 
 def test_both_ends_with_one_unit() -> None:

@@ -15,6 +15,7 @@ from wrapwright.core.press.load.telling import (
     span_words,
 )
 from wrapwright.core.press.load.values import DOOR_S, STEP_K, Aim, Recommended, Shift
+from wrapwright.core.press.trial.words import interval_words
 from wrapwright.core.press.values import REFERENCE_C, UNCALIBRATED_K, Heater, Load, Wall, Window
 
 ESTIMATE = "An estimate, a band and not a number: a test piece first, and the makers' instructions before it."
@@ -75,8 +76,8 @@ def aim_words(aim: Aim, recipe: str) -> str:
 
 def bounds_words(window: Window) -> str:
     """Return the bounds of the dose, each with `not known yet` where it is not."""
-    low = NOT_KNOWN if window.low is None else f"{count_words(window.low[0])} to {count_words(window.low[1])}"
-    high = NOT_KNOWN if window.high is None else f"{count_words(window.high[0])} to {count_words(window.high[1])}"
+    low = NOT_KNOWN if window.low is None else interval_words(window.low)
+    high = NOT_KNOWN if window.high is None else interval_words(window.high)
     return f"complete from: {low}; blurs or yellows from: {high}"
 
 

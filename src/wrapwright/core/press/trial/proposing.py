@@ -16,7 +16,7 @@ from wrapwright.core.press.trial.model import RISES, quantiles, score_chances
 from wrapwright.core.press.trial.plan import WITHIN, courses_of, rounded
 from wrapwright.core.press.trial.reckoning import Bed, Course
 from wrapwright.core.press.trial.values import SHARE, Coupon, Found, Mark, Next, Quality, Scores
-from wrapwright.core.press.trial.words import minutes_words
+from wrapwright.core.press.trial.words import dose_words
 
 Array = NDArray[np.float64]
 
@@ -71,7 +71,7 @@ def _once_more(coupons: Sequence[Coupon], held: Mapping[Quality, Belief]) -> Nex
             coupon = next(each for each in coupons if each.number == low)
             heat = f"{celsius_words(coupon.celsius)} for {seconds_words(coupon.seconds)}"
             words = (
-                f"Heat coupon {low}'s setting once more: {heat}, {minutes_words(coupon.dose.mid)}.",
+                f"Heat coupon {low}'s setting once more: {heat}, {dose_words(coupon.dose.mid)}.",
                 f"Coupons {low} and {high} contradict each other in {one.known.quality}; until one of them is repeated"
                 " no other heat tells much.",
             )
@@ -178,7 +178,7 @@ def _words(
     """Return what to heat and why: of each bound that it tells of, between which coupons, and how near it brings it."""
     celsius, seconds, dose = setting
     widths, gains = gain
-    said = [f"Heat one at {celsius_words(celsius)} for {seconds_words(seconds)}: {minutes_words(dose)}."]
+    said = [f"Heat one at {celsius_words(celsius)} for {seconds_words(seconds)}: {dose_words(dose)}."]
     if not any(_wide(bound, within) for bound in (found.window.low, found.window.high)):
         said.insert(0, f"Both bounds are known within the ratio of {within:g} that was wanted: no more is needed.")
     upper: Quality = max(("sharpness", "yellowing"), key=lambda quality: gains[quality])
@@ -206,7 +206,7 @@ def _between(one: Belief, dose: float) -> str:
     x = float(np.log10(dose))
     under: list[Mark] = [mark for mark in marks if mark.x <= x]
     over: list[Mark] = [mark for mark in marks if mark.x > x]
-    told = [f"coupon {mark.number} ({one.known.quality} {mark.low}, {minutes_words(10.0**mark.x)})" for mark in marks]
+    told = [f"coupon {mark.number} ({one.known.quality} {mark.low}, {dose_words(10.0**mark.x)})" for mark in marks]
     if not under:
         return f"It gets less than any so far: below {told[0]}."
     if not over:

@@ -10,7 +10,7 @@ _TITLES = {"density": "Density", "sharpness": "Sharpness", "yellowing": "Yellowi
 CLOSED = 0.5  # chance below which the bounds leave no window
 
 
-def minutes_words(minutes: float) -> str:
+def dose_words(minutes: float) -> str:
     """Return a dose as people read it: three figures, "min"; one below a hundredth of a minute, down to 0.001."""
     places = 3 if minutes < 0.00995 else 2 if minutes < 9.995 else 1 if minutes < 99.95 else 0
     return f"{minutes:.{places}f} min"
@@ -18,7 +18,7 @@ def minutes_words(minutes: float) -> str:
 
 def interval_words(interval: tuple[float, float]) -> str:
     """Return an interval of doses: "2.10 to 2.80 min"."""
-    return f"{minutes_words(interval[0]).removesuffix(' min')} to {minutes_words(interval[1])}"
+    return f"{dose_words(interval[0]).removesuffix(' min')} to {dose_words(interval[1])}"
 
 
 def known_words(known: Known) -> Known:
@@ -29,12 +29,12 @@ def known_words(known: Known) -> Known:
 def _said(known: Known) -> str:
     if known.tried is None or known.state == "not-scored":
         return "not scored."
-    least, most = (minutes_words(one) for one in known.tried)
+    least, most = (dose_words(one) for one in known.tried)
     rising = known.quality == "density"
     if known.state == "known" and known.interval is not None and known.middle is not None:
         way = "from" if rising else "up to"
         return (
-            f"accepted {way} {minutes_words(known.middle)}{' on' if rising else ''}; nine chances in ten that the bound"
+            f"accepted {way} {dose_words(known.middle)}{' on' if rising else ''}; nine chances in ten that the bound"
             f" lies from {interval_words(known.interval)}."
         )
     if known.state == "contradictory":

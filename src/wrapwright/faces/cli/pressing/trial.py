@@ -337,14 +337,14 @@ def _tell(told: TrialTold, talk: Talk, *, how: bool = False) -> None:
 def _rows(told: TrialTold) -> Sequence[tuple[str, ...]]:
     from wrapwright.core.base.heat_words import celsius_words, seconds_words
     from wrapwright.core.press.trial.values import QUALITIES, Scores
-    from wrapwright.core.press.trial.words import interval_words, minutes_words
+    from wrapwright.core.press.trial.words import dose_words, interval_words
 
     found = []
     for coupon in told.coupons:
         scores = told.scores.get(coupon.number, Scores())
         judged = ("-" if (one := scores.of(quality)) is None else str(one) for quality in QUALITIES)
         dose = coupon.dose
-        heat = (celsius_words(coupon.celsius), seconds_words(coupon.seconds), minutes_words(dose.mid))
+        heat = (celsius_words(coupon.celsius), seconds_words(coupon.seconds), dose_words(dose.mid))
         found.append((str(coupon.number), *heat, interval_words((dose.low, dose.high)), *judged))
     return found
 

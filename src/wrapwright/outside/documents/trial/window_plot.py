@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from wrapwright.core.press.trial.values import BEST, GOOD, QUALITIES, Coupon, Found, Known, Quality, Scores
-from wrapwright.core.press.trial.words import interval_words, minutes_words
+from wrapwright.core.press.trial.words import dose_words, interval_words
 from wrapwright.core.press.values import Window
 from wrapwright.outside.documents.screen.svg import chain, dot, drawing, figure, shape, wide, words
 
@@ -104,7 +104,7 @@ def _window(axis: _Axis, found: Found, accepted: Window | None) -> list[str]:
     if low is not None and high is not None and low[1] < high[0]:
         left, right = axis.x(low[1]), axis.x(high[0])
         parts.append(_box(left, y, right, y + height, "f-accent"))
-        text = f"{minutes_words(low[1]).removesuffix(' min')} to {minutes_words(high[0])}"
+        text = f"{dose_words(low[1]).removesuffix(' min')} to {dose_words(high[0])}"
         if wide(text) + 12.0 < right - left:
             parts.append(words(text, ((left + right) / 2.0, y + height / 2.0), "wd-strong wt-on"))
     for bound in (low, high):

@@ -9,7 +9,7 @@ from fastapi.responses import HTMLResponse
 
 from wrapwright.core.base.heat_words import celsius_range_words, celsius_words, seconds_range_words, seconds_words
 from wrapwright.core.press.trial.values import MEANING, QUALITIES, Coupon, Scores
-from wrapwright.core.press.trial.words import interval_words, minutes_words
+from wrapwright.core.press.trial.words import dose_words, interval_words
 from wrapwright.data.press import cautions_for
 from wrapwright.faces.api.asking import Whole
 from wrapwright.faces.web.rendering import page
@@ -125,7 +125,7 @@ def _coupon(one: Coupon, told: TrialTold) -> CouponShown:
         one.number,
         celsius_words(one.celsius),
         seconds_words(one.seconds),
-        minutes_words(one.dose.mid),
+        dose_words(one.dose.mid),
         interval_words((one.dose.low, one.dose.high)),
         scores,
         all(judged.values()),
