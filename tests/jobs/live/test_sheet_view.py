@@ -121,6 +121,12 @@ def test_the_ticket_and_the_screen_give_the_same_advice(bench: Bench, tmp_path: 
     assert any("gasket" in one for one in found.before_heat)
 
 
+def test_a_flat_blank_has_no_cautions_of_vessels(bench: Bench, tmp_path: Path) -> None:
+    found = seen(bench, tmp_path, document(blank={"kind": "flat", "circle": "95 mm"}, element=[]))
+    assert any("gloves" in one for one in found.before_heat)
+    assert not any(word in one for one in found.before_heat for word in ("vessel", "vacuum", "gasket"))
+
+
 def test_each_piece_has_its_page_and_its_label(bench: Bench, tmp_path: Path) -> None:
     made = document(quantity=3)
     found = seen(bench, tmp_path, made)
