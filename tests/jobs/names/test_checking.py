@@ -11,7 +11,7 @@ from tests.jobs.names.conftest import Given
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.names import checking
-from wrapwright.jobs.names.checking import check_names, ready_names, waiting_rows
+from wrapwright.jobs.names.checking import check_names, ready_names
 from wrapwright.jobs.names.opening import open_list, opened_of
 from wrapwright.jobs.names.values import CheckNames, NamesChecked, NamesWaitError
 
@@ -167,7 +167,7 @@ def test_what_waits_stops_the_making(given: Given, bench: Bench) -> None:
         ready_names(CheckNames(given(" Ada,Red,1", "😀,Red,1")), bench, Watch())
     assert caught.value.kind is Kind.CHECKS
     assert "2 problems wait for a decision: glyph-missing, spaces." in str(caught.value)
-    assert waiting_rows(caught.value.checked.problems) == (2, 3)
+    assert [(one.problem.row, one.state) for one in caught.value.checked.problems] == [(2, "waits"), (3, "waits")]
     again = pickle.loads(pickle.dumps(caught.value))
     assert again.checked == caught.value.checked
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from wrapwright.core.base.errors import unusable
@@ -146,8 +146,3 @@ def columns_of(names: NamesList) -> Mapping[str, str]:
 
 def _order(one: Listed) -> int:
     return one.problem.row
-
-
-def waiting_rows(problems: Sequence[Listed]) -> tuple[int, ...]:
-    """Return the rows, each once, of which a listed problem waits."""
-    return tuple(dict.fromkeys(one.problem.row for one in problems if one.state == "waits"))
