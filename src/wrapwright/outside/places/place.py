@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import secrets
 import shutil
 import time
@@ -13,6 +12,7 @@ from typing import Any, BinaryIO, TypeVar
 
 from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
 from wrapwright.outside.places.faults import is_final, reason_of
+from wrapwright.outside.system.files import file_sha256
 
 Result = TypeVar("Result")
 
@@ -142,9 +142,7 @@ class Place:
 
     def _get(self, name: str, target: Path, sha256: str) -> None:
         self.system.get_file(self._path(name), str(target))
-        with target.open("rb") as stream:
-            found = hashlib.file_digest(stream, "sha256").hexdigest()
-        if found != sha256:
+        if file_sha256(target) != sha256:
             raise _OtherBytesError(name)
 
     def _tried(self, words: str, step: Callable[[], Result]) -> Result:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
 from dataclasses import asdict, dataclass, replace
 from pathlib import Path
@@ -120,13 +119,13 @@ def _contact(wanted: ShowContact, title: str, bench: Bench, watch: Watch) -> Nam
     from wrapwright.jobs.names.contact.show_contact import show_contact
     from wrapwright.jobs.names.make_names import NamesMade
     from wrapwright.outside.system.delivery import delivery
+    from wrapwright.outside.system.files import file_sha256
     from wrapwright.outside.system.installed import version
 
     with delivery(wanted.file, force=False) as folder:
         file = folder / "contact.pdf"
         digest = show_contact(replace(wanted, file=file), bench, watch)
-        data = file.read_bytes()
-        left = [{"path": file.name, "sha256": hashlib.sha256(data).hexdigest(), "bytes": len(data)}]
+        left = [{"path": file.name, "sha256": file_sha256(file), "bytes": file.stat().st_size}]
         report = {"format": 1, "wrapwright": version(), "title": title, "names": {"list_sha256": digest}, "files": left}
         text = json.dumps(report, ensure_ascii=False, indent=2) + "\n"
         (folder / "report.json").write_text(text, encoding="utf-8", newline="\n")
