@@ -8,6 +8,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from wrapwright.core.press.heat.known import cover_named, material_named
+from wrapwright.core.press.recipe.stops import is_vacuum
 from wrapwright.core.press.recipe.values import Recipe
 from wrapwright.core.press.values import Cover, Wall
 
@@ -36,7 +37,7 @@ def wall_of(
         WrapwrightError: unusable; no such material.
     """
     name = material or recipe.wall.material or recipe.ware
-    vacuum = recipe.wall.double or recipe.ware == "double-walled" if double is None else double
+    vacuum = is_vacuum(recipe) if double is None else double
     return Wall(material_named(name), thickness_mm, face, vacuum)
 
 
