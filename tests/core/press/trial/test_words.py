@@ -10,6 +10,8 @@ from wrapwright.core.press.trial.words import dose_words, interval_words
 @pytest.mark.parametrize(
     ("minutes", "said"),
     [
+        (0.0, "0.000 min"),
+        (0.0004, "under 0.001 min"),
         (0.0024, "0.002 min"),
         (0.0099, "0.010 min"),
         (0.0997, "0.10 min"),

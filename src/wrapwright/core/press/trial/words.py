@@ -12,6 +12,8 @@ CLOSED = 0.5  # chance below which the bounds leave no window
 
 def dose_words(minutes: float) -> str:
     """Return a dose as people read it: three figures, "min"; one below a hundredth of a minute, down to 0.001."""
+    if 0.0 < minutes < 0.0005:
+        return "under 0.001 min"
     places = 3 if minutes < 0.00995 else 2 if minutes < 9.995 else 1 if minutes < 99.95 else 0
     return f"{minutes:.{places}f} min"
 

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 _GAP = 5.0  # between columns, mm
 _BETWEEN = 3.2  # between rows of cells
 _PT = 0.3528
-_CLOSE_GAP = 1.2  # between a piece and its close-up
+_CLOSE_GAP = 2.4  # between a piece and its close-up
 
 
 @dataclass(frozen=True)
