@@ -49,6 +49,18 @@ def test_a_double_wall_brings_its_caution_whatever_ware_the_recipe_is_for(shop: 
     assert any("vacuum" in one.text and one.grave for one in told.cautions)
 
 
+def test_the_recipe_that_was_found_is_the_one_that_is_reckoned_with(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Somebody may keep its next version while the heat is started: it is not looked for a second time."""
+
+    def again(name: str | None, _bench: object) -> None:
+        raise AssertionError(f"{name} is looked for again")
+
+    monkeypatch.setattr("wrapwright.jobs.press.kept.recipes.recipe_named", again)
+    assert shop.start(dwell_s=300.0).dose.planned_mid is not None
+
+
 def test_without_a_dwell_it_is_the_one_that_is_recommended_and_more_pieces_want_longer(shop: Shop) -> None:
     one = shop.start(count=1).dwell_s
     shop.happens(1, "ended")

@@ -44,7 +44,7 @@ def asked_of(request: PlanHeat, bench: Bench) -> Asked:
     from wrapwright.core.press.values import Load
     from wrapwright.jobs.press.kept.recipes import recipe_named
 
-    recipe = recipe_named(request.recipe, bench)
+    recipe = recipe_named(request.recipe, bench) if isinstance(request.recipe, str) else request.recipe
     if recipe is None:
         raise unusable("no recipe is named.", remedy="Name one: the dwell follows from it.", where="recipe")
     kept = heater_for(request.heater, request.heater_id, recipe, bench)

@@ -22,7 +22,7 @@ class PlanHeat:
     """What is asked about one load.
 
     Attributes:
-        recipe: its name.
+        recipe: its name; or the recipe itself, as it has been found already.
         heater: its name, or its kind for one to start from; "": the recipe's kind.
         heater_id: number of the heater, 0: by name.
         pieces: together in it.
@@ -37,7 +37,7 @@ class PlanHeat:
         recipe_wall: whether the recipe's own wall stands in for one that is not given.
     """
 
-    recipe: str
+    recipe: str | Recipe
     heater: str = ""
     heater_id: int = 0
     pieces: int = 1

@@ -107,7 +107,7 @@ def _reckoned(asked: Asked, set_c: float, bench: Bench, problems: list[Wrapwrigh
     if not walled or not 1 <= asked.count <= asked.heater.heater.capacity:
         return None
     wanted = PlanHeat(
-        recipe.name,
+        recipe,
         heater_id=asked.heater.id,
         pieces=asked.count,
         wall_mm=request.thickness_mm,
