@@ -12,7 +12,7 @@ import numpy as np
 from benchmarks.names_parts._day import Costs
 
 from wrapwright.jobs.bench import Watch
-from wrapwright.jobs.names.making.parts import MANIFEST, Files, join_sheets, write_manifest
+from wrapwright.jobs.names.making.parts import MANIFEST, Files, Joining, write_manifest
 from wrapwright.jobs.names.making.planning import Planned, Wanted, plan, put_rows
 from wrapwright.jobs.names.making.shard import make_shard
 from wrapwright.jobs.names.opening import open_list
@@ -115,7 +115,7 @@ class _Run:
         job = job_in(folder, pieces, pictures=pictures)
         self.names = open_list(job, None, self.bench)
         self.planned: Planned = plan(self.names, Wanted(pieces, pieces, seconds=0.0), self.bench, Watch())
-        put_rows(self.names, self.planned, None, Watch())
+        list(put_rows(self.names, self.planned, None, Watch()))
         self.made = []
         self.place: Place = open_place(str(folder / "place"))
 
@@ -148,7 +148,9 @@ class _Run:
         (self.folder / "out").mkdir()
 
         def step() -> None:
-            join_sheets(self.planned, self.made, files, self.folder / "out", Watch())
+            joining = Joining(self.planned, files, self.folder / "out")
+            for made in self.made:
+                joining.take(made)
             write_manifest(self.planned.run, self.made, files, self.folder / "out" / MANIFEST)
 
         return timed(step)

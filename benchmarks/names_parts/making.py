@@ -76,7 +76,7 @@ def _a_piece(folder: Path) -> Iterator[str]:
     bench = open_bench(cache=folder / "cache", data=folder / "data", fonts=folder / "data", threads=1)
     names = open_list(job_with(folder / "job", PIECES), None, bench)
     planned = plan(names, Wanted(PIECES, PIECES), bench, Watch())
-    put_rows(names, planned, None, Watch())
+    list(put_rows(names, planned, None, Watch()))
     run = planned.run
     make_shard(planned.shards[0])  # draws the shared artwork, which is no piece's own cost
     (run.folder / "shard-000000.json").unlink()

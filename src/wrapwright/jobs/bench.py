@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import AbstractContextManager
 from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
@@ -19,8 +20,20 @@ Result = TypeVar("Result")
 class Pool(Protocol):
     """Runs one function over many requests; results come as they finish, each with its index."""
 
-    def map(self, function: Callable[[Request], Result], requests: Sequence[Request]) -> Iterator[tuple[int, Result]]:
-        """Yield (index, result) pairs."""
+    def map(self, function: Callable[[Request], Result], requests: Iterable[Request]) -> Iterator[tuple[int, Result]]:
+        """Yield (index, result) pairs; the requests are taken as they are needed."""
+        ...
+
+    def held(self, ready: Callable[[], None]) -> AbstractContextManager[HeldPool]:
+        """Give a pool whose workers stay from one map to the next; each does `ready` first."""
+        ...
+
+
+class HeldPool(Pool, Protocol):
+    """A pool for several things in one piece of work."""
+
+    def beside(self, work: Callable[[], Result]) -> Callable[[], Result]:
+        """Return what gives the result of some work that is done here, where it can be while the workers work."""
         ...
 
 

@@ -9,9 +9,10 @@ import shutil
 import subprocess
 import sys
 import time
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -24,14 +25,16 @@ from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.core.names.making.places import Order
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.names.make_names import MakeNames, make_names
-from wrapwright.jobs.names.making.parts import Files, join_sheets, write_manifest
+from wrapwright.jobs.names.making.parts import Files, Joining, write_manifest
 from wrapwright.jobs.names.making.planning import Planned, Wanted, pieces_of, plan, put_rows
 from wrapwright.jobs.names.making.running import made_shards
+from wrapwright.jobs.names.making.shard import make_shard
 from wrapwright.jobs.names.opening import open_list
 from wrapwright.jobs.names.values import NamesWaitError
 from wrapwright.jobs.open_bench import open_bench
 from wrapwright.jobs.show_schema import show_schema
 from wrapwright.jobs.verdict import ChecksSayNoError
+from wrapwright.outside.system.pool import HerePool
 
 ALL = frozenset({"all"})
 ASKED = ("--accept", "all", "--seconds", "0.1")
@@ -70,11 +73,11 @@ def sheets_made(
     names = open_list(job, None, bench)
     count = sum(1 for _ in pieces_of(names))
     planned = plan(names, Wanted(count, count, order, 0.1), bench, Watch())
-    put_rows(names, planned, None, Watch())
-    shards = made_shards(planned, bench, Watch())
+    list(put_rows(names, planned, None, Watch()))
     files = Files(planned.run.places.sheets, a_file)
     out.mkdir()
-    join_sheets(planned, shards, files, out, Watch())
+    joining = Joining(planned, files, out)
+    shards = made_shards(planned, planned.shards, partial(bench.pool.map, make_shard), Watch(), joining.take)
     write_manifest(planned.run, shards, files, out / "manifest.csv")
     return planned, manifest(out)
 
@@ -302,15 +305,15 @@ def test_a_full_disk_is_told_and_what_stood_is_kept(
     assert {one["state"] for one in rows} == {"made"}
 
 
-@dataclass
-class Late:
+@dataclass(frozen=True)
+class Late(HerePool):
     """A pool that begins once another process has made a shard, so that both make the others at once."""
 
     begun: Callable[[], None]
 
-    def map(self, function: Callable[[Any], Any], requests: Sequence[Any]) -> Iterator[tuple[int, Any]]:
+    def map(self, function: Callable[[Any], Any], requests: Iterable[Any]) -> Iterator[tuple[int, Any]]:
         self.begun()
-        yield from enumerate(map(function, requests))
+        yield from super().map(function, requests)
 
 
 @pytest.mark.usefixtures("lettered")

@@ -50,11 +50,52 @@ def test_workers_leave_ctrl_c_to_the_system() -> None:
     assert signal.getsignal(signal.SIGINT) is ours is not signal.SIG_DFL
 
 
+def test_held_processes_stay_and_begin_as_they_are_told() -> None:
+    with ProcessPool(2).held(_ready) as pool:
+        first = dict(pool.map(_where_ready, range(4)))
+        beside = pool.beside(os.getpid)
+        again = dict(pool.map(_where_ready, range(4)))
+        assert beside() == os.getpid()
+        assert {here for here, _ in again.values()} <= {here for here, _ in first.values()} != {os.getpid()}
+        assert all(ready for _, ready in [*first.values(), *again.values()])
+        with pytest.raises(WrapwrightError, match="worker process ended"):
+            list(pool.map(os._exit, [3, 3]))
+        assert dict(pool.map(math.factorial, [3, 4])) == {0: 6, 1: 24}  # new ones
+
+
+def test_requests_are_taken_as_they_are_needed() -> None:
+    taken: list[int] = []
+    pairs = ProcessPool(2).map(math.factorial, (taken.append(number) or number for number in range(100)))  # type: ignore[func-returns-value]
+    next(pairs)
+    pairs.close()  # type: ignore[attr-defined]
+    assert len(taken) <= 8
+
+
+def test_here_work_beside_is_done_when_it_is_asked_for() -> None:
+    done: list[int] = []
+    with HerePool().held() as pool:
+        beside = pool.beside(lambda: done.append(1))
+        assert not done
+        beside()
+    assert done == [1]
+
+
 def test_one_worker_or_one_request_stays_here() -> None:
     assert open_pool(1) == HerePool()
     assert open_pool(3) == ProcessPool(3)
     assert list(ProcessPool(4).map(_where, [CheckRequest(None, "")])) == [(0, os.getpid())]
     assert usable_cores() >= 1
+
+
+_SEEN: list[bool] = []
+
+
+def _ready() -> None:
+    _SEEN.append(True)
+
+
+def _where_ready(_number: int) -> tuple[int, bool]:
+    return os.getpid(), _SEEN == [True]
 
 
 def _where(_request: CheckRequest) -> int:

@@ -10,13 +10,12 @@ from wrapwright.core.base.findings import Severity
 from wrapwright.core.names.decisions import is_group_settled, is_settled
 from wrapwright.core.names.rules.repeats import Seen, repeat
 from wrapwright.core.names.values import Decision, Problem
-from wrapwright.jobs.bench import Bench, Watch
-from wrapwright.jobs.names.measuring import Measuring
+from wrapwright.jobs.bench import Bench, HeldPool, Watch
+from wrapwright.jobs.names.examining import examined
 from wrapwright.jobs.names.opening import NamesList, open_list
 from wrapwright.jobs.names.values import CheckNames, Counted, Listed, NamesChecked, NamesWaitError, Read, State
 
 MOST_LISTED = 10_000  # problems that wait, and as many others; all are counted
-_STEP = 200
 
 
 def check_names(request: CheckNames, bench: Bench, watch: Watch) -> NamesChecked:
@@ -32,17 +31,26 @@ def check_names(request: CheckNames, bench: Bench, watch: Watch) -> NamesChecked
 
 
 def ready_names(request: CheckNames, bench: Bench, watch: Watch) -> tuple[NamesList, NamesChecked]:
-    """Return a list of which every row is either to be made or skipped by the user, and its check.
+    """Return a list opened, and its check; as `ready_list`.
 
     Raises:
-        NamesWaitError: kind checks, when a problem waits for a decision.
         WrapwrightError: the job or its table cannot be read.
     """
     names = open_list(request.job, request.text, bench)
-    checked = checked_list(names, bench, watch)
+    return names, ready_list(names, bench, watch)
+
+
+def ready_list(names: NamesList, bench: Bench, watch: Watch, pool: HeldPool | None = None) -> NamesChecked:
+    """Return the check of a list of which every row is either to be made or skipped by the user; `pool` measures them.
+
+    Raises:
+        NamesWaitError: kind checks, when a problem waits for a decision.
+        WrapwrightError: the table cannot be read.
+    """
+    checked = checked_list(names, bench, watch, pool)
     if checked.waiting:
         raise NamesWaitError(checked)
-    return names, checked
+    return checked
 
 
 @dataclass
@@ -84,12 +92,12 @@ class Tally:
             chosen.append(Listed(problem, state))
 
 
-def checked_list(names: NamesList, bench: Bench, watch: Watch) -> NamesChecked:
+def checked_list(names: NamesList, bench: Bench, watch: Watch, pool: HeldPool | None = None) -> NamesChecked:
     """Return the check of an opened list; as `check_names`."""
     from wrapwright.jobs.names.signing import signed_words, since
 
     tally = Tally(Seen(names.mapping.who))
-    for one, problems in examined(names, bench, watch):
+    for one, problems in examined(names, bench, watch, pool):
         tally.take(one)
         for problem in problems:
             tally.tell(problem, settled=is_settled(problem, one.decision))
@@ -115,15 +123,6 @@ def checked_list(names: NamesList, bench: Bench, watch: Watch) -> NamesChecked:
         sha256=names.sha256,
         signed=signed_words(since(names)),
     )
-
-
-def examined(names: NamesList, bench: Bench, watch: Watch) -> Iterator[tuple[Read, tuple[Problem, ...]]]:
-    """Yield each row with all that is doubtful in it by itself; of a skipped row nothing is told."""
-    measuring = Measuring(names, bench)
-    for count, one in enumerate(names.rows()):
-        if count % _STEP == 0:
-            watch.step(f"checking row {one.row.number}", 0.05 + 0.9 * (1.0 - 1.0 / (1.0 + count / 10_000)))
-        yield one, () if one.skipped else measuring.problems(one)
 
 
 def group_problems(names: NamesList, seen: Seen) -> Iterator[Problem]:

@@ -10,7 +10,8 @@ from wrapwright.core.names.decisions import Decisions, decided, is_group_settled
 from wrapwright.core.names.rules.repeats import Seen
 from wrapwright.core.names.values import Cells, Problem
 from wrapwright.jobs.bench import Bench, Watch
-from wrapwright.jobs.names.checking import examined, group_problems
+from wrapwright.jobs.names.checking import group_problems
+from wrapwright.jobs.names.examining import examined
 from wrapwright.jobs.names.opening import NamesList, no_row, open_list
 from wrapwright.jobs.names.values import DecideNames, NamesDecided, Read
 

@@ -3,23 +3,28 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
 from wrapwright.core.base.findings import Finding
 from wrapwright.core.names.making.places import Order
-from wrapwright.jobs.bench import Bench, Watch
+from wrapwright.jobs.bench import Bench, HeldPool, Watch
 
 if TYPE_CHECKING:
-    from wrapwright.jobs.names.making.parts import Counts
+    from wrapwright.core.checks.facts import Facts
+    from wrapwright.core.sheet.cut.values import CutList
+    from wrapwright.jobs.names.making.parts import Counts, Files
     from wrapwright.jobs.names.making.planning import Planned, Wanted
+    from wrapwright.jobs.names.making.values import ShardMade
     from wrapwright.jobs.names.opening import NamesList
     from wrapwright.jobs.names.values import NamesChecked
 
 SHEETS_A_FILE = 500
+_LONG_BYTES = 20_000  # a table of more has rows enough for workers, who measure its texts too
 
 
 @dataclass(frozen=True)
@@ -73,75 +78,107 @@ def make_names(request: MakeNames, bench: Bench, watch: Watch) -> NamesMade:
         WrapwrightError: the job or its list cannot be read, the rows asked for are not there, or the folder must not
             be written.
     """
-    from wrapwright.jobs.names.checking import ready_names
+    from wrapwright.jobs.names.checking import ready_list
+    from wrapwright.jobs.names.making.shard import ready
+    from wrapwright.jobs.names.opening import open_list
     from wrapwright.jobs.names.spread.spreading import Spread, check_spread
-    from wrapwright.jobs.names.values import CheckNames
     from wrapwright.outside.system.delivery import delivery
 
     if request.sheets_a_file < 1:
         raise WrapwrightError(Kind.USAGE, "A file holds at least 1 sheet.", where="sheets a file")
     check_spread(Spread(request.cluster, request.place))
-    with delivery(request.folder, force=request.force) as folder:
-        names, checked = ready_names(CheckNames(request.job), bench, _within(watch, 0.0, 0.15))
-        made = _made(names, _wanted(names, checked, request), request, folder, bench, watch, checked.signed)
+    with delivery(request.folder, force=request.force) as folder, bench.pool.held(ready) as pool:
+        names = open_list(request.job, None, bench)
+        long = names.table.file.stat().st_size > _LONG_BYTES
+        checked = ready_list(names, bench, _within(watch, 0.0, 0.15), pool if long else None)
+        made = _made(_Making(names, _wanted(names, checked, request), request, folder, bench, pool), watch, checked)
         return replace(made, signed=checked.signed)
 
 
-def _made(
-    names: NamesList,
-    wanted: Wanted,
-    request: MakeNames,
-    folder: Path,
-    bench: Bench,
-    watch: Watch,
-    signed: tuple[str, ...],
-) -> NamesMade:
-    from wrapwright.jobs.names.making.papers import cuts_of, papers_of
-    from wrapwright.jobs.names.making.parts import MANIFEST, Files, join_sheets, write_manifest
-    from wrapwright.jobs.names.making.planning import plan, put_rows
+@dataclass(frozen=True, eq=False)
+class _Making:
+    """What one making works with."""
+
+    names: NamesList
+    wanted: Wanted
+    request: MakeNames
+    folder: Path
+    bench: Bench
+    pool: HeldPool
+
+
+def _made(one: _Making, watch: Watch, checked: NamesChecked) -> NamesMade:
+    from wrapwright.jobs.names.making.parts import MANIFEST, Files, write_manifest
+    from wrapwright.jobs.names.making.planning import plan
     from wrapwright.jobs.names.making.reporting import Told, names_report
-    from wrapwright.jobs.names.making.running import made_shards, make_room_for_runs
-    from wrapwright.jobs.names.spread.spreading import Spread, spread_over
+    from wrapwright.jobs.names.making.running import make_room_for_runs
     from wrapwright.jobs.verdict import stand_or_stop
     from wrapwright.jobs.work.judging import judged
     from wrapwright.outside.jobfile.report import report_text
 
-    planned = plan(names, wanted, bench, watch)
+    names, folder = one.names, one.folder
+    planned = plan(names, one.wanted, one.bench, watch)
     run = planned.run
-    findings, facts = judged(planned.composed, Watch(cancelled=watch.cancelled), accepted=request.accept)
+    findings, facts = judged(planned.composed, Watch(cancelled=watch.cancelled), accepted=one.request.accept)
     stand_or_stop(findings)
-    put_rows(names, planned, wanted.rows, watch)
     make_room_for_runs(run.folder.parent, [run.folder])
-    with spread_over(Spread(request.cluster, request.place), names, planned, bench) as over:
-        shards = made_shards(planned, bench, watch, over)
-    files = Files(run.places.sheets, request.sheets_a_file)
-    join_sheets(planned, shards, files, folder, watch)
+    papers = one.pool.beside(partial(_papers, planned, findings, facts, one.bench))
+    files = Files(run.places.sheets, one.request.sheets_a_file)
+    shards = _shards(one, planned, files, watch)
     counts = write_manifest(run, shards, files, folder / MANIFEST)
     _some_made(counts.pieces, counts.reasons)
-    watch.step("writing the papers", 0.93)
-    cuts = cuts_of(planned)
-    for name, data in papers_of(planned, cuts, findings, facts, bench):
+    watch.step("writing the papers", 0.9)
+    cuts, written = papers()
+    for name, data in written:
         (folder / name).write_bytes(data)
-    _lists(names, planned, wanted, counts, folder, bench, watch)
-    told = Told(names, planned, cuts, findings, facts, counts, files, signed)
+    _lists(one, planned, counts, watch)
+    told = Told(names, planned, cuts, findings, facts, counts, files, checked.signed)
     report = report_text(names_report(told, sorted(folder.iterdir())))
     (folder / "report.json").write_text(report, encoding="utf-8", newline="\n")
     watch.step("handing over", 0.99)
     return NamesMade(json.loads(report), findings)
 
 
-def _lists(
-    names: NamesList, planned: Planned, wanted: Wanted, counts: Counts, folder: Path, bench: Bench, watch: Watch
-) -> None:
-    """Write the contact sheet and the handling list."""
+def _shards(one: _Making, planned: Planned, files: Files, watch: Watch) -> tuple[ShardMade, ...]:
+    """Return the shards, made here or on a cluster, their sheets joined into files as they come."""
+    from wrapwright.jobs.names.making.parts import Joining
+    from wrapwright.jobs.names.making.planning import put_rows
+    from wrapwright.jobs.names.making.running import made_shards
+    from wrapwright.jobs.names.making.shard import make_shard
+    from wrapwright.jobs.names.spread.spreading import Spread, spread_over
+    from wrapwright.outside.system.pool import HerePool
+
+    joining = Joining(planned, files, one.folder)
+    pool = one.pool if len(planned.shards) > 1 else HerePool()
+    with spread_over(Spread(one.request.cluster, one.request.place), one.names, planned, one.bench) as over:
+        coming = put_rows(one.names, planned, one.wanted.rows, watch)
+        return made_shards(planned, coming, over or partial(pool.map, make_shard), watch, joining.take)
+
+
+def _papers(
+    planned: Planned, findings: Sequence[Finding], facts: Facts, bench: Bench
+) -> tuple[CutList, list[tuple[str, bytes]]]:
+    """Return the papers that do not hang on what becomes of single rows."""
+    from wrapwright.jobs.names.making.papers import cuts_of, papers_of
+
+    cuts = cuts_of(planned)
+    return cuts, list(papers_of(planned, cuts, findings, facts, bench))
+
+
+def _lists(one: _Making, planned: Planned, counts: Counts, watch: Watch) -> None:
+    """Write the contact sheet and, meanwhile where there are workers, the handling list."""
     from wrapwright.jobs.names.contact.contact import contact_pdf
     from wrapwright.jobs.names.contact.handling import handling_pdf
 
-    rows, refused = wanted.rows, counts.reasons
-    contact = _within(watch, 0.95, 0.97)
-    contact_pdf(names, planned, folder / "contact.pdf", bench, contact, rows=rows, refused=refused)
-    handling = _within(watch, 0.97, 0.99)
-    handling_pdf(names, planned, folder / "handling.pdf", bench, handling, rows=rows, refused=refused)
+    asked: dict[str, Any] = {"rows": one.wanted.rows, "refused": counts.reasons}
+    watch.step("drawing the contact sheet", 0.93)
+    quiet = Watch(cancelled=watch.cancelled)
+    contact = one.pool.beside(
+        partial(contact_pdf, one.names, planned, one.folder / "contact.pdf", one.bench, quiet, **asked)
+    )
+    handling = one.folder / "handling.pdf"
+    handling_pdf(one.names, planned, handling, replace(one.bench, pool=one.pool), _within(watch, 0.93, 0.99), **asked)
+    contact()
 
 
 def _wanted(names: NamesList, checked: NamesChecked, request: MakeNames) -> Wanted:

@@ -6,11 +6,12 @@ import multiprocessing
 import os
 import signal
 import threading
-from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
+from collections.abc import Callable, Iterable, Iterator
+from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, ThreadPoolExecutor, wait
 from concurrent.futures.process import BrokenProcessPool
-from dataclasses import dataclass
-from itertools import islice
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from itertools import chain, islice
 from multiprocessing.connection import wait as wait_for
 from typing import TypeVar
 
@@ -20,6 +21,10 @@ Request = TypeVar("Request")
 Result = TypeVar("Result")
 
 _AHEAD = 2  # requests a worker that are handed over before their turn: so many that none waits, and no more
+
+
+def _nothing() -> None:
+    """Do nothing."""
 
 
 class WorkerDiedError(WrapwrightError):
@@ -38,10 +43,19 @@ class WorkerDiedError(WrapwrightError):
 class HerePool:
     """Runs the requests one after another in this process."""
 
-    def map(self, function: Callable[[Request], Result], requests: Sequence[Request]) -> Iterator[tuple[int, Result]]:
+    def map(self, function: Callable[[Request], Result], requests: Iterable[Request]) -> Iterator[tuple[int, Result]]:
         """Yield (index, result) in the order of the requests."""
         for index, request in enumerate(requests):
             yield index, function(request)
+
+    def beside(self, work: Callable[[], Result]) -> Callable[[], Result]:
+        """Return what gives the work's result: it is done when that is asked for."""
+        return work
+
+    @contextmanager
+    def held(self, ready: Callable[[], None] = _nothing) -> Iterator[HerePool]:
+        """Give this pool itself."""
+        yield self
 
 
 @dataclass(frozen=True)
@@ -50,28 +64,65 @@ class ProcessPool:
 
     workers: int
 
-    def map(self, function: Callable[[Request], Result], requests: Sequence[Request]) -> Iterator[tuple[int, Result]]:
-        """Yield (index, result) as they finish.
-
-        Only a few requests are handed over before their turn, so that a long list of them costs no memory. The first
-        error of a request is raised here and the requests that have not begun are dropped; so they are when the caller
-        stops listening. The processes end when this one does, however that comes about.
+    def map(self, function: Callable[[Request], Result], requests: Iterable[Request]) -> Iterator[tuple[int, Result]]:
+        """Yield (index, result) as they finish; as `HeldPool.map`; the processes end with it; one request stays here.
 
         Raises:
             WorkerDiedError: kind fault, when a process ended without an answer.
         """
-        if len(requests) <= 1 or self.workers <= 1:
-            yield from HerePool().map(function, requests)
+        coming = iter(requests)
+        first = list(islice(coming, 2))
+        if len(first) < 2 or self.workers <= 1:
+            yield from HerePool().map(function, chain(first, coming))
             return
-        # spawn everywhere: a forked copy of a process with threads may hang, and Windows has no fork.
-        context = multiprocessing.get_context("spawn")
-        workers = min(self.workers, len(requests))
-        executor = ProcessPoolExecutor(workers, mp_context=context, initializer=_begin)
+        with self.held() as pool:
+            yield from pool.map(function, chain(first, coming))
+
+    @contextmanager
+    def held(self, ready: Callable[[], None] = _nothing) -> Iterator[HeldPool]:
+        """Give a pool whose processes are kept from one map to the next.
+
+        Args:
+            ready: what each process does first, such as importing what it will need; must pickle.
+        """
+        pool = HeldPool(self.workers, ready)
+        try:
+            yield pool
+        finally:
+            pool.close()
+
+
+@dataclass
+class HeldPool:
+    """Processes that are kept until it is closed, and a thread of this process for work beside theirs.
+
+    Attributes:
+        workers: how many processes.
+        ready: what each does first.
+    """
+
+    workers: int
+    ready: Callable[[], None] = _nothing
+    _processes: ProcessPoolExecutor | None = field(default=None, init=False)
+    _thread: ThreadPoolExecutor | None = field(default=None, init=False)
+
+    def map(self, function: Callable[[Request], Result], requests: Iterable[Request]) -> Iterator[tuple[int, Result]]:
+        """Yield (index, result) as they finish.
+
+        Only a few requests are handed over before their turn, and they are taken from `requests` only then, so that a
+        long list of them costs no memory. The first error of a request is raised here and the requests that have not
+        begun are dropped; so they are when the caller stops listening. The processes end when this one does, however
+        that comes about; after one has died the next map starts new ones.
+
+        Raises:
+            WorkerDiedError: kind fault, when a process ended without an answer.
+        """
+        executor = self._executor()
         waiting = iter(enumerate(requests))
         under_way: dict[Future[Result], int] = {}
         try:
             while True:
-                for index, request in islice(waiting, _AHEAD * workers - len(under_way)):
+                for index, request in islice(waiting, _AHEAD * self.workers - len(under_way)):
                     under_way[executor.submit(function, request)] = index
                 if not under_way:
                     return
@@ -79,17 +130,51 @@ class ProcessPool:
                 for future in done:
                     yield under_way.pop(future), future.result()
         except BrokenProcessPool as error:
+            self._end_processes()
             raise WorkerDiedError from error
         finally:
-            executor.shutdown(wait=True, cancel_futures=True)
+            for future in under_way:
+                future.cancel()
+
+    def beside(self, work: Callable[[], Result]) -> Callable[[], Result]:
+        """Return what waits for the work's result; it is done meanwhile by a thread, one work after another."""
+        if self._thread is None:
+            self._thread = ThreadPoolExecutor(1)
+        return self._thread.submit(work).result
+
+    @contextmanager
+    def held(self, ready: Callable[[], None] = _nothing) -> Iterator[HeldPool]:
+        """Give this pool itself; whoever holds it closes it."""
+        yield self
+
+    def close(self) -> None:
+        """End the processes and the thread; what has not begun is dropped."""
+        self._end_processes()
+        if self._thread is not None:
+            self._thread.shutdown(wait=True, cancel_futures=True)
+
+    def _executor(self) -> ProcessPoolExecutor:
+        if self._processes is None:
+            # spawn everywhere: a forked copy of a process with threads may hang, and Windows has no fork.
+            context = multiprocessing.get_context("spawn")
+            self._processes = ProcessPoolExecutor(
+                self.workers, mp_context=context, initializer=_begin, initargs=(self.ready,)
+            )
+        return self._processes
+
+    def _end_processes(self) -> None:
+        if self._processes is not None:
+            self._processes.shutdown(wait=True, cancel_futures=True)
+            self._processes = None
 
 
-def _begin() -> None:
+def _begin(ready: Callable[[], None]) -> None:
     """Begin as a worker: Ctrl-C ends it at once, nothing printed, and so does the end of the one that started it."""
     signal.signal(signal.SIGINT, signal.SIG_DFL)
     parent = multiprocessing.parent_process()
     if parent is not None:
         threading.Thread(target=_end_with, args=(parent.sentinel,), daemon=True).start()
+    ready()
 
 
 def _end_with(sentinel: int) -> None:

@@ -32,7 +32,7 @@ def planned_of(job: Path, bench: Bench, order: Order = "rows") -> Planned:
     names = open_list(job, None, bench)
     count = sum(1 for _ in pieces_of(names))
     planned = plan(names, Wanted(count, count, order, 0.1), bench, Watch())
-    put_rows(names, planned, None, Watch())
+    list(put_rows(names, planned, None, Watch()))
     return planned
 
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
@@ -14,7 +14,9 @@ from tests.jobs.names.making.test_pieces import planned_of
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.jobs.bench import Bench, Watch
-from wrapwright.jobs.names.making.running import made_shards, make_room_for_runs, time_words
+from wrapwright.jobs.names.making.running import Over, made_shards, make_room_for_runs, time_words
+from wrapwright.jobs.names.making.shard import make_shard
+from wrapwright.jobs.names.making.values import ShardMade
 from wrapwright.outside.system.pool import WorkerDiedError
 
 ROWS = "name\n" + "".join(f"{letter}da\n" for letter in "ABCDEFGHIJKL")
@@ -27,7 +29,7 @@ class Frail:
     lives: list[int]
     asked: list[int] = field(default_factory=list)
 
-    def map(self, function: Callable[[Any], Any], requests: Sequence[Any]) -> Iterator[tuple[int, Any]]:
+    def map(self, function: Callable[[Any], Any], requests: Iterable[Any]) -> Iterator[tuple[int, Any]]:
         left = self.lives.pop(0)
         for index, request in enumerate(requests):
             if index == left:
@@ -36,34 +38,40 @@ class Frail:
             yield index, function(request)
 
 
+def over(pool: Any) -> Over:
+    return lambda coming: pool.map(make_shard, coming)
+
+
 def test_what_a_dead_worker_left_is_made_by_another(written: Written, bench: Bench) -> None:
     planned = planned_of(written(TEXT, ROWS), bench)
     said: list[str] = []
     pool = Frail([2, 1, 99])
+    handed: list[ShardMade] = []
     watch = Watch(lambda words, _share: said.append(words))
-    shards = made_shards(planned, replace(bench, pool=pool), watch)
+    shards = made_shards(planned, planned.shards, over(pool), watch, handed.append)
     assert [one.number for one in shards] == [one.number for one in planned.shards]
     assert pool.asked == [one.number for one in planned.shards]  # none twice
+    assert sorted(one.number for one in handed) == pool.asked  # and each handed on once
     assert said[-1].startswith("making: 12 of 12 pieces, ")
-    assert made_shards(planned, replace(bench, pool=Frail([0])), Watch()) == shards  # all stand: nobody is asked
+    assert made_shards(planned, planned.shards, over(Frail([0])), Watch()) == shards  # all stand: nobody is asked
 
 
 def test_a_worker_that_dies_over_one_shard_again_is_told(written: Written, bench: Bench) -> None:
     planned = planned_of(written(TEXT, ROWS), bench)
     pool = Frail([1, 0, 99])
     with pytest.raises(WorkerDiedError) as caught:
-        made_shards(planned, replace(bench, pool=pool), Watch())
+        made_shards(planned, planned.shards, over(pool), Watch())
     assert caught.value.kind is Kind.FAULT
     assert pool.asked == [0]
 
 
 def test_a_spoilt_shard_is_made_again(written: Written, bench: Bench) -> None:
     planned = planned_of(written(TEXT, ROWS), bench)
-    shards = made_shards(planned, bench, Watch())
+    shards = made_shards(planned, planned.shards, over(bench.pool), Watch())
     file = planned.run.folder / shards[1].file
     whole = file.read_bytes()
     file.write_bytes(whole[:-100])
-    assert made_shards(planned, bench, Watch()) == shards
+    assert made_shards(planned, planned.shards, over(bench.pool), Watch()) == shards
     assert file.read_bytes() == whole
 
 
@@ -72,7 +80,7 @@ def test_stopping_is_heard_between_shards(written: Written, bench: Bench) -> Non
     steps: list[str] = []
     watch = Watch(lambda words, _share: steps.append(words), lambda: len(steps) > 1)
     with pytest.raises(WrapwrightError) as caught:
-        made_shards(planned, bench, watch)
+        made_shards(planned, planned.shards, over(bench.pool), watch)
     assert caught.value.kind is Kind.STOPPED
     assert 0 < len(list(planned.run.folder.glob("shard-*.json"))) < len(planned.shards)
 

@@ -37,7 +37,7 @@ def test_fonts_and_a_kept_blank_go_along(tmp_path: Path, kept: Kept) -> None:
     add_blank(AddBlank("Small can", readings), bench, Watch())
     names = open_list(job, None, bench)
     planned = plan(names, Wanted(40, 40, seconds=0.0), bench, Watch())
-    put_rows(names, planned, None, Watch())
+    list(put_rows(names, planned, None, Watch()))
     place = open_place(str(tmp_path / "place"))
     digest = put_inputs(planned.run, names.opened, names.asked.file, bench, place)
     inputs = pickle.loads(place.bytes_of(part_name(digest)) or b"")

@@ -46,7 +46,7 @@ def planned(job: Path, kept: Kept) -> tuple[NamesList, Planned, Bench]:
     bench = kept("worker")
     names = open_list(job, None, bench)
     found = plan(names, Wanted(40, 40, seconds=0.0), bench, Watch())
-    put_rows(names, found, None, Watch())
+    list(put_rows(names, found, None, Watch()))
     return names, found, bench
 
 

@@ -33,14 +33,20 @@ def test_every_page_stands_once_and_in_order(tmp_path: Path, count: int) -> None
 
 def test_pages_look_as_they_did_and_keep_their_words(tmp_path: Path) -> None:
     """Held against what pdfium draws of each part: fonts, what is inherited from above, odd names and strings."""
-    from wrapwright.outside.documents.names.handling import HandlingList, TrayGroup, TrayLine, handling_pages
+    from wrapwright.outside.documents.names.handling import (
+        HandlingList,
+        TrayGroup,
+        TrayLine,
+        handling_part,
+        handling_words,
+    )
 
     data = HandlingList("Crew", "All.", ("So.",), ("Hot.",), [TrayGroup("Stack 1", 110)], "Foot (1)", "", "A4")
     lines = (TrayLine(number, f"Zoë (Ångst) \\ {number}", number + 1, "mug", 1) for number in range(1, 111))
     parts = []
-    for number, made in enumerate(handling_pages(data, lines, cache=tmp_path / "cache")):
+    for number, made in enumerate(handling_words(data, lines)):
         parts.append(tmp_path / f"{number}.pdf")
-        parts[-1].write_bytes(made)
+        parts[-1].write_bytes(handling_part(made, cache=tmp_path / "cache", on=""))
     parts.append(tmp_path / "odd.pdf")
     with pikepdf.new() as pdf:
         pdf.add_blank_page(page_size=(90, 60))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tempfile
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from wrapwright.outside.documents.names.handling import HandlingList, TrayGroup, TrayLine
 
 _NONE: Mapping[int, str] = {}
+_A_PART = 90  # pieces or so on the pages that are set together
 
 
 def handling_pdf(
@@ -36,7 +38,7 @@ def handling_pdf(
         names: the list.
         planned: which piece lies where.
         file: where it goes.
-        bench: for its cache.
+        bench: for its cache, and its pool, which sets the pages.
         watch: asked whether to stop, told how far it is.
         rows: numbers of the rows that are made; None: all.
         refused: rows that could not be made, with the reason: their lines say so.
@@ -44,19 +46,38 @@ def handling_pdf(
     Raises:
         WrapwrightError: set-up, when the base face is missing.
     """
-    from wrapwright.outside.documents.names.handling import handling_pages
+    from wrapwright.outside.documents.names.handling import handling_words
     from wrapwright.outside.pdf.listed.joining import joined_pdf
 
     data = _list_of(planned, len(refused))
     lines = tray_lines(names, planned, rows, refused)
     with tempfile.TemporaryDirectory(prefix="wrapwright-") as folder:
-        parts = []
-        for number, pages in enumerate(handling_pages(data, lines, cache=bench.folders.cache)):
-            watch.step("writing the handling list", 0.95)
-            part = Path(folder) / f"{number:06d}.pdf"
-            part.write_bytes(pages)
-            parts.append(part)
-        joined_pdf(parts, file, title=data.title, on=data.date)
+        asked = (
+            _SetPages(words, data.date, bench.folders.cache, Path(folder) / f"{number:06d}.pdf")
+            for number, words in enumerate(handling_words(data, lines))
+        )
+        parts: dict[int, Path] = {}
+        for number, part in bench.pool.map(_pages_set, asked):
+            parts[number] = part
+            watch.step("writing the handling list", len(parts) * _A_PART / max(planned.run.places.pieces, 1))
+        joined_pdf([parts[number] for number in range(len(parts))], file, title=data.title, on=data.date)
+
+
+@dataclass(frozen=True)
+class _SetPages:
+    """Set a few pages of the list into a file."""
+
+    words: Mapping[str, object]
+    on: str
+    cache: Path
+    file: Path
+
+
+def _pages_set(request: _SetPages) -> Path:
+    from wrapwright.outside.documents.names.handling import handling_part
+
+    request.file.write_bytes(handling_part(request.words, cache=request.cache, on=request.on))
+    return request.file
 
 
 def tray_lines(

@@ -11,9 +11,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from wrapwright.core.base.errors import unusable
-from wrapwright.jobs.bench import Watch
 from wrapwright.jobs.names.making.planning import SKIPPED, Planned
-from wrapwright.jobs.names.making.values import Run, ShardMade
+from wrapwright.jobs.names.making.values import Run, ShardMade, ShardRequest
 
 if TYPE_CHECKING:
     from wrapwright.outside.pdf.listed.merging import Pages
@@ -23,7 +22,6 @@ COLUMNS = (
     "row", "piece", "code", "state", "reason", "name", "sheet", "file", "page",
     "x_mm", "y_mm", "width_mm", "height_mm", "turn_deg", "row_sha256", "sha256",
 )  # fmt: skip
-_FROM, _TO = 0.85, 0.93
 
 
 @dataclass(frozen=True)
@@ -58,42 +56,74 @@ class Counts:
     reasons: Mapping[int, str] = field(default_factory=dict)
 
 
-def join_sheets(planned: Planned, shards: Sequence[ShardMade], files: Files, folder: Path, watch: Watch) -> None:
-    """Write the files of sheets into a folder.
+@dataclass
+class Joining:
+    """Joins shards into the files of sheets, each file as soon as all of its shards stand.
 
-    Raises:
-        WrapwrightError: unusable, when they cannot be written, or a shard has been deleted meanwhile.
+    Attributes:
+        planned: the run.
+        files: which sheets stand in which file.
+        folder: where they go.
     """
-    from wrapwright.jobs.names.making.base import colour_of
-    from wrapwright.outside.pdf.listed.merging import merged_pdf
-    from wrapwright.outside.pdf.metadata import About
-    from wrapwright.outside.system.installed import version
 
-    job, names = planned.composed.opened.job, files.names
-    about = About(job.title, f"Wrapwright {version()}", job.date.isoformat() if job.date else "")
-    colour = colour_of(planned.composed)
-    for number, name in enumerate(names):
-        watch.step(
-            f"joining the sheets: file {number + 1} of {len(names)}", _FROM + (_TO - _FROM) * number / len(names)
-        )
-        first = number * files.a_file
-        pages = _pages(planned, shards, first, min(first + files.a_file, files.sheets))
+    planned: Planned
+    files: Files
+    folder: Path
+    made: dict[int, ShardMade] = field(default_factory=dict)
+    waiting: list[set[int]] = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Note which shards each file waits for."""
+        self.waiting = [set() for _ in self.files.names]
+        for shard in self.planned.shards:
+            for number in self._files_of(shard):
+                self.waiting[number].add(shard.number)
+
+    def take(self, made: ShardMade) -> None:
+        """Take a shard, and write the files that waited for it alone.
+
+        Raises:
+            WrapwrightError: unusable, when a file cannot be written, or a shard has been deleted meanwhile.
+        """
+        self.made[made.number] = made
+        for number in self._files_of(self.planned.shards[made.number]):
+            self.waiting[number].discard(made.number)
+            if not self.waiting[number]:
+                self._write(number)
+
+    def _files_of(self, shard: ShardRequest) -> range:
+        return range(shard.first // self.files.a_file, (shard.last - 1) // self.files.a_file + 1)
+
+    def _write(self, number: int) -> None:
+        from wrapwright.jobs.names.making.base import colour_of
+        from wrapwright.outside.pdf.listed.merging import merged_pdf
+        from wrapwright.outside.pdf.metadata import About
+        from wrapwright.outside.system.installed import version
+
+        composed, name = self.planned.composed, self.files.names[number]
+        job = composed.opened.job
+        about = About(job.title, f"Wrapwright {version()}", job.date.isoformat() if job.date else "")
         try:
-            merged_pdf(pages, colour, about=about, file=folder / name)
+            merged_pdf(self._pages(number), colour_of(composed), about=about, file=self.folder / name)
         except OSError as error:
             remedy = "Free some room; what was made so far is kept in the cache."
             raise unusable(f"{name} cannot be written: {error.strerror or error}.", remedy=remedy) from error
 
+    def _pages(self, number: int) -> list[Pages]:
+        """Return where the sheets of a file stand in the shards."""
+        from wrapwright.outside.pdf.listed.merging import Pages
 
-def _pages(planned: Planned, shards: Sequence[ShardMade], first: int, last: int) -> list[Pages]:
-    """Return where the sheets from `first` to before `last` stand in the shards."""
-    from wrapwright.outside.pdf.listed.merging import Pages
-
-    return [
-        Pages(planned.run.folder / made.file, max(first, one.first) - one.first, min(last, one.last) - one.first)
-        for one, made in zip(planned.shards, shards, strict=True)
-        if one.first < last and one.last > first
-    ]
+        first = number * self.files.a_file
+        last = min(first + self.files.a_file, self.files.sheets)
+        return [
+            Pages(
+                self.planned.run.folder / self.made[one.number].file,
+                max(first, one.first) - one.first,
+                min(last, one.last) - one.first,
+            )
+            for one in self.planned.shards
+            if one.first < last and one.last > first
+        ]
 
 
 def write_manifest(run: Run, shards: Sequence[ShardMade], files: Files, file: Path) -> Counts:

@@ -223,10 +223,10 @@ def _shards(run: Run) -> Iterator[ShardRequest]:
         yield ShardRequest(run, number, first, min(first + sheets, run.places.sheets))
 
 
-def put_rows(names: NamesList, planned: Planned, rows: frozenset[int] | None, watch: Watch) -> int:
-    """Write each shard's rows into the run's folder, in the order of its places; return how many rows are skipped.
+def put_rows(names: NamesList, planned: Planned, rows: frozenset[int] | None, watch: Watch) -> Iterator[ShardRequest]:
+    """Yield the shards in order, the rows of each written into the run's folder before, in the order of its places.
 
-    The skipped ones are written beside them. What stands there already is not written anew.
+    After the last one the rows that are skipped stand there too. What stands there already is not written anew.
 
     Raises:
         WrapwrightError: fault, when the list has fewer rows than it had when it was counted; unusable, when nothing
@@ -240,7 +240,7 @@ def put_rows(names: NamesList, planned: Planned, rows: frozenset[int] | None, wa
     pieces = _counted(names, rows, skipped)
     digest_of = _digests(names)
     for shard in planned.shards:
-        watch.step("reading the list", 0.2)
+        _go_on(watch)
         numbers = [piece for sheet in range(shard.first, shard.last) for piece in run.places.on(sheet)]
         found = list(islice(pieces, len(numbers)))
         if len(found) < len(numbers):
@@ -252,10 +252,15 @@ def put_rows(names: NamesList, planned: Planned, rows: frozenset[int] | None, wa
             inputs = {written: digest_of(written) for written in row.pictures.values()}
             lines.append(put_row(row, piece, row.fields.get(who, ""), inputs))
         put_file(run.folder / shard_name(shard.number, "rows"), "".join(line + "\n" for line in lines))
+        yield shard
     if next(pieces, None) is not None:
         raise WrapwrightError(Kind.FAULT, "the list has become longer while it was read.", remedy="Make it again.")
     put_file(run.folder / SKIPPED, "".join(line + "\n" for line in skipped))
-    return len(skipped)
+
+
+def _go_on(watch: Watch) -> None:
+    """Stop if the user asked for it; how far it is, the making tells."""
+    Watch(cancelled=watch.cancelled).step("", 0.0)
 
 
 def _counted(names: NamesList, rows: frozenset[int] | None, skipped: list[str]) -> Iterator[tuple[int, Row]]:

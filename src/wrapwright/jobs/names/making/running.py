@@ -1,61 +1,110 @@
-"""Make the shards of a run over the bench's workers, and keep the runs that stand in the cache within their room."""
+"""Make the shards of a run over workers, here or elsewhere, and keep the cache of runs within its room."""
 
 from __future__ import annotations
 
 import contextlib
 import shutil
 import time
-from collections.abc import Callable, Iterator, Sequence
+from collections import deque
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from wrapwright.jobs.bench import Bench, Watch
+from wrapwright.jobs.bench import Watch
 from wrapwright.jobs.names.making.planning import Planned
 from wrapwright.jobs.names.making.values import ShardMade, ShardRequest
 
-# Makes shards somewhere else: (index, shard) as they finish.
-Over = Callable[[Sequence[ShardRequest]], Iterator[tuple[int, ShardMade]]]
+# Makes shards: (index, shard) as they finish; they are asked for as workers come free.
+Over = Callable[[Iterable[ShardRequest]], Iterator[tuple[int, ShardMade]]]
 
 KEPT_BYTES = 2_000_000_000  # of all runs
 _SPARED_S = 3600.0  # a run that was written to so lately may be in use
 _FROM, _TO = 0.25, 0.85  # of the whole making
 
 
-def made_shards(planned: Planned, bench: Bench, watch: Watch, over: Over | None = None) -> tuple[ShardMade, ...]:
+def _nothing(_made: ShardMade) -> None:
+    """Do nothing."""
+
+
+def made_shards(
+    planned: Planned,
+    coming: Iterable[ShardRequest],
+    over: Over,
+    watch: Watch,
+    done: Callable[[ShardMade], None] = _nothing,
+) -> tuple[ShardMade, ...]:
     """Return all shards of a run, in order; those that stand are not made again.
 
-    They are made by the bench's pool, or by `over`. A worker that dies is replaced and its shards are made again, once;
-    when that gets no further it is told.
+    A worker that dies is replaced and its shards are made again, once; when that gets no further it is told.
+
+    Args:
+        planned: the run.
+        coming: its shards, each when its rows are put ready; asked for as workers come free.
+        over: makes them.
+        watch: is told how far it is.
+        done: is handed each shard once as soon as it stands, in any order.
 
     Raises:
         WrapwrightError: as `make_shard`; fault, when a worker died twice over the same shards; stopped.
     """
-    from wrapwright.jobs.names.making.shard import make_shard, standing_shard
     from wrapwright.outside.system.pool import WorkerDiedError
 
-    found: dict[int, ShardMade] = {}
-    missing: list[ShardRequest] = []
-    for request in planned.shards:
-        standing = standing_shard(request)
-        if standing is None:
-            missing.append(request)
-        else:
-            found[request.number] = standing
-    pace = _Pace(planned.run.places.pieces, sum(one.pieces for one in found.values()), watch)
-    pace.tell()
+    making = _Making(iter(coming), _Pace(planned.run.places.pieces, watch), done)
+    making.pace.tell()
     died_at = -1
-    while missing:
+    while True:
         try:
-            for index, made in over(missing) if over else bench.pool.map(make_shard, missing):
-                found[missing[index].number] = made
-                pace.done(made.pieces)
+            making.round(over)
             break
         except WorkerDiedError:
-            if died_at == len(found):
+            if died_at == len(making.found):
                 raise
-            died_at = len(found)
-            missing = [one for one in missing if one.number not in found]
-    return tuple(found[request.number] for request in planned.shards)
+            died_at = len(making.found)
+            making.ask_again()
+    return tuple(making.found[request.number] for request in planned.shards)
+
+
+@dataclass
+class _Making:
+    """Hands the shards out and takes them in."""
+
+    coming: Iterator[ShardRequest]
+    pace: _Pace
+    done: Callable[[ShardMade], None]
+    found: dict[int, ShardMade] = field(default_factory=dict)
+    asked: list[ShardRequest] = field(default_factory=list)
+    again: deque[ShardRequest] = field(default_factory=deque)
+
+    def round(self, over: Over) -> None:
+        """Make what is still missing."""
+        self.asked = []
+        for _, made in over(self._missing()):
+            self._take(made, fresh=True)
+
+    def ask_again(self) -> None:
+        """Put what was asked for and never came back before what is still to come."""
+        self.again = deque([*(one for one in self.asked if one.number not in self.found), *self.again])
+
+    def _missing(self) -> Iterator[ShardRequest]:
+        from wrapwright.jobs.names.making.shard import standing_shard
+
+        for request in self._coming():
+            standing = standing_shard(request)
+            if standing is None:
+                self.asked.append(request)
+                yield request
+            else:
+                self._take(standing, fresh=False)
+
+    def _coming(self) -> Iterator[ShardRequest]:
+        while self.again:
+            yield self.again.popleft()
+        yield from self.coming
+
+    def _take(self, made: ShardMade, *, fresh: bool) -> None:
+        self.found[made.number] = made
+        self.done(made)
+        self.pace.done(made.pieces, fresh=fresh)
 
 
 @dataclass
@@ -63,14 +112,14 @@ class _Pace:
     """Tells how far it is, how fast it goes, and how long it will take."""
 
     pieces: int
-    made: int
     watch: Watch
+    made: int = 0
     fresh: int = 0
     begun: float = field(default_factory=time.monotonic)
 
-    def done(self, pieces: int) -> None:
+    def done(self, pieces: int, *, fresh: bool) -> None:
         self.made += pieces
-        self.fresh += pieces
+        self.fresh += pieces if fresh else 0
         self.tell()
 
     def tell(self) -> None:

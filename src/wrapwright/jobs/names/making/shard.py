@@ -7,6 +7,7 @@ import json
 import secrets
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -22,6 +23,11 @@ if TYPE_CHECKING:
 
 # What a row can lack by itself; anything else is wrong with all of them.
 _OF_THE_ROW = (Kind.UNUSABLE, Kind.MISSING)
+_NEEDED = (
+    "jobs.names.examining", "jobs.names.making.base", "jobs.names.making.pieces", "jobs.open_bench",
+    "jobs.lay.printing", "jobs.work.painting", "outside.pdf.listed.writer", "outside.raster.renderer",
+    "outside.fonts.setting", "outside.codes.writing", "outside.images.reading",
+)  # fmt: skip
 _NO_ROOM = "Free some room, or name another cache folder; what was made so far is kept."
 
 
@@ -45,6 +51,12 @@ class ShardRow:
 def shard_name(number: int, ending: str) -> str:
     """Return the name of a shard's file in the run's folder."""
     return f"shard-{number:06d}.{ending}"
+
+
+def ready() -> None:
+    """Import what a worker needs for its first shard."""
+    for name in _NEEDED:
+        import_module(f"wrapwright.{name}")
 
 
 def make_shard(request: ShardRequest) -> ShardMade:

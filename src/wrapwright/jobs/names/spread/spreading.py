@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from wrapwright.jobs.names.making.planning import Planned
     from wrapwright.jobs.names.making.running import Over
     from wrapwright.jobs.names.opening import NamesList
+    from wrapwright.jobs.names.spread.values import SpreadRequest
 
 
 @dataclass(frozen=True)
@@ -72,8 +73,15 @@ def spread_over(spread: Spread, names: NamesList, planned: Planned, bench: Bench
         inputs = put_inputs(planned.run, names.opened, names.asked.file, bench, place)
         rows = Rows(names.opened, place, inputs)
 
-        def over(missing: Sequence[ShardRequest]) -> Iterator[tuple[int, ShardMade]]:
-            for index, made in pool.map(make_spread_shard, (rows.put(one) for one in missing)):
-                yield index, put_made(place, missing[index], made)
+        def over(missing: Iterable[ShardRequest]) -> Iterator[tuple[int, ShardMade]]:
+            asked: dict[int, ShardRequest] = {}
+
+            def put() -> Iterator[SpreadRequest]:
+                for index, one in enumerate(missing):
+                    asked[index] = one
+                    yield rows.put(one)
+
+            for index, made in pool.map(make_spread_shard, put()):
+                yield index, put_made(place, asked.pop(index), made)
 
         yield over

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path
@@ -61,12 +61,8 @@ class HandlingList:
     paper: str = "Letter"
 
 
-def handling_pages(data: HandlingList, lines: Iterable[TrayLine], *, cache: Path) -> Iterator[bytes]:
-    """Yield the list as PDFs of a few pages each, in order; `lines` are read as they are needed.
-
-    Raises:
-        WrapwrightError: set-up, when the base face is missing.
-    """
+def handling_words(data: HandlingList, lines: Iterable[TrayLine]) -> Iterator[dict[str, object]]:
+    """Yield what `handling_part` sets, a few pages each time, in order; `lines` are read as they are needed."""
     rooms = list(_pages(data))
     given = iter(lines)
     for first in range(0, len(rooms), PAGES_AT_ONCE):
@@ -74,7 +70,16 @@ def handling_pages(data: HandlingList, lines: Iterable[TrayLine], *, cache: Path
             {"first": number == 0, "number": number + 1, "lines": [_line(one, data, given) for one in rooms[number]]}
             for number in range(first, min(first + PAGES_AT_ONCE, len(rooms)))
         ]
-        yield pdf_of(_TEMPLATE, _words(data, pages, len(rooms)), {}, cache=cache, on=data.date)
+        yield _words(data, pages, len(rooms))
+
+
+def handling_part(words: Mapping[str, object], *, cache: Path, on: str) -> bytes:
+    """Return the PDF of a few pages of the list.
+
+    Raises:
+        WrapwrightError: set-up, when the base face is missing.
+    """
+    return pdf_of(_TEMPLATE, words, {}, cache=cache, on=on)
 
 
 def _pages(data: HandlingList) -> Iterator[list[int]]:
