@@ -8,7 +8,7 @@ from functools import lru_cache
 from itertools import islice
 from pathlib import Path
 
-from wrapwright.core.names.values import Problem
+from wrapwright.core.names.values import Cells, Problem
 from wrapwright.jobs.bench import Bench, Folders, HeldPool, Watch
 from wrapwright.jobs.names.measuring import Measuring
 from wrapwright.jobs.names.opening import NamesList, open_list
@@ -43,24 +43,27 @@ def _here(names: NamesList, bench: Bench) -> Iterator[Examined]:
 
 @dataclass(frozen=True)
 class _Rows:
-    """Some rows of the list of a job file that has this hash."""
+    """Some rows of the list of a job file that has this hash; undecided ones as cells, which cost less to send."""
 
     job: Path
     sha256: str
     folders: Folders
-    rows: tuple[Read, ...]
+    rows: tuple[Read | Cells, ...]
 
 
 def _over(names: NamesList, bench: Bench, pool: HeldPool) -> Iterator[Examined]:
     """Yield as `examined`; of rows that were given out only as many are held as the workers have before them."""
     job, given, found = names.opened.folder / names.opened.name, dict[int, tuple[Read, ...]](), dict[int, _Problems]()
 
+    digest = names.sha256
+
     def coming() -> Iterator[_Rows]:
         rows, number = names.rows(), 0
         while some := tuple(islice(rows, _STEP)):
             given[number] = some
             number += 1
-            yield _Rows(job, names.sha256, bench.folders, some)
+            sent = tuple(one.cells if one.decision is None else one for one in some)
+            yield _Rows(job, digest, bench.folders, sent)
 
     turn = 0
     for index, problems in pool.map(_problems_of, coming()):
@@ -75,7 +78,8 @@ _Problems = tuple[tuple[Problem, ...], ...]
 
 def _problems_of(request: _Rows) -> _Problems:
     measuring = _measuring(request.job, request.sha256, request.folders)
-    return tuple(() if one.skipped else measuring.problems(one) for one in request.rows)
+    reads = (one if isinstance(one, Read) else measuring.names.read(one, None) for one in request.rows)
+    return tuple(() if one.skipped else measuring.problems(one) for one in reads)
 
 
 @lru_cache(maxsize=1)

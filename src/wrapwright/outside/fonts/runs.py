@@ -6,6 +6,7 @@ import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import groupby
 
 from wrapwright.outside.fonts.bidi import Direction, base_level, levels, visual_order
 from wrapwright.outside.fonts.face import Face
@@ -51,13 +52,9 @@ def itemised(line: str, faces: Sequence[Face], direction: Direction) -> Itemised
     script_of = _scripts(line)
     face_of, missing = _faces(line, faces)
     runs: list[Run] = []
-    for at in range(len(line)):
-        key = (level_of[at], script_of[at], face_of[at])
-        last = runs[-1] if runs else None
-        if last is not None and (last.level, last.script, last.face) == key:
-            runs[-1] = Run(last.start, at + 1, *key)
-        else:
-            runs.append(Run(at, at + 1, *key))
+    for key, places in groupby(range(len(line)), key=lambda at: (level_of[at], script_of[at], face_of[at])):
+        found = list(places)
+        runs.append(Run(found[0], found[-1] + 1, *key))
     seen = visual_order([run.level for run in runs])
     return Itemised(tuple(runs[n] for n in seen), base == 1, tuple(missing))
 

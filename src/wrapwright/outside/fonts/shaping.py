@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
+from itertools import groupby
+from operator import itemgetter
 
 import uharfbuzz as hb
 
@@ -71,32 +74,31 @@ def _shape_run(
     """Add a run's glyphs and what it lacks, and return where the line stands after it (ems, gaps)."""
     glyphs, missing = into
     language, spaced = manner
-    infos, positions = _harfbuzz(text, run, language, spaced=spaced)
-    joined = run.script in JOINED
+    joined, face = run.script in JOINED, run.face
     x, gaps = at
-    em = float(run.face.upem)
-    first = 0
-    while first < len(infos):
-        last = first
-        while last < len(infos) and infos[last].cluster == infos[first].cluster:
-            last += 1
-        width = sum(position.x_advance for position in positions[first:last]) / em
-        gaps += int(spaced and first > 0 and not joined)
-        cell, pen = (x, x + width), x
-        for info, position in zip(infos[first:last], positions[first:last], strict=True):
-            place = (pen + position.x_offset / em, position.y_offset / em)
-            glyphs.append(Glyph(run.face, info.codepoint, *place, gaps, cell, joined, info.codepoint != 0))
-            pen += position.x_advance / em
-            if info.codepoint == 0:
-                missing += [char for char in _lost(text, run, info.cluster) if char not in missing]
-        if _blank(text, run, infos[first:last]) and text[infos[first].cluster] not in missing:
-            missing.append(text[infos[first].cluster])
-        x += width
-        first = last
+    em = float(face.upem)
+    cluster = -1
+    for cluster_at, members in groupby(_harfbuzz(text, run, language, spaced=spaced), key=_CLUSTER):
+        found = list(members)
+        gaps += int(spaced and cluster >= 0 and not joined)
+        cluster = cluster_at
+        cell, pen = (x, x + sum([one[2] for one in found]) / em), x
+        for _, glyph, advance, right, up in found:
+            glyphs.append(Glyph(face, glyph, pen + right / em, up / em, gaps, cell, joined, glyph != 0))
+            pen += advance / em
+            if glyph == 0:
+                missing += [char for char in _lost(text, run, cluster) if char not in missing]
+        if all(_is_empty(face, one[1]) for one in found) and _leaves_a_mark(text[cluster], missing):
+            missing.append(text[cluster])
+        x = cell[1]
     return x, gaps
 
 
-def _harfbuzz(text: str, run: Run, language: str, *, spaced: bool) -> tuple[list[hb.GlyphInfo], list[hb.GlyphPosition]]:
+_Shaped = tuple[int, int, int, int, int]  # cluster, glyph, advance, offset to the right and up, in font units
+_CLUSTER = itemgetter(0)
+
+
+def _harfbuzz(text: str, run: Run, language: str, *, spaced: bool) -> list[_Shaped]:
     """Return HarfBuzz's glyphs of a run; it sees the whole line, so that letters join across runs."""
     buffer = hb.Buffer()
     buffer.add_str(text, run.start, run.end - run.start)
@@ -104,15 +106,21 @@ def _harfbuzz(text: str, run: Run, language: str, *, spaced: bool) -> tuple[list
     buffer.script = run.script
     buffer.language = language
     hb.shape(run.face.font, buffer, dict(NO_LIGATURES) if spaced else {})
-    return list(buffer.glyph_infos), list(buffer.glyph_positions)
+    return [
+        (info.cluster, info.codepoint, place.x_advance, place.x_offset, place.y_offset)
+        for info, place in zip(buffer.glyph_infos, buffer.glyph_positions, strict=True)
+    ]
 
 
-def _blank(text: str, run: Run, infos: Sequence[hb.GlyphInfo]) -> bool:
-    """Return whether a cluster that ought to leave a mark has no outline at all (bitmap glyphs, say)."""
-    char = text[infos[0].cluster]
-    if char.isspace() or unseen(char) or char in _MEANT_BLANK:
-        return False
-    return not any(run.face.glyph_path(info.codepoint).subpaths for info in infos)
+@lru_cache(maxsize=65_536)
+def _is_empty(face: Face, glyph: int) -> bool:
+    """Return whether a glyph has no outline at all (a space, or a bitmap)."""
+    return not face.glyph_path(glyph).subpaths
+
+
+def _leaves_a_mark(char: str, missing: Sequence[str]) -> bool:
+    """Return whether a character ought to leave a mark, and is not told as missing yet."""
+    return not (char.isspace() or unseen(char) or char in _MEANT_BLANK or char in missing)
 
 
 def _lost(text: str, run: Run, at: int) -> list[str]:
