@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import os
 import signal
+import time
 
 import pytest
 
@@ -12,7 +13,7 @@ from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.core.base.findings import Finding, Severity
 from wrapwright.jobs.requests import CheckRequest
 from wrapwright.jobs.verdict import ChecksSayNoError, stand_or_stop
-from wrapwright.outside.system.pool import HerePool, ProcessPool, open_pool, usable_cores
+from wrapwright.outside.system.pool import HerePool, ProcessPool, open_pool, surely, usable_cores
 
 
 def test_here_runs_in_order_as_it_is_asked() -> None:
@@ -71,6 +72,20 @@ def test_requests_are_taken_as_they_are_needed() -> None:
     assert len(taken) <= 8
 
 
+def test_what_a_dead_worker_left_is_done_here() -> None:
+    here = os.getpid()
+    found = dict(surely(ProcessPool(2), _dies_elsewhere, ((here, number) for number in range(9))))
+    assert found == {number: number * number for number in range(9)}
+
+
+def test_nothing_runs_far_ahead_of_what_is_not_finished() -> None:
+    taken: list[int] = []
+    pairs = ProcessPool(2).map(_slow_at_first, (taken.append(number) or number for number in range(1000)))  # type: ignore[func-returns-value]
+    order = [index for index, _ in pairs]
+    assert sorted(order) == taken == list(range(1000))
+    assert order.index(0) < 2 * 64 + 4
+
+
 def test_here_work_beside_is_done_when_it_is_asked_for() -> None:
     done: list[int] = []
     with HerePool().held() as pool:
@@ -85,6 +100,19 @@ def test_one_worker_or_one_request_stays_here() -> None:
     assert open_pool(3) == ProcessPool(3)
     assert list(ProcessPool(4).map(_where, [CheckRequest(None, "")])) == [(0, os.getpid())]
     assert usable_cores() >= 1
+
+
+def _dies_elsewhere(request: tuple[int, int]) -> int:
+    here, number = request
+    if number == 4 and os.getpid() != here:
+        os._exit(3)
+    return number * number
+
+
+def _slow_at_first(number: int) -> int:
+    if number == 0:
+        time.sleep(0.5)
+    return number
 
 
 _SEEN: list[bool] = []

@@ -13,6 +13,7 @@ from wrapwright.jobs.bench import Bench, Folders, HeldPool, Watch
 from wrapwright.jobs.names.measuring import Measuring
 from wrapwright.jobs.names.opening import NamesList, open_list
 from wrapwright.jobs.names.values import Read
+from wrapwright.outside.system.pool import surely
 
 _STEP = 200  # rows between two looks at the wish to stop, and rows that a worker is given at once
 
@@ -66,7 +67,7 @@ def _over(names: NamesList, bench: Bench, pool: HeldPool) -> Iterator[Examined]:
             yield _Rows(job, digest, bench.folders, sent)
 
     turn = 0
-    for index, problems in pool.map(_problems_of, coming()):
+    for index, problems in surely(pool, _problems_of, coming()):
         found[index] = problems
         while turn in found:
             yield from zip(given.pop(turn), found.pop(turn), strict=True)

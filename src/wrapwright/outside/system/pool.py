@@ -13,13 +13,14 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from itertools import chain, islice
 from multiprocessing.connection import wait as wait_for
-from typing import TypeVar
+from typing import Protocol, TypeVar
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 
 Request = TypeVar("Request")
 Result = TypeVar("Result")
 
+_WINDOW = 64  # results a worker that may have to wait for an older one's, where somebody wants them in order
 _AHEAD = 2  # requests a worker that are handed over before their turn: so many that none waits, and no more
 
 
@@ -110,9 +111,10 @@ class HeldPool:
         """Yield (index, result) as they finish.
 
         Only a few requests are handed over before their turn, and they are taken from `requests` only then, so that a
-        long list of them costs no memory. The first error of a request is raised here and the requests that have not
-        begun are dropped; so they are when the caller stops listening. The processes end when this one does, however
-        that comes about; after one has died the next map starts new ones.
+        long list of them costs no memory; none is handed over far ahead of one that is not finished. The first error
+        of a request is raised here and the requests that have not begun are dropped; so they are when the caller stops
+        listening. The processes end with this one, however that comes about; after one has died the next map starts
+        new ones.
 
         Raises:
             WorkerDiedError: kind fault, when a process ended without an answer.
@@ -120,10 +122,14 @@ class HeldPool:
         executor = self._executor()
         waiting = iter(enumerate(requests))
         under_way: dict[Future[Result], int] = {}
+        given = 0
         try:
             while True:
-                for index, request in islice(waiting, _AHEAD * self.workers - len(under_way)):
+                oldest = min(under_way.values(), default=given)
+                room = min(_AHEAD * self.workers - len(under_way), oldest + _WINDOW * self.workers - given)
+                for index, request in islice(waiting, room):
                     under_way[executor.submit(function, request)] = index
+                    given = index + 1
                 if not under_way:
                     return
                 done, _ = wait(under_way, return_when=FIRST_COMPLETED)
@@ -166,6 +172,38 @@ class HeldPool:
         if self._processes is not None:
             self._processes.shutdown(wait=True, cancel_futures=True)
             self._processes = None
+
+
+def surely(
+    pool: Pool, function: Callable[[Request], Result], requests: Iterable[Request]
+) -> Iterator[tuple[int, Result]]:
+    """Yield (index, result) as a pool does; when one of its workers dies, what is left is done here."""
+    left: dict[int, Request] = {}
+
+    def noted() -> Iterator[Request]:
+        for index, request in enumerate(requests):
+            left[index] = request
+            yield request
+
+    asked = noted()
+    try:
+        for index, result in pool.map(function, asked):
+            del left[index]
+            yield index, result
+    except WorkerDiedError:
+        for index in list(left):
+            yield index, function(left.pop(index))
+        for request in asked:
+            index, _ = left.popitem()
+            yield index, function(request)
+
+
+class Pool(Protocol):
+    """What maps."""
+
+    def map(self, function: Callable[[Request], Result], requests: Iterable[Request]) -> Iterator[tuple[int, Result]]:
+        """Yield (index, result) pairs."""
+        ...
 
 
 def _begin(ready: Callable[[], None]) -> None:

@@ -48,6 +48,7 @@ def handling_pdf(
     """
     from wrapwright.outside.documents.names.handling import handling_words
     from wrapwright.outside.pdf.listed.joining import joined_pdf
+    from wrapwright.outside.system.pool import surely
 
     data = _list_of(planned, len(refused))
     lines = tray_lines(names, planned, rows, refused)
@@ -57,7 +58,7 @@ def handling_pdf(
             for number, words in enumerate(handling_words(data, lines))
         )
         parts: dict[int, Path] = {}
-        for number, part in bench.pool.map(_pages_set, asked):
+        for number, part in surely(bench.pool, _pages_set, asked):
             parts[number] = part
             watch.step("writing the handling list", len(parts) * _A_PART / max(planned.run.places.pieces, 1))
         joined_pdf([parts[number] for number in range(len(parts))], file, title=data.title, on=data.date)
