@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 import pytest
 from hypothesis import settings
 
+from wrapwright.outside.documents import lettering
 from wrapwright.outside.store.place import Store
 
 if TYPE_CHECKING:
@@ -111,3 +112,36 @@ def stores_from_nothing(_copies: list[bool]) -> Iterator[None]:
     _copies[0] = False
     yield
     _copies[0] = True
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _cut_once(tmp_path_factory: pytest.TempPathFactory) -> Iterator[list[bool]]:
+    """Let a new cache begin with letters that were cut before: cutting them takes a second a weight.
+
+    Given is a list whose one value says whether that is done.
+    """
+    really, lock, done = lettering._cut, Lock(), [True]
+    kept = tmp_path_factory.mktemp("lettering")
+
+    def cut(source: Path, weight: int, target: Path) -> None:
+        if not done[0]:
+            return really(source, weight, target)
+        with lock:
+            copy = kept / f"{source.stem}-{weight}.ttf"
+            if not copy.exists():
+                really(source, weight, copy)
+        aside = target.with_name(f"{target.name}.{os.getpid()}")
+        shutil.copyfile(copy, aside)
+        aside.replace(target)
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(lettering, "_cut", cut)
+        yield done
+
+
+@pytest.fixture
+def letters_from_nothing(_cut_once: list[bool]) -> Iterator[None]:
+    """Have letters cut anew, as they are outside of tests."""
+    _cut_once[0] = False
+    yield
+    _cut_once[0] = True

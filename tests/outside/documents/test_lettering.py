@@ -9,6 +9,8 @@ from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.outside.documents import lettering as module
 from wrapwright.outside.documents.lettering import lettering
 
+pytestmark = pytest.mark.usefixtures("letters_from_nothing")
+
 
 def test_latin_greek_and_cyrillic_need_the_base_face_alone(cache):
     families, folders = lettering("Größe 9 1/4 in, Привет, Ελλάδα", cache=cache)
