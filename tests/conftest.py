@@ -125,7 +125,8 @@ def _cut_once(tmp_path_factory: pytest.TempPathFactory) -> Iterator[list[bool]]:
 
     def cut(source: Path, weight: int, target: Path) -> None:
         if not done[0]:
-            return really(source, weight, target)
+            really(source, weight, target)
+            return
         with lock:
             copy = kept / f"{source.stem}-{weight}.ttf"
             if not copy.exists():
