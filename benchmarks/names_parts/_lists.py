@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from itertools import product
 from pathlib import Path
 
@@ -37,13 +38,17 @@ LAST = "Müller Nuñez Ångst Šimek Brien Grant Novák Dubois Lind Kovač Weiß
 ENDS = "abcdefghijklmnopqrstuvwxyz"
 
 
-def job_with(folder: Path, count: int) -> Path:
-    """Return a job file with so many names."""
+def job_with(folder: Path, count: int, *, profile: Path | None = None) -> Path:
+    """Return a job file with so many names; with a printer's profile its colours are converted."""
     folder.mkdir(parents=True, exist_ok=True)
     ends = ["", *ENDS, *(one + two for one, two in product(ENDS, repeat=2))]
     said = (f"{first} {last}{end}" for end, last, first in product(ends, LAST.split(), FIRST.split()))
     (folder / "crew.csv").write_text(
         "name\n" + "".join(f"{name}\n" for name, _ in zip(said, range(count), strict=False)), encoding="utf-8"
     )
-    (folder / "job.toml").write_text(JOB, encoding="utf-8")
+    text = JOB
+    if profile is not None:
+        shutil.copyfile(profile, folder / "printer.icc")
+        text = text.replace("[[element]]", '[colour]\nroute = "convert"\nprofile = "printer.icc"\n[[element]]', 1)
+    (folder / "job.toml").write_text(text, encoding="utf-8")
     return folder / "job.toml"

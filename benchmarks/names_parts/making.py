@@ -19,6 +19,7 @@ from pathlib import Path
 from typing import Any
 
 from benchmarks.names_parts._lists import job_with
+from benchmarks.page import profile_file
 
 PIECES = 500
 FULL = 5  # pieces that are rendered fully
@@ -95,6 +96,9 @@ def _a_piece(folder: Path) -> Iterator[str]:
     full = _full(names, planned, bench, folder)
     yield f"rendered fully: {full * 1e3:.0f} ms a piece, {full / cost:.0f} times as much (goal 150)"
     yield f"ink: at most {_ink_off(base_of(run)):.2f} codes from the raster's (goal 1)"
+    converted = open_list(job_with(folder / "converted", 1, profile=profile_file()), None, bench)
+    base = base_of(plan(converted, Wanted(1, 1), bench, Watch()).run)
+    yield f"ink on the convert route, CMYK: at most {_ink_off(base):.2f} codes from the raster's (goal 1)"
 
 
 def _beyond(file: Path) -> int:
