@@ -54,7 +54,7 @@ class _Come:
 
 
 def export_design(request: ExportDesign, bench: Bench, watch: Watch) -> Path:
-    """Return the zip file written: job.toml, every file and font it needs, its list of names and what was decided.
+    """Return the zip file written: job.toml, every file and font it needs, its list with decisions and sign-off.
 
     The same revision and list give the same bytes.
 
@@ -104,7 +104,7 @@ def import_design(request: ImportDesign, bench: Bench, watch: Watch) -> DesignKe
         raise unusable("This is no zip file.", remedy="Use one that wrapwright has exported.", where=where)
     watch.step("unpacking", 0.0)
     with _unpacked(request.file, where, bench) as folder:
-        return _taken_in(_packed_document(folder, where), folder, bench, watch, decided=None)
+        return _taken_in(_packed_document(folder, where), folder, bench, watch, own_job=None)
 
 
 def adopt_design(request: AdoptDesign, bench: Bench, watch: Watch) -> DesignKept:
@@ -114,11 +114,9 @@ def adopt_design(request: AdoptDesign, bench: Bench, watch: Watch) -> DesignKept
         WrapwrightError: missing for no such job file; unusable, with all that is wrong in it, files that are not there
             or cannot be read too.
     """
-    from wrapwright.outside.tables.decided import decisions_file
-
     watch.step("reading the job", 0.0)
     document = whole_document(request.job, bench)
-    return _taken_in(document, request.job.parent, bench, watch, decided=decisions_file(request.job))
+    return _taken_in(document, request.job.parent, bench, watch, own_job=request.job)
 
 
 def _needed(document: dict[str, Any], folder: Path, bench: Bench) -> dict[str, Path]:
@@ -192,12 +190,12 @@ def _packed_document(folder: Path, where: str) -> dict[str, Any]:
 
 
 def _taken_in(
-    document: dict[str, Any], folder: Path, bench: Bench, watch: Watch, *, decided: Path | None
+    document: dict[str, Any], folder: Path, bench: Bench, watch: Watch, *, own_job: Path | None
 ) -> DesignKept:
     """Return the new design of a document whose files lie in a folder, with its list of names.
 
-    `decided` is the file of decisions beside a job file of this machine, of which pictures that cannot be read are
-    refused; None for what came from elsewhere.
+    `own_job` is the job file itself where it is of this machine, of which pictures that cannot be read are refused;
+    None for what came from elsewhere.
 
     All is brought beside its place and looked at first; then one transaction takes all of it.
     """
@@ -209,9 +207,9 @@ def _taken_in(
     from wrapwright.outside.store.rows.designs import add_design_row, design_kept
     from wrapwright.outside.store.rows.files import add_picture_row
 
-    store, strict = bench.kept(), decided is not None
+    store, strict = bench.kept(), own_job is not None
     with ExitStack() as stack:
-        document, listed = without_list(document, folder, bench, stack, decided=decided)
+        document, listed = without_list(document, folder, bench, stack, job=own_job)
         rows = listed.pictures if listed else ()
         come = _brought(document, folder, bench, watch, stack, rows=rows, strict=strict)
         document = renamed(document, {written: one.name for written, one in come.items()})

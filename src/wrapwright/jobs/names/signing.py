@@ -23,14 +23,16 @@ class SignNames:
     """Sign a job's list off.
 
     Attributes:
-        job: the job file, beside which the sign-off is kept.
+        job: the job file.
         by: who agreed.
         on: the day.
+        file: where the sign-off is kept; None: beside the job.
     """
 
     job: Path
     by: str
     on: date
+    file: Path | None = None
 
 
 @dataclass(frozen=True)
@@ -42,7 +44,7 @@ class NamesSigned:
 
 
 def sign_names(request: SignNames, bench: Bench, watch: Watch) -> NamesSigned:
-    """Return what was signed; it is kept beside the job file, in the place of an earlier sign-off.
+    """Return what was signed; it is kept in the place of an earlier sign-off.
 
     Raises:
         NamesWaitError: kind checks, when rows wait for a decision: what is not decided cannot be agreed to.
@@ -57,7 +59,7 @@ def sign_names(request: SignNames, bench: Bench, watch: Watch) -> NamesSigned:
     watch.step("reading the job", 0.0)
     names, checked = ready_names(CheckNames(request.job), bench, watch)
     signed = SignOff(by, request.on.isoformat(), names.sha256, names.opened.sha256, checked.rows)
-    file = signed_file(request.job)
+    file = request.file or signed_file(request.job)
     write_signed(file, signed, rows_now(names))
     return NamesSigned(signed, file)
 

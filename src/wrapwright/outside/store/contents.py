@@ -108,9 +108,18 @@ def tidy(store: Store) -> tuple[str, ...]:
     """
     from sqlalchemy import delete, select
 
-    from wrapwright.outside.store.schema import DESIGN_FILES, DESIGNS, FILES, LISTS, MADE, PICTURES, PROFILES
+    from wrapwright.outside.store.schema import (
+        DESIGN_FILES,
+        DESIGNS,
+        FILES,
+        LIST_SIGNED,
+        LISTS,
+        MADE,
+        PICTURES,
+        PROFILES,
+    )
 
-    used = [select(table.c.sha256) for table in (PICTURES, PROFILES, DESIGN_FILES, LISTS)]
+    used = [select(table.c.sha256) for table in (PICTURES, PROFILES, DESIGN_FILES, LISTS, LIST_SIGNED)]
     with store.writing() as connection:
         unused = delete(FILES).where(*(FILES.c.sha256.not_in(one) for one in used)).returning(FILES.c.sha256)
         gone = tuple(sorted(connection.execute(unused).scalars()))

@@ -10,6 +10,7 @@ from typing import Any, Literal
 Table = Mapping[str, Any]
 JOB_FILE = "job.toml"  # a design as a file; what it is called when it leaves the store
 DECIDED_FILE = "job.names.json"  # and what was decided about its list of names
+SIGNED_FILE = "job.signed.jsonl"  # and who agreed to it
 LIST_FOLDER = "list"  # in the job folder, where the table lies
 NO_TITLE = "job"  # what that file's stem makes of a design without a title
 State = Literal["waiting", "making", "done", "failed", "stopped"]

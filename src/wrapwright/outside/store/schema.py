@@ -11,14 +11,8 @@ from sqlalchemy import REAL, Column, ForeignKey, Index, Integer, MetaData, Table
 from sqlalchemy.engine import Dialect
 from sqlalchemy.types import TypeDecorator
 
-FORMS = (
-    "0001",
-    "0002",
-    "0003",
-    "0004",
-    "0005",
-    "0006",
-)  # the migrations in order; the last is what this program reads and writes
+# The migrations in order; the last is what this program reads and writes.
+FORMS = ("0001", "0002", "0003", "0004", "0005", "0006", "0007")
 
 
 class Moment(TypeDecorator[datetime]):
@@ -180,6 +174,14 @@ LIST_DECISIONS = Table(
     Column("design", ForeignKey("lists.design", ondelete="CASCADE"), primary_key=True),
     Column("row", Integer, primary_key=True, autoincrement=False),
     Column("content", Plain, nullable=False),
+    **_STRICT,
+)
+LIST_SIGNED = Table(
+    "list_signed",
+    METADATA,
+    Column("design", ForeignKey("lists.design", ondelete="CASCADE"), primary_key=True),
+    Column("sha256", ForeignKey("files.sha256"), nullable=False),  # of the sign-off: who, when, and a digest a row
+    Column("signed", Moment, nullable=False),
     **_STRICT,
 )
 MADE = Table(
@@ -385,6 +387,7 @@ Index("evidence_heater", EVIDENCE.c.heater)
 Index("heat_events_key", HEAT_EVENTS.c.heat, HEAT_EVENTS.c.key, unique=True)
 Index("heat_pieces_piece", HEAT_PIECES.c.piece)
 Index("heats_heater", HEATS.c.heater)
+Index("list_signed_sha256", LIST_SIGNED.c.sha256)
 Index("lists_sha256", LISTS.c.sha256)
 Index("made_design", MADE.c.design)
 Index("prints_sha256", PRINTS.c.sha256)

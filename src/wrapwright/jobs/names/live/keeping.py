@@ -10,9 +10,11 @@ from typing import TYPE_CHECKING, Any
 from wrapwright.core.base.errors import Kind, WrapwrightError, raise_all
 from wrapwright.core.base.nearest import nearest
 from wrapwright.jobs.bench import Bench, Watch
-from wrapwright.outside.store.records import LIST_FOLDER, ListKept
+from wrapwright.outside.store.records import DECIDED_FILE, JOB_FILE, LIST_FOLDER, SIGNED_FILE, ListKept
 
 if TYPE_CHECKING:
+    from sqlalchemy import Connection
+
     from wrapwright.core.names.values import NamesRequest
 
 # How a table is read, and what counts as nothing said; the rest of a mapping is about its columns.
@@ -61,7 +63,7 @@ def bring_list(request: BringList, bench: Bench, watch: Watch) -> ListKept:
 
     Raises:
         WrapwrightError: unusable, when it is no table that can be read, in the reader's words; missing for no such
-            design; unreachable, when there is no room.
+            design; refused while the list is being made; unreachable, when there is no room.
     """
     from wrapwright.outside.store.contents import settle, staged
     from wrapwright.outside.store.rows.designs import design_kept
@@ -76,6 +78,7 @@ def bring_list(request: BringList, bench: Bench, watch: Watch) -> ListKept:
         header = header_of(come.file, name, asked, bench)
         with store.writing() as connection:
             document = design_kept(connection, request.design).document
+            refuse_while_made(connection, request.design)
             old = list_row(connection, request.design)
             mapping = _carried(old.mapping if old else {}, header) | how
             mapping = _guessed(mapping, header, fields_needed(document))
@@ -119,19 +122,28 @@ def drop_list(request: DropList, bench: Bench, watch: Watch) -> None:
     """
     from wrapwright.jobs.kept.designs import folder_of
     from wrapwright.jobs.kept.forgetting import forget
-    from wrapwright.outside.store.contents import remove_folder
-    from wrapwright.outside.store.rows.made import RUNNING, made_rows
+    from wrapwright.outside.store.contents import remove_file, remove_folder
     from wrapwright.outside.store.rows.names import list_kept, remove_list_row
 
     del watch
     with bench.kept().writing() as connection:
         list_kept(connection, request.design)
-        if any(one.names for one in made_rows(connection, request.design, states=RUNNING)):
-            message = "This list is being made just now; nothing was changed."
-            raise WrapwrightError(Kind.REFUSED, message, remedy="Wait for it or stop it.")
+        refuse_while_made(connection, request.design)
         remove_list_row(connection, request.design)
-    remove_folder(folder_of(request.design, bench) / LIST_FOLDER)
+    folder = folder_of(request.design, bench)
+    remove_folder(folder / LIST_FOLDER)
+    for name in (JOB_FILE, DECIDED_FILE, SIGNED_FILE):  # changed cells, and who signed, are names too
+        remove_file(folder / name)
     forget(bench)
+
+
+def refuse_while_made(connection: Connection, design: int) -> None:
+    """Raise, kind refused, while a design's list is being made or waits for it: it is made as it was asked for."""
+    from wrapwright.outside.store.rows.made import RUNNING, made_rows
+
+    if any(one.names for one in made_rows(connection, design, states=RUNNING)):
+        message = "This list is being made just now; nothing was changed."
+        raise WrapwrightError(Kind.REFUSED, message, remedy="Wait for it or stop it.")
 
 
 def place_table(kept: ListKept, bench: Bench, *, anew: bool = False) -> str:
@@ -145,6 +157,23 @@ def place_table(kept: ListKept, bench: Bench, *, anew: bool = False) -> str:
         remove_folder(folder_of(kept.design, bench) / LIST_FOLDER)
     fill(bench.kept(), kept.design, [(written, kept.sha256)])
     return written
+
+
+def place_signed(design: int, bench: Bench) -> Path | None:
+    """Return the file of a list's sign-off, in the job folder from now on; None when nobody has signed it off."""
+    from wrapwright.jobs.kept.designs import folder_of
+    from wrapwright.outside.store.contents import remove_file
+    from wrapwright.outside.store.jobfolders import fill
+    from wrapwright.outside.store.rows.names import signed_row
+
+    with bench.kept().reading() as connection:
+        sha256 = signed_row(connection, design)
+    file = folder_of(design, bench) / SIGNED_FILE
+    if sha256 is None:
+        remove_file(file)
+        return None
+    fill(bench.kept(), design, [(SIGNED_FILE, sha256)], anew=True)
+    return file
 
 
 def header_of(file: Path, name: str, asked: NamesRequest, bench: Bench) -> tuple[str, ...]:

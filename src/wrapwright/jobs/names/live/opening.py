@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from wrapwright.core.base.errors import SeveralProblemsError, WrapwrightError, raise_all
 from wrapwright.core.names.decisions import Decisions
 from wrapwright.jobs.bench import Bench, Watch
-from wrapwright.jobs.names.live.keeping import mapping_asked, place_table
+from wrapwright.jobs.names.live.keeping import mapping_asked, place_signed, place_table
 from wrapwright.outside.store.records import LIST_FOLDER, DesignKept, ListKept
 
 if TYPE_CHECKING:
@@ -133,7 +133,7 @@ def names_of(document: dict[str, Any], opened: OpenedList, bench: Bench) -> Name
 
 
 def job_file_of(design: DesignKept, kept: ListKept, bench: Bench) -> Path:
-    """Return the design's job file with its list and what was decided, written into its job folder as they stand.
+    """Return the design's job file, in its job folder with list, decisions and sign-off as they stand.
 
     Raises:
         WrapwrightError: unusable, when the document names a file outside the folder.
@@ -149,6 +149,7 @@ def job_file_of(design: DesignKept, kept: ListKept, bench: Bench) -> Path:
     document = document_listed(design.document, kept)
     raise_all([problem for _, problem in stray_files(document)])
     place_table(kept, bench)
+    place_signed(design.id, bench)
     with bench.kept().reading() as connection:
         rows = decision_rows(connection, design.id)
     file = folder_of(design.id, bench) / JOB_FILE

@@ -236,6 +236,7 @@ def put_rows(names: NamesList, planned: Planned, rows: frozenset[int] | None, wa
 
     run = planned.run
     put_folder(run.folder)
+    put_file(run.folder / f"{names.table.taken.sha256}.table", "")  # by which it goes when the table is removed
     who, skipped = names.mapping.who, list[str]()
     pieces = _counted(names, rows, skipped)
     digest_of = _digests(names)

@@ -1,4 +1,4 @@
-"""The rows of lists of names: a design's table and mapping, and what was decided about its rows."""
+"""The rows of lists of names: a design's table and mapping, what was decided about its rows, who signed it off."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from sqlalchemy import delete, insert, select, update
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.core.names.values import Decision
 from wrapwright.outside.store.records import ListKept
-from wrapwright.outside.store.schema import LIST_DECISIONS, LISTS
+from wrapwright.outside.store.schema import LIST_DECISIONS, LIST_SIGNED, LISTS
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection
@@ -87,6 +87,19 @@ def put_decision_rows(connection: Connection, design: int, decisions: Iterable[D
         connection.execute(insert(LIST_DECISIONS), values)
     connection.execute(update(LISTS).where(LISTS.c.design == design).values(decided=LISTS.c.decided + 1))
     return list_kept(connection, design).decided
+
+
+def signed_row(connection: Connection, design: int) -> str | None:
+    """Return the SHA-256 of the file that says who signed a design's list off, None when nobody has."""
+    asked = select(LIST_SIGNED.c.sha256).where(LIST_SIGNED.c.design == design)
+    found: str | None = connection.execute(asked).scalar()
+    return found
+
+
+def put_signed_row(connection: Connection, design: int, sha256: str, now: datetime) -> None:
+    """Write down that a design's list was signed off, in the place of an earlier time."""
+    connection.execute(delete(LIST_SIGNED).where(LIST_SIGNED.c.design == design))
+    connection.execute(insert(LIST_SIGNED).values(design=design, sha256=sha256, signed=now))
 
 
 def _content(one: Decision) -> dict[str, Any]:
