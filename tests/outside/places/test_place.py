@@ -146,13 +146,32 @@ def test_a_lasting_fault_ends_after_some_tries(tmp_path: Path) -> None:
     assert "what was made so far is kept" in caught.value.remedy
 
 
-def test_waits_double_and_are_bounded(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    waited: list[float] = []
-    monkeypatch.setattr(places.time, "sleep", waited.append)
+class Noted(threading.Event):
+    """Notes how long it was to be waited for, and does not wait."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.waits: list[float | None] = []
+
+    def wait(self, timeout: float | None = None) -> bool:
+        self.waits.append(timeout)
+        return self.is_set()
+
+
+def test_waits_double_and_are_bounded(tmp_path: Path) -> None:
+    noted = Noted()
     place, _ = failing(tmp_path, *[TimeoutError("slow")] * 9)
     with pytest.raises(WrapwrightError):
-        replace(place, wait_s=0.2).has("x")
-    assert waited == [0.2, 0.4, 0.8, 1.6]
+        replace(place, wait_s=0.2, ended=noted).has("x")
+    assert noted.waits == [0.2, 0.4, 0.8, 1.6]
+
+
+def test_a_place_for_which_nobody_waits_any_more_tries_nothing_again(tmp_path: Path) -> None:
+    place, system = failing(tmp_path, *[TimeoutError("slow")] * 9)
+    place.ended.set()
+    with pytest.raises(WrapwrightError, match="tried 1 times"):
+        place.has("x")
+    assert system.calls == 1
 
 
 @pytest.mark.parametrize(

@@ -4,20 +4,20 @@ from __future__ import annotations
 
 import contextlib
 import logging
-import queue
 import re
 import time
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
+from functools import partial
 from itertools import islice
 from typing import Any, TypeVar
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.outside.cluster.alike import differences, likeness, sentence
+from wrapwright.outside.cluster.way import Beside, Way
 from wrapwright.outside.system.installed import extra_missing
 
-Request = TypeVar("Request")
 Result = TypeVar("Result")
 
 AHEAD = 2  # requests a worker that are handed over before their turn: so many that none waits, and no more
@@ -49,7 +49,12 @@ class ClusterPool:
         except Exception as error:
             raise self.gone() from error
 
-    def map(self, function: Callable[[Request], Result], requests: Iterable[Request]) -> Iterator[tuple[int, Result]]:
+    def map(
+        self,
+        function: Callable[[Any], Result],
+        requests: Iterable[Any],
+        beside: Beside | None = None,
+    ) -> Iterator[tuple[int, Result]]:
         """Yield (index, result) as they finish.
 
         Only a few requests a worker are handed over before their turn, and they are taken from `requests` only then:
@@ -57,43 +62,39 @@ class ClusterPool:
         another. The first error of a request is raised here, and those that have not begun are dropped; so they are
         when the caller stops listening.
 
+        Args:
+            function: what a worker does.
+            requests: what it is asked.
+            beside: what is done here with a request before a worker is asked, and with what it answered.
+
         Raises:
             WrapwrightError: unreachable, when the scheduler is gone or no worker is left for some time; fault, when
-                several workers ended over the same request.
+                several workers ended over the same request; whatever is raised beside.
         """
-        under_way: dict[Any, int] = {}
-        done: queue.SimpleQueue[Any] = queue.SimpleQueue()
-        waiting = iter(enumerate(requests))
         watched = _Watched(self)
+        way = Way(beside, partial(self._submitted, function), self._result, self._dropped)
+        waiting = iter(enumerate(requests))
         try:
             while True:
-                room = AHEAD * max(1, watched.workers) - len(under_way)
-                for index, request in islice(waiting, max(0, room)):
-                    future = self._submitted(function, request)
-                    under_way[future] = index
-                    future.add_done_callback(done.put)
-                if not under_way:
+                for index, request in islice(waiting, way.room(AHEAD * max(1, watched.workers))):
+                    way.begin(index, request)
+                if way.empty():
                     return
                 watched.look()
-                try:
-                    future = done.get(timeout=_LOOK_S)
-                except queue.Empty:
-                    continue
-                index = under_way.pop(future)
-                result: Result = self._result(future)
-                future.release()
-                yield index, result
+                yield from way.finished(_LOOK_S)
         finally:
-            if under_way:
-                with contextlib.suppress(Exception):  # the scheduler may be gone
-                    self.client.cancel(list(under_way), force=True)
+            way.drop()
 
-    def _submitted(self, function: Callable[[Request], Result], request: Request) -> Any:
+    def _submitted(self, function: Callable[[Any], Any], request: Any) -> Any:
         try:
             # Not pure: a request's result is files elsewhere, so that an old one of the same name proves nothing.
             return self.client.submit(function, request, pure=False)
         except Exception as error:
             raise self.gone() from error
+
+    def _dropped(self, futures: list[Any]) -> None:
+        with contextlib.suppress(Exception):  # the scheduler may be gone
+            self.client.cancel(futures, force=True)
 
     def _result(self, future: Any) -> Any:
         from concurrent.futures import CancelledError

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import secrets
 import shutil
-import time
+import threading
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, BinaryIO, TypeVar
 
 from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
 from wrapwright.outside.places.faults import is_final, reason_of
 from wrapwright.outside.system.files import file_sha256
+from wrapwright.outside.system.files import replace as renamed
 
 Result = TypeVar("Result")
 
@@ -31,6 +32,7 @@ class Place:
         root: where it begins there.
         local: whether it is a folder: there a file is written aside and renamed; a store puts an object as a whole.
         wait_s: see WAIT_S.
+        ended: when it is set, nothing is tried again: nobody waits for it any more.
     """
 
     address: str
@@ -38,6 +40,7 @@ class Place:
     root: str
     local: bool
     wait_s: float = WAIT_S
+    ended: threading.Event = field(default_factory=threading.Event, compare=False, repr=False)
 
     def put_file(self, source: Path, name: str) -> None:
         """Put a file's content under a name; who reads that name finds the old content or the new one.
@@ -82,7 +85,7 @@ class Place:
             aside = target.with_name(f".{target.name[:60]}.{secrets.token_hex(6)}")
             try:
                 self._get(name, aside, sha256)
-                aside.replace(target)
+                renamed(aside, target)
             finally:
                 aside.unlink(missing_ok=True)
 
@@ -136,7 +139,7 @@ class Place:
         try:
             with aside.open("xb") as stream:
                 write(stream)
-            aside.replace(target)
+            renamed(aside, target)
         finally:
             aside.unlink(missing_ok=True)
 
@@ -158,17 +161,17 @@ class Place:
             except (WrapwrightError, FileNotFoundError):
                 raise
             except _OtherBytesError:
-                if not left:
+                if not left or self.ended.is_set():
                     raise
             except Exception as error:
                 if is_final(error):
                     remedy = "Free some room, mend the rights, or name another place; what was made so far is kept."
                     raise unusable(f"{words} {self.address}: {reason_of(error)}.", remedy=remedy) from error
-                if not left:
-                    message = f"{words} {self.address}, tried {TRIES} times: {reason_of(error)}."
+                if not left or self.ended.is_set():
+                    message = f"{words} {self.address}, tried {TRIES - left} times: {reason_of(error)}."
                     remedy = "Start it again when the place answers; what was made so far is kept."
                     raise WrapwrightError(Kind.UNREACHABLE, message, remedy=remedy) from error
-            time.sleep(wait)
+            self.ended.wait(wait)
             wait *= 2
         raise AssertionError("the last try returns or raises")  # pragma: no cover
 

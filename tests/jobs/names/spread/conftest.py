@@ -58,8 +58,8 @@ def write_job(folder: Path) -> Path:
     return folder / "job" / "regatta.toml"
 
 
-def hashes(folder: Path) -> dict[str, str]:
-    return {file.name: hashlib.sha256(file.read_bytes()).hexdigest() for file in folder.iterdir()}
+def hashes(folder: Path, pattern: str = "*") -> dict[str, str]:
+    return {file.name: hashlib.sha256(file.read_bytes()).hexdigest() for file in folder.glob(pattern)}
 
 
 @pytest.fixture(scope="session")

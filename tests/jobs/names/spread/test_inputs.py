@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pickle
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import fontpkg
@@ -48,7 +49,8 @@ def test_fonts_and_a_kept_blank_go_along(tmp_path: Path, kept: Kept) -> None:
         ("fonts", "Mine.ttf"),
     ]
     assert list(inputs.run.shelf or ()) == ["Small can"]
-    asked = Rows(names.opened, place, digest).put(planned.shards[-1])
+    with ThreadPoolExecutor(1) as threads:
+        asked = Rows(names.opened, place, digest, threads).put(planned.shards[-1])
     made = made_in(tmp_path / "worker", asked)
     worker._run.cache_clear()
     assert made.refused == 0

@@ -2,23 +2,35 @@
 
 from __future__ import annotations
 
+import errno
 import json
 import os
 import subprocess
 import sys
+import threading
 import time
-from collections.abc import Iterator, Mapping
+from collections import Counter
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
 from importlib import import_module
 from pathlib import Path
+from typing import Any
 
 import psutil
 import pytest
 from tests.jobs.names.spread.conftest import Kept, hashes
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
-from wrapwright.jobs.bench import Watch
+from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.names.make_names import MakeNames, make_names
-from wrapwright.jobs.names.spread.spreading import Spread, check_spread
+from wrapwright.jobs.names.making.parts import Files, Joining
+from wrapwright.jobs.names.making.planning import Planned, Wanted, plan, put_rows
+from wrapwright.jobs.names.making.values import ShardMade, ShardRequest
+from wrapwright.jobs.names.opening import NamesList, open_list
+from wrapwright.jobs.names.spread.spreading import Spread, _made, check_spread
+from wrapwright.jobs.names.spread.values import SHARDS_AT_ONCE
+from wrapwright.outside.cluster.pool import AHEAD, ClusterPool, open_cluster
+from wrapwright.outside.places.opening import open_place
 
 distributed = pytest.importorskip("distributed")
 moto = pytest.importorskip("moto.server")
@@ -162,3 +174,126 @@ def test_what_is_asked_wrongly_is_told_before_anything_is_read(
 
 def test_a_list_made_here_needs_neither() -> None:
     check_spread(Spread())
+
+
+class Slow:
+    """Stands before a file system: each call from this machine's threads takes a while, and those at once are counted.
+
+    Attributes:
+        fails_at: the fetch of this number does not succeed.
+    """
+
+    def __init__(self, system: Any, seconds: float, fails_at: int = 0) -> None:
+        self.system, self.seconds, self.fails_at = system, seconds, fails_at
+        self.inside: Counter[str] = Counter()
+        self.most: Counter[str] = Counter()
+        self.calls: Counter[str] = Counter()
+        self.lock = threading.Lock()
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self.system, name)
+
+    def put_file(self, source: str, path: str) -> None:
+        self._slowly("put", lambda: self.system.put_file(source, path))
+
+    def get_file(self, path: str, target: str) -> None:
+        self._slowly("get", lambda: self.system.get_file(path, target))
+
+    def _slowly(self, kind: str, step: Callable[[], object]) -> None:
+        with self.lock:
+            self.inside[kind] += 1
+            self.calls[kind] += 1
+            number = self.calls[kind]
+            self.most[kind] = max(self.most[kind], self.inside[kind])
+        time.sleep(self.seconds * (1 if kind == "put" else 4))
+        with self.lock:
+            self.inside[kind] -= 1
+        if kind == "get" and number == self.fails_at:
+            raise OSError(errno.ENOSPC, "No space left on device")
+        step()
+
+
+@pytest.fixture
+def near(job: Path, kept: Kept, tmp_path: Path) -> Iterator[Near]:
+    """A worker in this process, and a list planned whose shards it may make."""
+    bench = kept(tmp_path.name)
+    names = open_list(job, None, bench)
+    planned = plan(names, Wanted(40, 40, seconds=0.0), bench, Watch())
+    here = {"protocol": "tcp", "host": "127.0.0.1", "scheduler_port": 0, "dashboard_address": "127.0.0.1:0"}
+    with (
+        distributed.LocalCluster(n_workers=2, threads_per_worker=1, processes=False, silence_logs=100, **here) as two,
+        open_cluster(two.scheduler_address) as pool,
+    ):
+        yield Near(names, planned, bench, pool, tmp_path / "place")
+
+
+@dataclass(frozen=True)
+class Near:
+    """What shards are made with, at a place that is a folder; nothing of the product reads its files here."""
+
+    names: NamesList
+    planned: Planned
+    bench: Bench
+    pool: ClusterPool
+    folder: Path
+
+    def made(self, slow: Slow, taken: list[int]) -> Iterator[tuple[int, ShardMade]]:
+        """Yield the shards, their rows handed over to a slow place and their files fetched from it."""
+
+        def coming() -> Iterator[ShardRequest]:
+            for one in put_rows(self.names, self.planned, None, Watch()):
+                taken.append(one.number)
+                yield one
+
+        place = replace(open_place(str(self.folder)), system=slow, local=False, wait_s=0.0)
+        return _made(self.pool, place, self.names, self.planned, self.bench, coming())
+
+
+def ours() -> list[str]:
+    """Return the names of the threads that hand over and fetch; the cluster of this process has its own."""
+    return [one.name for one in threading.enumerate() if one.name.startswith(("shards", "pictures"))]
+
+
+def slow_files(seconds: float, fails_at: int = 0) -> Slow:
+    import fsspec
+
+    return Slow(fsspec.filesystem("file", auto_mkdir=True), seconds, fails_at)
+
+
+def test_a_slow_place_is_waited_for_by_several_shards_at_once(near: Near, serial: dict[str, str]) -> None:
+    """Two workers have four shards before their turn, so that four rows are put at once; files as they come."""
+    slow, taken = slow_files(0.05), []
+    most = 0
+    files = Files(near.planned.run.places.sheets, 500)
+    joining = Joining(near.planned, files, near.folder.parent)
+    for done, (_, made) in enumerate(near.made(slow, taken)):
+        most = max(most, len(taken) - done)
+        joining.take(made)
+        assert ours() != []
+    assert slow.most["put"] >= 3
+    assert slow.most["get"] >= 2
+    assert slow.most["put"] <= SHARDS_AT_ONCE
+    assert most <= AHEAD * 2 + SHARDS_AT_ONCE
+    assert ours() == []
+    assert hashes(near.folder.parent, "sheets.pdf") == {"sheets.pdf": serial["sheets.pdf"]}
+
+
+@pytest.mark.parametrize("stopped", [False, True])
+def test_an_error_and_a_stop_drop_the_rest_and_leave_no_thread(near: Near, stopped: bool) -> None:
+    slow, taken = slow_files(0.02, fails_at=0 if stopped else 3), []
+    results = near.made(slow, taken)
+    if stopped:
+        next(results)
+        results.close()  # type: ignore[attr-defined]
+    else:
+        with pytest.raises(WrapwrightError, match="No space left on device") as caught:
+            list(results)
+        assert caught.value.kind is Kind.UNUSABLE
+    assert ours() == []
+    calls = dict(slow.calls)
+    assert len(taken) < len(near.planned.shards)
+    until = time.monotonic() + 10
+    while any(near.pool.client.processing().values()) and time.monotonic() < until:
+        time.sleep(0.02)
+    assert not any(near.pool.client.processing().values())
+    assert dict(slow.calls) == calls

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import shutil
 from collections.abc import Iterator
+from concurrent.futures import Executor, ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -19,7 +20,6 @@ from wrapwright.jobs.names.opening import NamesList, open_list
 from wrapwright.jobs.names.spread import worker
 from wrapwright.jobs.names.spread.inputs import Rows, put_inputs
 from wrapwright.jobs.names.spread.worker import made_in, put_made
-from wrapwright.outside.places import place
 from wrapwright.outside.places.opening import open_place
 from wrapwright.outside.places.place import Place, part_name
 
@@ -36,9 +36,11 @@ class Ready:
     place: Place
     inputs: str
 
+    threads: Executor
+
     @property
     def rows(self) -> Rows:
-        return Rows(self.names.opened, self.place, self.inputs)
+        return Rows(self.names.opened, self.place, self.inputs, self.threads)
 
 
 @pytest.fixture(scope="module")
@@ -54,7 +56,9 @@ def planned(job: Path, kept: Kept) -> tuple[NamesList, Planned, Bench]:
 def ready(planned: tuple[NamesList, Planned, Bench], tmp_path: Path) -> Iterator[Ready]:
     names, found, bench = planned
     there = replace(open_place(str(tmp_path / "place")), wait_s=0.0)
-    yield Ready(names, found, bench, there, put_inputs(found.run, names.opened, names.asked.file, bench, there))
+    inputs = put_inputs(found.run, names.opened, names.asked.file, bench, there)
+    with ThreadPoolExecutor(2) as threads:
+        yield Ready(names, found, bench, there, inputs, threads)
     worker._run.cache_clear()
 
 
@@ -120,7 +124,7 @@ def test_a_worker_that_came_later_and_is_of_another_kind_refuses(
 def test_inputs_that_are_not_what_their_hash_says_are_never_read(
     ready: Ready, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(place.time, "sleep", lambda _seconds: None)
+    monkeypatch.setattr(worker, "_place", lambda _address: ready.place)
     asked = ready.rows.put(ready.planned.shards[0])
     ready.place.put_bytes(b"cos\nsystem\n(S'false'\ntR.", part_name(ready.inputs))
     with pytest.raises(WrapwrightError, match="has other bytes than it should"):

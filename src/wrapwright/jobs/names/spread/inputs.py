@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import hashlib
 import pickle
+import threading
 import tomllib
-from collections.abc import Iterable, Iterator
-from concurrent.futures import ThreadPoolExecutor
+from collections.abc import Iterable, Iterator, Mapping
+from concurrent.futures import Executor, Future
 from dataclasses import dataclass, field, replace
 from itertools import islice
 from pathlib import Path
@@ -17,7 +18,7 @@ from wrapwright.core.design.elements import Text, is_font_file
 from wrapwright.jobs.bench import Bench
 from wrapwright.jobs.names.making.shard import rows_of, shard_name
 from wrapwright.jobs.names.making.values import Run, ShardRequest
-from wrapwright.jobs.names.spread.values import AT_ONCE, Beside, Inputs, Part, SpreadRequest, inside
+from wrapwright.jobs.names.spread.values import Beside, Inputs, Part, SpreadRequest, inside
 from wrapwright.outside.places.place import Place, part_name
 from wrapwright.outside.system.files import file_sha256
 
@@ -95,18 +96,21 @@ def _blank_of(job: Path, bench: Bench) -> dict[str, tuple[dict[str, object], dic
 
 @dataclass
 class Rows:
-    """Puts the rows of shards into the place, and the pictures that they name.
+    """Puts the rows of shards into the place, and the pictures that they name; several threads may ask it to.
 
     Attributes:
         opened: the job.
         place: where they are put.
         inputs: hash of the run's inputs.
+        threads: put the pictures; others than those that ask.
     """
 
     opened: Opened
     place: Place
     inputs: str
-    standing: dict[str, None] = field(default_factory=dict)
+    threads: Executor
+    standing: dict[str, Future[None] | None] = field(default_factory=dict)
+    lock: threading.Lock = field(default_factory=threading.Lock)
 
     def put(self, request: ShardRequest) -> SpreadRequest:
         """Return what a worker is asked, once all that it needs stands in the place.
@@ -117,14 +121,20 @@ class Rows:
         file = request.run.folder / shard_name(request.number, "rows")
         digest = file_sha256(file)
         named = {sha256: written for one in rows_of(file) for written, sha256 in one.inputs.items() if sha256}
-        missing = [(written, sha256) for sha256, written in named.items() if sha256 not in self.standing]
-        if missing:
-            with ThreadPoolExecutor(AT_ONCE) as threads:
-                list(threads.map(self._put, *zip(*missing, strict=True)))
+        for going in self._begun(named):
+            going.result()
         self._remember(named)
-        self.place.put_part(file, digest)
+        self.place.put_file(file, part_name(digest))
         address = self.place.address
         return SpreadRequest(address, self.inputs, request.number, request.first, request.last, digest)
+
+    def _begun(self, named: Mapping[str, str]) -> list[Future[None]]:
+        """Return those of the pictures that are still on their way to the place, begun where nobody had."""
+        with self.lock:
+            for sha256, written in named.items():
+                if sha256 not in self.standing:
+                    self.standing[sha256] = self.threads.submit(self._put, written, sha256)
+            return [going for sha256 in named if (going := self.standing[sha256]) is not None]
 
     def _put(self, written: str, sha256: str) -> None:
         inside(written)
@@ -139,9 +149,10 @@ class Rows:
             self.place.put_file(file, part_name(sha256))
 
     def _remember(self, hashes: Iterable[str]) -> None:
-        self.standing |= dict.fromkeys(hashes)
-        for old in list(islice(self.standing, max(0, len(self.standing) - _REMEMBERED))):
-            del self.standing[old]
+        with self.lock:
+            self.standing |= dict.fromkeys(hashes)
+            for old in list(islice(self.standing, max(0, len(self.standing) - _REMEMBERED))):
+                del self.standing[old]
 
 
 def _changed(name: str) -> WrapwrightError:

@@ -3,19 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from concurrent.futures import Executor, ThreadPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.jobs.bench import Bench
 from wrapwright.jobs.names.making.values import ShardMade, ShardRequest
+from wrapwright.jobs.names.spread.values import AT_ONCE, SHARDS_AT_ONCE
 
 if TYPE_CHECKING:
     from wrapwright.jobs.names.making.planning import Planned
     from wrapwright.jobs.names.making.running import Over
     from wrapwright.jobs.names.opening import NamesList
     from wrapwright.jobs.names.spread.values import SpreadRequest
+    from wrapwright.outside.cluster.pool import ClusterPool
+    from wrapwright.outside.places.place import Place
 
 
 @dataclass(frozen=True)
@@ -63,25 +68,49 @@ def spread_over(spread: Spread, names: NamesList, planned: Planned, bench: Bench
     if not spread.cluster:
         yield None
         return
-    from wrapwright.jobs.names.spread.inputs import Rows, put_inputs
-    from wrapwright.jobs.names.spread.worker import make_spread_shard, put_made
     from wrapwright.outside.cluster.pool import open_cluster
     from wrapwright.outside.places.opening import open_place
 
     place = open_place(spread.place)
     with open_cluster(spread.cluster) as pool:
-        inputs = put_inputs(planned.run, names.opened, names.asked.file, bench, place)
-        rows = Rows(names.opened, place, inputs)
+        yield partial(_made, pool, place, names, planned, bench)
 
-        def over(missing: Iterable[ShardRequest]) -> Iterator[tuple[int, ShardMade]]:
-            asked: dict[int, ShardRequest] = {}
 
-            def put() -> Iterator[SpreadRequest]:
-                for index, one in enumerate(missing):
-                    asked[index] = one
-                    yield rows.put(one)
+def _made(
+    pool: ClusterPool, place: Place, names: NamesList, planned: Planned, bench: Bench, missing: Iterable[ShardRequest]
+) -> Iterator[tuple[int, ShardMade]]:
+    """Yield the shards as they stand here: rows are handed over and files fetched by threads, several at a time."""
+    from wrapwright.jobs.names.spread.inputs import Rows, put_inputs
+    from wrapwright.jobs.names.spread.worker import make_spread_shard, put_made
+    from wrapwright.outside.cluster.way import Beside
 
-            for index, made in pool.map(make_spread_shard, put()):
-                yield index, put_made(place, asked.pop(index), made)
+    inputs = put_inputs(planned.run, names.opened, names.asked.file, bench, place)
+    asked: dict[int, ShardRequest] = {}
 
-        yield over
+    def put(index: int, request: ShardRequest) -> SpreadRequest:
+        asked[index] = request
+        return rows.put(request)
+
+    def take(index: int, made: ShardMade) -> ShardMade:
+        return put_made(place, asked.pop(index), made)
+
+    with _threads(place) as (shards, pictures):
+        rows = Rows(names.opened, place, inputs, pictures)
+        yield from pool.map(make_spread_shard, missing, Beside(shards, SHARDS_AT_ONCE, put, take))
+
+
+@contextmanager
+def _threads(place: Place) -> Iterator[tuple[Executor, Executor]]:
+    """Give threads for shards and for the pictures that their rows name; at the end none of them is left.
+
+    What has not begun is dropped then, and the place does not try again what fails.
+    """
+    shards, pictures = ThreadPoolExecutor(SHARDS_AT_ONCE, "shards"), ThreadPoolExecutor(AT_ONCE, "pictures")
+    try:
+        yield shards, pictures
+    finally:
+        place.ended.set()
+        for threads in (shards, pictures):
+            threads.shutdown(wait=False, cancel_futures=True)
+        for threads in (pictures, shards):
+            threads.shutdown(wait=True)

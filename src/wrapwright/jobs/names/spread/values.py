@@ -12,6 +12,7 @@ from wrapwright.core.base.errors import unusable
 from wrapwright.jobs.names.making.values import Run
 
 AT_ONCE = 16  # pictures of rows that go to the place or come from it at the same time: each waits for an answer
+SHARDS_AT_ONCE = 8  # shards whose rows go to the place, or whose files come from it, at the same time
 DEEP = 8  # so many folders above the job's may be named in it
 Beside = Literal["job", "fonts"]
 

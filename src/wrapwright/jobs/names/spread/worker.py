@@ -53,8 +53,9 @@ def made_in(folder: Path, request: SpreadRequest) -> ShardMade:
     lent = _pictures(place, run, rows)
     try:
         made = make_shard(ShardRequest(run, request.number, request.first, request.last))
-        place.put_part(run.folder / made.file, made.sha256)
-        place.put_part(run.folder / made.list_file, made.list_sha256)
+        files = [run.folder / made.file, run.folder / made.list_file]
+        with ThreadPoolExecutor(len(files)) as threads:
+            list(threads.map(place.put_file, files, [part_name(made.sha256), part_name(made.list_sha256)]))
         place.put_bytes(json.dumps(vars(made)).encode("ascii"), receipt_name(run, request.number))
         return made
     finally:
