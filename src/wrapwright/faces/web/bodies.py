@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from fastapi import HTTPException
 from starlette.datastructures import Headers
 from starlette.responses import Response
@@ -9,11 +11,15 @@ from starlette.types import Message, Receive, Scope
 
 from wrapwright.core.base.errors import Kind
 from wrapwright.faces.api.failing import AnswerError, answer, failure
-from wrapwright.faces.api.incoming import BIGGEST, MB
+from wrapwright.faces.api.incoming import MB
+from wrapwright.faces.api.routes.names.lists import BIGGEST
 
 WRITTEN = 4 * MB
 # These take files, hold their own limits and say them in their own words.
-FILES = ("/api/pictures/", "/api/fonts/", "/api/profiles/", "/api/designs/import")
+FILES = re.compile(
+    r"/api/((pictures|fonts|profiles|outlines)/|designs/import$|designs/\d+/names/table/"
+    r"|press/heaters/\d+/evidence/(looks|logs)/)"
+)
 
 
 class Bodies:
@@ -22,7 +28,7 @@ class Bodies:
     def __init__(self, scope: Scope, receive: Receive) -> None:
         self._receive = receive
         self._said = Headers(scope=scope).get("content-length", "")
-        self._most = BIGGEST + MB if scope["path"].startswith(FILES) else WRITTEN
+        self._most = BIGGEST + MB if FILES.match(scope["path"]) else WRITTEN
         self._come = 0
 
     def refused(self) -> Response | None:

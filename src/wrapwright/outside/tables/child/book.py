@@ -78,14 +78,18 @@ def _in_order(part: Any) -> None:
     last, rest = 0, b""
     while block := part.read(_BLOCK):
         text = rest + block
-        cut = text.rfind(b"<") if len(block) == _BLOCK else len(text)
+        tag = text.rfind(b"<")
+        is_open = tag >= 0 and text.rfind(b">") < tag and len(block) == _BLOCK
+        cut = tag if is_open else len(text)
         for found in _ROW.finditer(text, 0, cut):
             number = int(found[1])
             if number <= last:
                 message = f"the workbook is damaged: row {number} stands after row {last}."
                 raise unusable(message, remedy=_SAVE)
             last = number
-        rest = text[cut:] if cut >= 0 else b""
+        rest = text[cut:]
+        if len(rest) > _BLOCK:
+            raise unusable("the workbook is damaged: a tag of its sheet does not end.", remedy=_SAVE)
 
 
 def _opened(stream: Any) -> Any:
