@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
+import pikepdf
 import pytest
 from PIL import Image
 
@@ -57,25 +59,27 @@ kind = "picture"
 name = "badge"
 file = "photo.png"
 width = "12 mm"
-at = "back"
+at = ["back", "right"]
 """
+MARK = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><rect width="9" height="9" fill="#204060"/></svg>'
 ROWS = ("Ada,1", "Bob,1", "Zoë (2),1", "Łukasz,2", "Cyd,1", "Dora,1", "Eve,1", "Fay,1", "Gus,1", "Håkon,1")
 
 Spoilt = Callable[[Callable[[Path], None]], list[Flaw]]
+OWN = re.compile(rb"(?<=cm\n)/CS0 cs [\d. ]+ scn\n[-\d\smlch]+\nf(?=\nQ)")  # a piece's own outlines
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def bench(tmp_path_factory: pytest.TempPathFactory) -> Bench:
     folder = tmp_path_factory.mktemp("proving")
     return open_bench(cache=folder / "cache", data=folder / "data", fonts=folder / "fonts", threads=1)
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def job(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return written(tmp_path_factory.mktemp("regatta"), JOB, ["name,pieces", *ROWS])
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def made(job: Path, bench: Bench) -> Path:
     """Return the folder: 11 pieces of 10 rows on four sheets of three."""
     folder = job.parent / "made"
@@ -83,11 +87,13 @@ def made(job: Path, bench: Bench) -> Path:
     return folder
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def pictured(tmp_path_factory: pytest.TempPathFactory, bench: Bench) -> Path:
-    """Return a folder of two pieces, each with its own picture."""
+    """Return a folder of three pieces: two with pixels of their own, and one with outlines."""
     folder = tmp_path_factory.mktemp("pictured")
-    job = written(folder, JOB + PICTURED, ["name,pieces,badge", "Ada,1,photo.png", "Bob,1,other.png"])
+    (folder / "mark.svg").write_text(MARK, encoding="utf-8")
+    rows = ["Ada,1,photo.png", "Bob,1,other.png", "Cyd,1,mark.svg"]
+    job = written(folder, JOB + PICTURED, ["name,pieces,badge", *rows])
     make_names(MakeNames(job, folder / "made", seconds=0.0, accept=frozenset({"all"})), bench, Watch())
     return folder / "made"
 
@@ -115,3 +121,16 @@ def spoilt(made: Path, bench: Bench, tmp_path: Path, job: Path) -> Spoilt:
             return [one for one in found.verified.flaws if "its content was changed" not in one.words]
 
     return spoil
+
+
+def contents(folder: Path, change: Callable[[list[bytes]], list[bytes]]) -> None:
+    """Change the content of all pages of the sheets."""
+    with pikepdf.open(folder / "sheets.pdf", allow_overwriting_input=True) as pdf:
+        before = [b"\n".join(one.read_bytes() for one in page.obj.Contents) for page in pdf.pages]
+        for page, body in zip(pdf.pages, change(before), strict=True):
+            page.Contents = pikepdf.Array([pikepdf.Stream(pdf, body)])
+        pdf.save(folder / "sheets.pdf")
+
+
+def words(flaws: list[Flaw]) -> str:
+    return "\n".join(one.words for one in flaws)

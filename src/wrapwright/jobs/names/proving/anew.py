@@ -9,7 +9,7 @@ from wrapwright.core.base.errors import WrapwrightError, unusable
 from wrapwright.core.design.drawlist import AnyItem, PlacedOutline
 from wrapwright.core.design.elements import AnyElement
 from wrapwright.core.design.kinds.ground import Ground
-from wrapwright.core.design.layers import split
+from wrapwright.core.design.layers import Box, split
 from wrapwright.core.design.layout import lay_some
 from wrapwright.core.names.making.own import Stand, split_own, stand_of
 from wrapwright.core.names.pieces import elements_of, fields_of
@@ -34,15 +34,15 @@ class RowArt:
     Attributes:
         words: (element, its text as set).
         runs: its outlines, bottom to top, one tuple between two of the shared runs.
-        patches: whether some of its pixels are its own too.
+        patches: boxes in flat mm within which its pixels are its own too.
         alone: whether all of it is its own: `runs` has one tuple with all outlines.
-        composed: its composition, where it has pixels of its own; elements counted as in the whole job.
+        composed: its composition, where it has pictures of its own; elements counted as in the whole job.
         raster: indices of all its items that are pixels, shared ones among them.
     """
 
     words: tuple[tuple[str, str], ...]
     runs: Runs
-    patches: bool = False
+    patches: tuple[Box, ...] = ()
     alone: bool = False
     composed: Composition | None = None
     raster: tuple[int, ...] = ()
@@ -92,10 +92,10 @@ class Anew:
         if not found.alone:
             drawn = {id(item) for run in found.runs for item in run}
             pixels = self._pixels(items, {id(item) for item in own}, drawn)
-            return RowArt(words, found.runs, patches=True, composed=composed, raster=pixels)
+            return RowArt(words, found.runs, found.patches, composed=composed, raster=pixels)
         raster, vector = split(composed.draw_list)
         outlines = tuple(item for item in (items[index] for index in vector) if isinstance(item, PlacedOutline))
-        return RowArt(words, (outlines,), patches=True, alone=True, composed=composed, raster=raster)
+        return RowArt(words, (outlines,), alone=True, composed=composed, raster=raster)
 
     def _pixels(self, items: tuple[AnyItem, ...], own: set[int], drawn: set[int]) -> tuple[int, ...]:
         """Return which items are pixels: the shared ones that are, and the own ones that are not drawn as outlines."""

@@ -11,6 +11,10 @@ from numpy.typing import NDArray
 
 from wrapwright.core.base.errors import WrapwrightError
 from wrapwright.core.names.matching import WITHIN_MM, Off, Outline, difference
+from wrapwright.core.sheet.mirror import image_box
+from wrapwright.core.sheet.placed import Box
+from wrapwright.jobs.names.proving.alike import has_colour, is_limited_so, is_painted_so
+from wrapwright.jobs.names.proving.anew import RowArt
 from wrapwright.jobs.names.proving.manifest import Expected
 from wrapwright.jobs.names.proving.places import Lying
 from wrapwright.jobs.names.proving.quick import Quick, WantedPiece
@@ -18,23 +22,23 @@ from wrapwright.jobs.names.proving.shared import SharedProof, flat_outline, is_p
 from wrapwright.jobs.names.proving.values import Flaw, Flaws
 
 if TYPE_CHECKING:
-    from wrapwright.outside.pdf.listed.reading import ReadPiece, SheetsRead
+    from wrapwright.outside.pdf.listed.drawn import ReadPiece
+    from wrapwright.outside.pdf.listed.reading import SheetsRead
 
 Array = NDArray[np.float64]
 ALONE_EVERY = 50  # so often a piece is set anew by the way of a single piece as well
-_INK = 2e-6  # of a colour's value: six decimals are written
 _KEPT = 64  # pieces drawn otherwise whose outlines are looked for among each other
 _STRAY_MM = 0.02  # a piece whose points all lie so far off the same way was moved
 
 
 @dataclass(frozen=True, eq=False)
 class Strange:
-    """A piece that is drawn otherwise than its row: what it is, what was read, what was wanted, and how it differs."""
+    """A piece with other outlines than its row: what it is, what was read, what was wanted, and how it differs."""
 
     expected: Expected
     read: tuple[Outline, ...]
     wanted: tuple[Outline, ...]
-    off: Off | None
+    off: Off
     file: str
     page: int
 
@@ -75,13 +79,15 @@ class PieceProof:
         except WrapwrightError as problem:
             flaw("list", f"{entry.head} cannot be set anew: {problem.message}")
             return
+        if read.strange:
+            flaw("page", f"{entry.head} {where} has what no piece of ours has: {', '.join(read.strange[:5])}.")
         self._words(read, wanted, expected, flaw)
         to_page = self.lying.to_page(entry)
         if (wanted.art is None or not wanted.art.alone) and not self.shared.calls(sheets, page, read, to_page):
             flaw("outline", f"{entry.head} {where} lacks art that all pieces share, or has it elsewhere.")
         self._outlines(read, wanted, expected, to_page, (sheets.name, page + 1))
         if wanted.art is not None:
-            self._pixels(read, wanted, expected, to_page, flaw)
+            self._pixels(read, wanted.art, expected, to_page, flaw)
         elif read.pictures:
             flaw("pixels", f"{entry.head} {where} has a picture of its own, and its row has none.")
 
@@ -115,38 +121,59 @@ class PieceProof:
     ) -> None:
         to_flat: Array = np.asarray(np.linalg.inv(to_page), dtype=np.float64)
         found = tuple(flat_outline(one, to_flat) for one in read.shapes)
-        off = self._off(read, found, wanted)
-        if off is None:
+        off, said = self._otherwise(read, found, wanted, to_flat)
+        if off is None and not said:
             self.shapes += 1
             if expected.entry.piece % ALONE_EVERY == 1:
-                alone = self.quick.alone(expected.row)
-                off = self._off(read, found, alone)
-                self.alone += off is None
+                off, said = self._otherwise(read, found, self.quick.alone(expected.row), to_flat)
+                self.alone += off is None and not said
         if off is not None:
             paths = tuple(one.outline for one in wanted.paths)
-            self.strange.append(Strange(expected, found, paths, None if off.of == 0 else off, *where))
+            self.strange.append(Strange(expected, found, paths, off, *where))
             if len(self.strange) > _KEPT:
                 self._tell(self.strange.popleft())
+        elif said:
+            file, page = where
+            kind = "colour" if "colour" in said else "outline"
+            _Teller(self.flaws, expected, file, page)(kind, f"{expected.entry.head} on page {page} of {file} {said}")
 
-    def _off(self, read: ReadPiece, found: tuple[Outline, ...], wanted: WantedPiece) -> Off | None:
-        """Return how a piece's outlines or their colours differ; of no curve at all where only colours do."""
+    def _otherwise(
+        self, read: ReadPiece, found: tuple[Outline, ...], wanted: WantedPiece, to_flat: Array
+    ) -> tuple[Off | None, str]:
+        """Return how a piece's outlines differ, or else a sentence's end on how they are drawn otherwise."""
         off = _difference(found, tuple(one.outline for one in wanted.paths))
         if off is not None:
-            return off
+            return off, ""
+        pairs = list(zip(read.shapes, wanted.paths, strict=True))
         ink = self.quick.anew.composed.colouring.ink
-        for shape, path in zip(read.shapes, wanted.paths, strict=True):
-            if not np.allclose(shape.ink, ink(path.colour), rtol=0.0, atol=_INK):
-                return Off(0, 0, None)
-            if (shape.paint == "line") != (path.stroke_mm > 0.0):
-                return Off(1, 1, None)
-        return None
+        if not all(has_colour(shape, path, ink) for shape, path in pairs):
+            return None, "is drawn in another colour than its row's."
+        if not all(is_painted_so(shape, path, to_flat) for shape, path in pairs):
+            return None, "has lines or fillings that are not its row's."
+        paths = iter(wanted.paths)
+        limits = [(has, next(paths).limits if kind == "shape" else ()) for kind, has in read.order]
+        if not all(is_limited_so(has, should, self.shared.bleed, to_flat) for has, should in limits):
+            return None, "is cut off where its row's is not."
+        return None, "" if self._is_in_order(read, wanted) else "is drawn in another order: something lies over it."
+
+    def _is_in_order(self, read: ReadPiece, wanted: WantedPiece) -> bool:
+        """Return whether all is drawn bottom to top; where something lacks or is too much, that is told by itself."""
+        pictures = ["picture"] * len(read.pictures)
+        if wanted.art is not None and wanted.art.alone:
+            should = [*pictures, *["shape"] * len(wanted.paths)]
+        else:
+            stand = self.quick.anew.stand
+            slots = [stand.slots[one.element] for one in wanted.paths]
+            should = [*["form"] * bool(stand.raster), *pictures]
+            for number in range(max([len(stand.runs), *(slot + 1 for slot in slots)])):
+                should += ["form"] * (number < len(stand.runs) and bool(stand.runs[number]))
+                should += ["shape"] * slots.count(number)
+        order = [kind for kind, _ in read.order]
+        return order == should or sorted(order) != sorted(should)
 
     def _tell(self, one: Strange) -> None:
         entry, flaw = one.expected.entry, _Teller(self.flaws, one.expected, one.file, one.page)
         head = f"{entry.head} on page {one.page} of {one.file}"
-        if one.off is None:
-            flaw("colour", f"{head} is drawn in another colour than its row's.")
-            return
         other = next(
             (each for each in self.strange if each is not one and not _difference(one.read, each.wanted)), None
         )
@@ -161,21 +188,34 @@ class PieceProof:
             far = f"{one.off.curves} of {one.off.of} curves are off, by up to {one.off.far_mm:.3f} mm"
             flaw("outline", f"{head} is drawn with other outlines than its text: {far}.")
 
-    def _pixels(
-        self, read: ReadPiece, wanted: WantedPiece, expected: Expected, to_page: Array, flaw: _Teller
-    ) -> None:  # fmt: skip
-        art = wanted.art
-        if art is None or art.composed is None or not art.raster:
+    def _pixels(self, read: ReadPiece, art: RowArt, expected: Expected, to_page: Array, flaw: _Teller) -> None:
+        if art.composed is None:
             return
         ppi = self.quick.anew.opened.job.sheet.ppi
-        drawn = [
-            is_painted(pixels, art.composed, art.raster, to_page, on_pixels(box, ppi)) for pixels, box in read.pictures
-        ]
-        if drawn and all(drawn):
-            self.pixels += 1
+        wanted = self._patches(art, to_page, ppi) if art.raster else []
+        who = expected.entry.head
+        if len(read.pictures) < len(wanted):
+            flaw("pixels", f"{who} lacks the picture of its row.")
+        elif len(read.pictures) > len(wanted):
+            flaw("pixels", f"{who} has {len(read.pictures)} pictures of its own, and its row has {len(wanted)}.")
+        elif not all(_near(one.box, other, 25.4 / ppi) for one, other in zip(read.pictures, wanted, strict=True)):
+            flaw("pixels", f"{who} has its row's picture in another place or size.")
+        elif not all(
+            is_painted(one, art.composed, art.raster, to_page, on_pixels(one.box, ppi)) for one in read.pictures
+        ):
+            flaw("pixels", f"{who} has other pixels than its row's picture.")
         else:
-            what = "has other pixels than its row's picture" if drawn else "lacks the picture of its row"
-            flaw("pixels", f"{expected.entry.head} {what}.")
+            self.pixels += bool(wanted)
+
+    def _patches(self, art: RowArt, to_page: Array, ppi: float) -> list[Box]:
+        """Return where on the page the pixels of a piece's own should lie, in order."""
+        from wrapwright.outside.pdf.listed.writer import box_on_page, common
+
+        reach = image_box(self.lying.reach(to_page), ppi)
+        if art.alone:
+            return [reach]
+        boxes = (common(image_box(box_on_page(one, to_page), ppi), reach) for one in art.patches)
+        return [one for one in boxes if one is not None]
 
 
 @dataclass(frozen=True, eq=False)
@@ -210,6 +250,11 @@ def _moved(read: tuple[Outline, ...], wanted: tuple[Outline, ...]) -> float | No
         return None
     far = float(np.hypot(*away.mean(axis=0)))
     return far if far > WITHIN_MM else None
+
+
+def _near(one: Box, other: Box, within_mm: float) -> bool:
+    """Return whether two boxes agree: places in the manifest are rounded, which may shift an edge by a whole pixel."""
+    return all(abs(here - there) < 1.01 * within_mm for here, there in zip(one, other, strict=True))
 
 
 def _counts(one: Strange) -> str:

@@ -7,7 +7,8 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
-from wrapwright.core.design.borders import trim_outline
+from wrapwright.core.design.borders import bleed_outline, trim_outline
+from wrapwright.core.design.path import Path
 from wrapwright.core.sheet.lay.printed.pages import label_box
 from wrapwright.core.sheet.lay.printed.values import Good
 from wrapwright.core.sheet.lay.values import Laid
@@ -32,11 +33,20 @@ class Lying:
     good: Good
     scale: tuple[float, float]
     boxes: dict[int, Box] = field(default_factory=dict)
+    bleed: Path = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Work out the outline of a piece with its bleed, flat mm."""
+        self.bleed = bleed_outline(self.good.wrap, self.good.bleed_mm)
 
     def to_page(self, entry: Entry) -> Array:
         """Return the 3x3 matrix, flat mm as seen -> page mm; it mirrors."""
         trim, laid = self._trim(entry.turn_deg), self._laid(entry)
         return mirrored(entry.turn_deg, self.scale, (laid.x_mm - trim[0], laid.y_mm - trim[1]))
+
+    def reach(self, to_page: Array) -> Box:
+        """Return the box on the page round a piece with its bleed."""
+        return exact_box(self.bleed.times(to_page))
 
     def is_its_size(self, entry: Entry) -> bool:
         """Return whether the box that the manifest says is the trim's."""

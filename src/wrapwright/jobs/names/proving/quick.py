@@ -6,33 +6,17 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from wrapwright.core.base.colours import Rgb
 from wrapwright.core.design.elements import Text
 from wrapwright.core.design.layers import overlap
 from wrapwright.core.names.making.letters import PlacedLetters
-from wrapwright.core.names.matching import Outline, outline_of
+from wrapwright.core.names.making.own import Inside
+from wrapwright.core.names.matching import Outline
 from wrapwright.core.names.pieces import fields_of
 from wrapwright.core.names.values import Row
 from wrapwright.jobs.names.making.lettering import LetterSetting, is_plain
 from wrapwright.jobs.names.making.pieces import words_of
+from wrapwright.jobs.names.proving.alike import Wanted, wanted_of
 from wrapwright.jobs.names.proving.anew import Anew, RowArt
-
-
-@dataclass(frozen=True, eq=False)
-class Wanted:
-    """One path that a piece should be drawn with.
-
-    Attributes:
-        outline: its curves, flat mm.
-        colour: working space, 0..1.
-        stroke_mm: of a line along it; 0 for a filled path.
-        element: which it comes from.
-    """
-
-    outline: Outline
-    colour: Rgb
-    stroke_mm: float
-    element: int
 
 
 @dataclass(frozen=True, eq=False)
@@ -54,11 +38,13 @@ class Quick:
 
     anew: Anew
     setting: LetterSetting = field(init=False)
+    inside: Inside = field(init=False)
 
     def __post_init__(self) -> None:
         """Take the fonts and the wrap."""
         composed = self.anew.composed
         self.setting = LetterSetting(composed.wrapped.wrap, composed.draw_list.bleed_mm, self.anew.shelf)
+        self.inside = Inside.of(self.anew.stand.draw_list)
 
     def piece(self, row: Row) -> WantedPiece:
         """Return what a row's piece should be.
@@ -86,14 +72,14 @@ class Quick:
             WrapwrightError: as `piece`.
         """
         art = self.anew.art(row)
-        items = [item for run in art.runs for item in run]
-        paths = tuple(Wanted(outline_of(item.path), item.colour, item.stroke_mm, item.element) for item in items)
-        return WantedPiece(dict(art.words), paths, art if art.patches else None)
+        paths = tuple(wanted_of(item) for run in art.runs for item in run)
+        return WantedPiece(dict(art.words), paths, art if art.patches or art.alone else None)
 
     def _clear(self, one: PlacedLetters) -> bool:
-        """Return whether nothing that is pixels lies above letters."""
+        """Return whether letters lie wholly on the wrap, and nothing that is pixels above them."""
         box = one.box()
-        return not any(other > one.element and overlap(box, over) for other, over in self.anew.stand.boxes)
+        above = any(other > one.element and overlap(box, over) for other, over in self.anew.stand.boxes)
+        return not above and self.inside.holds_box(box)
 
 
 def _curves(text: PlacedLetters) -> Outline:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import time
 from collections.abc import Iterator, Sequence
@@ -10,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
+from wrapwright.core.names.matching import outline_of
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.names.making.pages import code_of
 from wrapwright.jobs.names.making.parts import MANIFEST
@@ -24,10 +26,12 @@ from wrapwright.jobs.names.proving.values import Flaw, Flaws, NamesUnprovenError
 from wrapwright.outside.system.files import file_sha256
 
 if TYPE_CHECKING:
-    from wrapwright.outside.pdf.listed.reading import ReadCode, ReadPage, SheetsRead
+    from wrapwright.outside.pdf.listed.drawn import ReadCode, ReadPage
+    from wrapwright.outside.pdf.listed.reading import SheetsRead
 
 REPORT = "report.json"
 _STEP = 20  # pages
+_PAGE_MM = 0.01  # of a page's size
 
 
 def verify_names(request: VerifyNames, bench: Bench, watch: Watch) -> NamesVerified:
@@ -125,18 +129,41 @@ def _ends(file: Path) -> bool:
 
 
 def _proof(folder: Path, names: NamesList, report: dict[str, Any], flaws: Flaws, bench: Bench) -> _Proof:
-    from wrapwright.jobs.names.making.base import good_of, lettering_of
+    from wrapwright.jobs.names.making.base import colour_of, good_of, lettering_of
 
     told = report["names"]
     row, composed = typical_of(names, told.get("typical_row"), bench)
     anew = anew_of(names, composed, row, bench)
-    good, _ = good_of(composed, told["of"], told["mark"], lettering_of(bench))
-    sheet = composed.opened.job.sheet
+    good, asked = good_of(composed, told["of"], told["mark"], lettering_of(bench))
+    sheet, stock = composed.opened.job.sheet, asked.stocks[0]
     lying = Lying(good, (sheet.scale_across, sheet.scale_along))
-    pieces = PieceProof(Quick(anew), lying, SharedProof(anew, flaws), flaws)
+    high = None if stock.height_mm is None else stock.height_mm / sheet.scale_along
+    made_on = _MadeOn(
+        stock.width_mm / sheet.scale_across, high, hashlib.sha256(colour_of(composed).profile).hexdigest()
+    )
+    pieces = PieceProof(Quick(anew), lying, SharedProof(anew, flaws, outline_of(lying.bleed)), flaws)
     held = Held(names.mapping.who, _whole(told), flaws)
     expected = held.expected(entries_of(folder / MANIFEST, flaws), names.rows())
-    return _Proof(folder, report, pieces, held, flaws, expected, told["mark"])
+    return _Proof(folder, report, pieces, held, flaws, expected, told["mark"], made_on)
+
+
+@dataclass(frozen=True)
+class _MadeOn:
+    """What every page is made on: its size in mm, its height None on a roll, and the hash of its colour profile."""
+
+    width_mm: float
+    height_mm: float | None
+    profile_sha256: str
+
+    def faults(self, page: ReadPage, profile_sha256: str) -> Iterator[str]:
+        """Yield sentences' ends on what is otherwise on a page."""
+        wide, high = self.width_mm, self.height_mm or page.height_mm
+        if max(abs(page.width_mm - wide), abs(page.height_mm - high)) > _PAGE_MM:
+            yield f"is {page.width_mm:.1f} × {page.height_mm:.1f} mm, and the paper {wide:.1f} × {high:.1f} mm."
+        if profile_sha256 != self.profile_sha256:
+            yield "has another colour profile than its job."
+        if page.strange:
+            yield f"has what no sheet of ours has: {', '.join(page.strange[:5])}."
 
 
 @dataclass
@@ -150,6 +177,7 @@ class _Proof:
     flaws: Flaws
     expected: Iterator[Expected]
     mark: str
+    made_on: _MadeOn
     found: int = 0
     codes: int = 0
     pages: int = 0
@@ -207,6 +235,10 @@ class _Proof:
     def _page(self, sheets: SheetsRead, number: int, order: _Order) -> None:
         page = sheets.page(number)
         self.pages += 1
+        for fault in self.made_on.faults(page, sheets.profile(number)):
+            self.flaws.add(
+                Flaw(f"Page {number + 1} of {sheets.name} {fault}", "page", file=sheets.name, page=number + 1)
+            )
         here: list[Expected] = []
         for read in page.pieces:
             expected = self._met(read.number, read.row, sheets.name, number)

@@ -6,8 +6,8 @@ that whatever is read is where it would be printed.
 
 from __future__ import annotations
 
+import hashlib
 import re
-from dataclasses import dataclass, field
 from pathlib import Path as File
 
 import numpy as np
@@ -15,10 +15,19 @@ import pikepdf
 from numpy.typing import NDArray
 
 from wrapwright.core.base.errors import unusable
-from wrapwright.core.names.matching import Outline
+from wrapwright.outside.pdf.listed.drawn import (
+    CalledForm,
+    Limits,
+    Matrix,
+    ReadCode,
+    ReadForm,
+    ReadPage,
+    ReadPicture,
+    ReadPiece,
+    Shape,
+)
 
 Array = NDArray[np.float64]
-Matrix = tuple[float, float, float, float, float, float]
 
 _EYE: Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 _MM = 25.4 / 72.0
@@ -33,74 +42,19 @@ _RUN = re.compile(  # a path, up to what paints it or clips to it
 _RUN_OP = b"~"
 _BUILD = frozenset((b"m", b"l", b"c", b"h", b"re", _RUN_OP))
 _NUMERIC = b"0123456789+-. \r\n\t\f\x00"
+_BOXES = _NUMERIC + b"re"
 _ZERO, _COLON, _MINUS = ord("0"), ord(":"), ord("-")
 _TENS = 10.0 ** np.arange(18)
 _SPACED = bytes.maketrans(b"mlchre", b"      ")
 _PAINT = {b"f": "fill", b"f*": "fill even-odd", b"S": "line", b"F": "fill", b"n": ""}
 _INK = {b"scn", b"SCN", b"g", b"G", b"rg", b"RG", b"k", b"K"}
-
-
-@dataclass(frozen=True, eq=False)
-class Shape:
-    """A painted path.
-
-    Attributes:
-        matrix: its units -> page mm.
-        ops: its construction operators, one letter each ("e" for re).
-        numbers: their operands.
-        paint: "fill", "fill even-odd" or "line".
-        ink: operands of the colour operator in force, fill or line as painted.
-        wide: of a line, in its units.
-    """
-
-    matrix: Matrix
-    ops: str
-    numbers: Array
-    paint: str
-    ink: tuple[float, ...]
-    wide: float = 0.0
-
-    def outline(self) -> Outline:
-        """Return its curves in page mm, edges that close a chain among them."""
-        return _outline(self.ops, self.numbers, self.matrix)
-
-
-@dataclass(frozen=True, eq=False)
-class ReadPiece:
-    """What the content says of one piece.
-
-    Attributes:
-        row, number: as it says; 0 where it says none.
-        words: by element, the text it says.
-        shapes: what is drawn of its own, in order.
-        forms: (name, its matrix onto the page, mm) of the shared forms it calls, in order.
-        pictures: (its pixels' bytes row by row, box in page mm) of the pictures of its own, in order.
-    """
-
-    row: int
-    number: int
-    words: dict[str, str]
-    shapes: list[Shape] = field(default_factory=list)
-    forms: list[tuple[str, Matrix]] = field(default_factory=list)
-    pictures: list[tuple[bytes, tuple[float, float, float, float]]] = field(default_factory=list)
-
-
-@dataclass(frozen=True, eq=False)
-class ReadCode:
-    """A code that is drawn as rectangles: its modules, True is dark, top row first; and its middle, page mm."""
-
-    modules: NDArray[np.bool_]
-    middle: tuple[float, float]
-
-
-@dataclass(frozen=True, eq=False)
-class ReadPage:
-    """One page: its size in mm, its pieces in order, and the codes beside them."""
-
-    width_mm: float
-    height_mm: float
-    pieces: tuple[ReadPiece, ...]
-    codes: tuple[ReadCode, ...]
+_QUIET = {b"cs", b"CS", b"J", b"j"}  # say nothing that is asked here
+_PAGE = {"/Type", "/Parent", "/Resources", "/Contents", "/MediaBox", "/BleedBox", "/TrimBox"}
+_FORM = {"/Type", "/Subtype", "/FormType", "/BBox", "/Resources", "/Filter", "/DecodeParms", "/Length"}
+_IMAGE = {
+    *("/Type", "/Subtype", "/Width", "/Height", "/ColorSpace", "/BitsPerComponent"),
+    *("/Filter", "/DecodeParms", "/Length"),
+}
 
 
 class SheetsRead:
@@ -118,7 +72,7 @@ class SheetsRead:
             self.count = len(self.pdf.pages)
         except (pikepdf.PdfError, OSError) as problem:
             raise _damaged(self.name) from problem
-        self.images: dict[str, bool] = {}
+        self.profiles: dict[tuple[int, int], str] = {}
 
     def __enter__(self) -> SheetsRead:
         """Return itself."""
@@ -144,32 +98,50 @@ class SheetsRead:
             raise _damaged(self.name, number + 1) from problem
         if self.pdf.get_warnings():
             raise _damaged(self.name, number + 1)
-        reader = _Reader(self, page.resources)
+        reader = _Reader(page.resources)
+        reader.strange += sorted(set(page.obj.keys()) - _PAGE)
         reader.follow(body)
-        return ReadPage((right - left) * _MM, (top - bottom) * _MM, tuple(reader.pieces), tuple(reader.codes))
+        size = ((right - left) * _MM, (top - bottom) * _MM)
+        return ReadPage(*size, tuple(reader.pieces), tuple(reader.codes), tuple(dict.fromkeys(reader.strange)))
 
-    def form(self, number: int, name: str) -> ReadPiece:
-        """Return what a form draws that page `number` (from 0) calls; in mm for each of its own units.
+    def profile(self, number: int) -> str:
+        """Return the SHA-256 of the colour profile of a page (from 0), "" where it has none.
+
+        That of the file's output intent; without one, that of the page's own space.
+
+        Raises:
+            WrapwrightError: unusable, when it is damaged.
+        """
+        try:
+            if "/OutputIntents" in self.pdf.Root:
+                found = self.pdf.Root.OutputIntents[0].DestOutputProfile
+            elif "/ColorSpace" in self.pdf.pages[number].resources:
+                found = self.pdf.pages[number].resources.ColorSpace.CS0[1]
+            else:
+                return ""
+            if found.objgen not in self.profiles:
+                self.profiles[found.objgen] = hashlib.sha256(found.read_bytes()).hexdigest()
+            return self.profiles[found.objgen]
+        except (pikepdf.PdfError, AttributeError, IndexError, TypeError, ValueError) as problem:
+            raise _damaged(self.name, number + 1) from problem
+
+    def form(self, number: int, name: str) -> ReadForm:
+        """Return what a form draws that page `number` (from 0) calls.
 
         Raises:
             WrapwrightError: unusable, when it is not there or damaged.
         """
         try:
             found = self.pdf.pages[number].resources.XObject[name]
-            reader = _Reader(self, found.get("/Resources", pikepdf.Dictionary()))
+            reader = _Reader(found.get("/Resources", pikepdf.Dictionary()))
             reader.matrix = (1.0 / _MM, 0.0, 0.0, 1.0 / _MM, 0.0, 0.0)
             reader.piece = ReadPiece(0, 0, {})
+            reader.piece.strange.extend(sorted(set(found.keys()) - _FORM))
             reader.follow(found.read_bytes())
+            left, bottom, right, top = (float(value) for value in found.BBox)
         except (pikepdf.PdfError, AttributeError, KeyError, TypeError, ValueError) as problem:
             raise _damaged(self.name, number + 1) from problem
-        return reader.piece
-
-    def is_picture(self, resources: pikepdf.Object, name: str) -> bool:
-        """Return whether a name stands for an image and not for a form."""
-        if name not in self.images:
-            found = resources.get("/XObject", pikepdf.Dictionary()).get(name)
-            self.images[name] = found is not None and found.get("/Subtype") == "/Image"
-        return self.images[name]
+        return ReadForm(reader.piece, (left, bottom, right, top))
 
 
 def _damaged(name: str, page: int = 0) -> Exception:
@@ -180,20 +152,24 @@ def _damaged(name: str, page: int = 0) -> Exception:
 class _Reader:
     """Follows the operators of one page."""
 
-    def __init__(self, sheets: SheetsRead, resources: pikepdf.Object) -> None:
-        self.sheets, self.resources = sheets, resources
+    def __init__(self, resources: pikepdf.Object) -> None:
+        self.resources = resources
         self.pieces: list[ReadPiece] = []
         self.codes: list[ReadCode] = []
         self.piece: ReadPiece | None = None
+        self.strange: list[str] = []
         self.heads: list[bytes] = []
         self.runs: list[bytes] = []
         self.matrix: Matrix = _EYE
-        self.stack: list[tuple[Matrix, tuple[float, ...], float]] = []
+        self.stack: list[tuple[Matrix, tuple[float, ...], float, Limits]] = []
+        self.limits: Limits = ()
+        self.limiting = False
+        self.objects: dict[str, tuple[bool, tuple[int, int]]] = {}
         self.ink: tuple[float, ...] = ()
         self.wide = 1.0
         self.do = {
             b"q": self._save, b"Q": self._restore, b"cm": self._move, b"Do": self._call, b"BDC": self._begin,
-            b"EMC": self._end, b"w": self._width,
+            b"EMC": self._end, b"w": self._width, b"W": self._limit,
         }  # fmt: skip
 
     def follow(self, body: bytes) -> None:
@@ -207,13 +183,14 @@ class _Reader:
             elif token in _BUILD:
                 path.append(self.runs[int(tokens[at - 1])] if token == _RUN_OP else b" ".join(tokens[start : at + 1]))
             elif token in _PAINT:
-                if path and token != b"n":
-                    self._paint(b" ".join(path), _PAINT[token])
+                self._painted(b" ".join(path), _PAINT[token])
                 path = []
             elif token in _INK:
                 self.ink = tuple(map(float, tokens[start:at]))
-            elif not (token.isalpha() or token == b"W*"):
-                continue  # an operand
+            elif token not in _QUIET:
+                if not (token.isalpha() or token.endswith(b"*")):
+                    continue  # an operand
+                self._odd(token.decode("ascii"))
             start = at + 1
 
     def _run(self, found: re.Match[bytes]) -> bytes:
@@ -224,12 +201,19 @@ class _Reader:
         self.heads.append(found[1])
         return b" %d BDC " % (len(self.heads) - 1)
 
+    def _odd(self, what: str) -> None:
+        """Note what no sheet of ours has."""
+        (self.strange if self.piece is None else self.piece.strange).append(what)
+
     def _save(self, _: list[bytes]) -> None:
-        self.stack.append((self.matrix, self.ink, self.wide))
+        self.stack.append((self.matrix, self.ink, self.wide, self.limits))
 
     def _restore(self, _: list[bytes]) -> None:
         if self.stack:
-            self.matrix, self.ink, self.wide = self.stack.pop()
+            self.matrix, self.ink, self.wide, self.limits = self.stack.pop()
+
+    def _limit(self, _: list[bytes]) -> None:
+        self.limiting = True
 
     def _move(self, operands: list[bytes]) -> None:
         a, b, c, d, e, f = map(float, operands)
@@ -247,15 +231,36 @@ class _Reader:
         self.wide = float(operands[0])
 
     def _call(self, operands: list[bytes]) -> None:
-        if self.piece is None or not operands:
+        if not operands:
             return
         name = operands[0].decode("ascii", "replace")
-        if not self.sheets.is_picture(self.resources, name):
-            self.piece.forms.append((name, self._mm()))
+        picture, number = self._object(name)
+        if self.piece is None:
+            if picture:
+                self._odd("a picture beside the pieces")
             return
-        pixels = self.resources.XObject[name].read_bytes()
-        a, _, _, d, e, f = self._mm()
-        self.piece.pictures.append((pixels, (e, f, e + a, f + d)))
+        self.piece.order.append(("picture" if picture else "form", self.limits))
+        if picture:
+            self._picture(self.resources.XObject[name], self.piece)
+        else:
+            self.piece.forms.append(CalledForm(number, name, self._mm()))
+
+    def _object(self, name: str) -> tuple[bool, tuple[int, int]]:
+        """Return whether a name stands for an image and not for a form, and its number in the file."""
+        if name not in self.objects:
+            found = self.resources.get("/XObject", pikepdf.Dictionary()).get(name)
+            picture = found is not None and found.get("/Subtype") == "/Image"
+            number: tuple[int, int] = (0, 0) if found is None else found.objgen
+            self.objects[name] = (picture, number)
+        return self.objects[name]
+
+    def _picture(self, image: pikepdf.Object, piece: ReadPiece) -> None:
+        a, b, c, d, e, f = self._mm()
+        piece.strange.extend(sorted(set(image.keys()) - _IMAGE))
+        if b or c:
+            piece.strange.append("a turned picture")
+        size = (int(image.Width), int(image.Height))
+        piece.pictures.append(ReadPicture(image.read_bytes(), *size, (e, f, e + a, f + d)))
 
     def _begin(self, operands: list[bytes]) -> None:
         if len(operands) == 1 and operands[0].isdigit():
@@ -269,17 +274,25 @@ class _Reader:
     def _end(self, _: list[bytes]) -> None:
         self.piece = None
 
-    def _paint(self, path: bytes, how: str) -> None:
+    def _painted(self, path: bytes, how: str) -> None:
+        """Take a path that is painted, or limits what follows, or both."""
+        if not path:
+            if self.limiting:
+                self._odd("W")
+        elif how and (self.piece is not None or not path.translate(None, _BOXES)):
+            shape = self._shape(path, how)
+            if self.piece is not None:
+                self.piece.shapes.append(shape)
+                self.piece.order.append(("shape", self.limits))
+            else:
+                self.codes.append(_code(shape.numbers.reshape(-1, 4), shape.matrix))
+        if self.limiting and path:
+            self.limits = (*self.limits, self._shape(path, "limit"))
+        self.limiting = False
+
+    def _shape(self, path: bytes, how: str) -> Shape:
         letters = path.replace(b"re", b"e").translate(None, _NUMERIC).decode("ascii")
-        code = self.piece is None and not letters.strip("e")
-        if self.piece is None and not code:
-            return
-        matrix = self._mm()
-        numbers = _numbers(path.translate(_SPACED))
-        if self.piece is not None:
-            self.piece.shapes.append(Shape(matrix, letters, numbers, how, self.ink, self.wide))
-        else:
-            self.codes.append(_code(numbers.reshape(-1, 4), matrix))
+        return Shape(self._mm(), letters, _numbers(path.translate(_SPACED)), how, self.ink, self.wide)
 
 
 def _numbers(text: bytes) -> Array:
@@ -339,49 +352,3 @@ def _code(boxes: Array, matrix: Matrix) -> ReadCode:
     x, y = ((low + high) / 2.0).tolist()
     a, b, c, d, e, f = matrix
     return ReadCode(modules[::-1], (a * x + c * y + e, b * x + d * y + f))
-
-
-_COUNTS = np.zeros(256, dtype=np.int64)
-_COUNTS[[ord("m"), ord("l"), ord("c")]] = (2, 2, 6)
-
-
-def _outline(letters: str, numbers: Array, matrix: Matrix) -> Outline:
-    if "e" in letters:
-        letters, numbers = _without_boxes(letters, numbers)
-    ops = np.frombuffer(letters.encode("ascii"), dtype=np.uint8)
-    counts = _COUNTS[ops]
-    if len(ops) == 0 or int(counts.sum()) != len(numbers) or letters[0] != "m":
-        return Outline(np.zeros((0, 4, 2)), np.zeros(0, dtype=np.bool_))
-    points = numbers.reshape(-1, 2)
-    a, b, c, d, e, f = matrix
-    points = points @ np.array([[a, b], [c, d]]) + np.array([e, f])
-    last = np.cumsum(counts) // 2 - 1  # the point on which each operator ends; of h the one before it
-    begun = np.maximum.accumulate(np.where(ops == ord("m"), last, 0))
-    ends = np.where(ops == ord("h"), begun, last)
-    start = np.concatenate([[0], ends[:-1]])
-    lines, bends = (ops == ord("l")) | (ops == ord("h")), ops == ord("c")
-    drawn = lines | bends
-    curves = np.empty((len(ops), 4, 2))
-    curves[:, 0], curves[:, 3] = points[start], points[ends]
-    curves[:, 1], curves[:, 2] = curves[:, 0], curves[:, 3]
-    curves[bends, 1], curves[bends, 2] = points[last[bends] - 2], points[last[bends] - 1]
-    closing = (ops == ord("h")) & (np.abs(curves[:, 0] - curves[:, 3]).max(axis=1) == 0.0)
-    kept = drawn & ~closing
-    return Outline(curves[kept], lines[kept])
-
-
-def _without_boxes(letters: str, numbers: Array) -> tuple[str, Array]:
-    """Return construction operators with every `re` as the four edges it stands for."""
-    out, found, at = "", [], 0
-    for one in letters:
-        count = 4 if one == "e" else int(_COUNTS[ord(one)])
-        here = numbers[at : at + count]
-        at += count
-        if one == "e" and len(here) == 4:
-            x, y, wide, tall = here.tolist()
-            out += "mlllh"
-            found.append(np.array([x, y, x + wide, y, x + wide, y + tall, x, y + tall]))
-        else:
-            out += one
-            found.append(here)
-    return out, np.concatenate(found) if found else np.zeros(0)

@@ -294,7 +294,7 @@ class _Piece:
             self.names[name] = None
             body.append(f"q {corner} /{name} Do Q")
         for patch in own.patches:
-            there = _common(image_box(box_on_page(patch, self.laid.to_page), writer.ppi), box)
+            there = common(image_box(box_on_page(patch, self.laid.to_page), writer.ppi), box)
             if there is not None and own.paint is not None:
                 packed = own.paint(self.laid.to_page, there)
                 body.append(self._image(packed, there))
@@ -368,6 +368,7 @@ def box_on_page(box: Box, to_page: Matrix) -> Box:
     return (low[0], low[1], high[0], high[1])
 
 
-def _common(one: Box, other: Box) -> Box | None:
+def common(one: Box, other: Box) -> Box | None:
+    """Return what two boxes have in common, None where that is nothing."""
     both = (max(one[0], other[0]), max(one[1], other[1]), min(one[2], other[2]), min(one[3], other[3]))
     return both if both[0] < both[2] - 1e-9 and both[1] < both[3] - 1e-9 else None
