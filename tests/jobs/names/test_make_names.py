@@ -173,6 +173,8 @@ def wait_until(true: Callable[[], bool], process: psutil.Popen) -> None:
 def test_a_subset_has_the_numbers_and_codes_of_the_whole(whole: Path, tmp_path: Path) -> None:
     report = made(whole / "job" / "regatta.toml", tmp_path / "again", bench_in(whole), rows=(7, 150))
     assert report["names"]["pieces"] == 2  # type: ignore[index]
+    assert report["names"]["asked_rows"] == "7, 150"  # type: ignore[index]
+    assert json.loads((whole / "out" / "report.json").read_text(encoding="utf-8"))["names"]["asked_rows"] is None
     wanted = {one["row"]: (one["piece"], one["code"], one["name"]) for one in manifest(whole / "out")}
     found = {one["row"]: (one["piece"], one["code"], one["name"]) for one in manifest(tmp_path / "again")}
     assert found == {row: wanted[row] for row in ("7", "150")}

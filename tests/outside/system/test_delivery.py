@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import json
 import os
 from pathlib import Path
@@ -159,3 +160,22 @@ def test_what_killed_runs_left_long_ago_is_tidied_and_nothing_else(tmp_path: Pat
         ".wrapwright-mine",
         "out",
     ]
+
+
+@pytest.mark.parametrize(
+    ("number", "said", "kind"),
+    [
+        (errno.ENOSPC, "cannot be written: No space left; nothing was changed", WrapwrightError),
+        (errno.ENOENT, "No space left", FileNotFoundError),  # a fault of our own stays one
+    ],
+)
+def test_a_full_disk_is_said(tmp_path: Path, number: int, said: str, kind: type[Exception]) -> None:
+    def work_that_fails() -> None:
+        with delivery(tmp_path / "out") as work:
+            (work / "sheets.pdf").write_bytes(b"half")
+            raise OSError(number, "No space left")
+
+    with pytest.raises(kind, match=said) as caught:
+        work_that_fails()
+    assert getattr(caught.value, "kind", Kind.UNUSABLE) is Kind.UNUSABLE
+    assert state(tmp_path) == {}

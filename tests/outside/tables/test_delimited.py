@@ -103,6 +103,7 @@ def test_formulas_are_text_and_told(tmp_path: Path) -> None:
         ("name,team\n" + "a" * 40_000 + ",x\n", "a cell in row 2 (line 2) has 40000 characters"),
         ('name,team\n"' + "a\n" * 100_000, "a cell in row 2 (line 2) has 131072 characters or more"),
         ("name,team\nAda" + "," * 1000 + "\n", "row 2 (line 2) has 1001 columns or more; at most 1000"),
+        ("name\nAda" + "," * 2_000_000 + "\n", "row 2 (line 2) has 999998 columns or more; at most 1000"),
     ],
 )
 def test_what_is_refused(tmp_path: Path, text: str, said: str) -> None:

@@ -85,3 +85,50 @@ def test_the_user_may_say_it(tmp_path: Path) -> None:
     assert read(file, "windows-1252")[1] == "name\nMÃ¼ller\n"
     with pytest.raises(WrapwrightError, match="not utf-16 as asked"):
         encoding_of(file, "utf-16")
+
+
+PEOPLE = {
+    "western": "Müller Zoë Noël Siân José François Jürgen Strauß Þórður Guðrún Ásþór Ægir Søren Åse Iñaki João",
+    "polish": "Łukasz Paweł Małgorzata Święta Żaneta Bącik Wąs Michał Stanisław Władysław Ździebło",
+    "japanese": "山田太郎 佐藤花子 鈴木一郎 高橋美咲",
+    "cyrillic": "Елена Иванова Сергей Наталья Дмитрий",
+    "greek": "Γιώργος Ελένη Κατερίνα Δημήτρης",
+    "french": "René Hélène Élodie Béatrice Jérôme Anaïs Loïc Gaëlle",
+}
+
+
+@pytest.mark.parametrize("people", ["western", "french"])
+def test_western_names_are_windows_1252(tmp_path: Path, people: str) -> None:
+    file = tmp_path / "crew.csv"
+    for text in (PEOPLE[people], PEOPLE[people].upper(), f"“{PEOPLE[people]}” – ’s € 5 £5 m² ™"):
+        file.write_bytes("\r\n".join(["name", *text.split()]).encode("cp1252"))
+        assert read(file)[0] == "windows-1252"
+
+
+@pytest.mark.parametrize(
+    ("people", "codec"),
+    [
+        ("polish", "cp1250"),
+        ("polish", "iso8859-2"),
+        ("japanese", "shift-jis"),
+        ("japanese", "euc-jp"),
+        ("cyrillic", "cp1251"),
+        ("greek", "cp1253"),
+        ("french", "mac-roman"),
+        ("french", "cp850"),
+    ],
+)
+def test_other_code_pages_are_not_taken_for_windows_1252(tmp_path: Path, people: str, codec: str) -> None:
+    file = tmp_path / "crew.csv"
+    file.write_bytes("\r\n".join(["name", *PEOPLE[people].split()]).encode(codec))
+    with pytest.raises(WrapwrightError, match=r"makes no sense|neither UTF-8 nor Windows-1252"):
+        encoding_of(file)
+    if codec == "cp1251":  # the user may know better
+        assert encoding_of(file, "windows-1252").name == "windows-1252"
+
+
+def test_a_text_without_zero_bytes_is_not_utf_16(tmp_path: Path) -> None:
+    file = tmp_path / "crew.csv"
+    file.write_bytes(b"name,team\nAda,Red\n")
+    with pytest.raises(WrapwrightError, match="not utf-16 as asked"):
+        encoding_of(file, "utf-16")

@@ -21,6 +21,7 @@ from wrapwright.outside.tables.kinds import kind_of
         (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + bytes(500), "old kind (.xls), or one with a password"),
         (b"PK\x03\x04 and nothing more", "no whole zip file"),
         (b"<!DOCTYPE html><table>", "a web page or XML"),
+        (b'\xef\xbb\xbf[\n  {"name": "Ada"}]', "it is JSON, not a table"),
     ],
 )
 def test_not_a_table(tmp_path: Path, content: bytes, said: str) -> None:

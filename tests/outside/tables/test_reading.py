@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from tests.outside.tables.books import crew_book
 
-from wrapwright.core.base.errors import WrapwrightError
+from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.core.names.values import NamesRequest
 from wrapwright.outside.tables.reading import Table, open_table
 
@@ -59,3 +59,38 @@ def test_tables_without_a_good_header(tmp_path: Path, content: bytes, said: str)
     with pytest.raises(WrapwrightError) as caught:
         table(tmp_path, content)
     assert said in str(caught.value)
+
+
+def test_a_table_of_one_column_says_what_it_does_with_separators(tmp_path: Path) -> None:
+    found = table(tmp_path, b"name\nAda\nSmith, Eve\n").taken
+    assert found.remarks == (
+        'It is taken to have one column: the comma in row 3, "Smith, Eve", is printed. '
+        'Say separator = "comma" in [names] if it parts cells.',
+    )
+    assert table(tmp_path, b"name\nAda\n").taken.remarks == ()
+    assert table(tmp_path, b"name\nSmith, Eve\n", separator="semicolon").taken.remarks == ()
+
+
+def test_a_sheet_of_a_text_is_told(tmp_path: Path) -> None:
+    assert 'sheet = "Crew" counts for nothing' in table(tmp_path, b"name\nAda\n", sheet="Crew").taken.remarks[0]
+
+
+def test_a_table_that_changes_or_goes_while_it_is_read(tmp_path: Path) -> None:
+    found = table(tmp_path, b"name\nAda\nEve\n")
+    reading = found.records()
+    assert next(reading).cells == ("Ada",)
+    (tmp_path / "crew.csv").write_bytes(b"name\nAda\nEve\nBob\n")
+    with pytest.raises(WrapwrightError, match=r"crew\.csv: the table was changed while it was being read") as caught:
+        list(reading)
+    assert caught.value.kind is Kind.REFUSED
+    (tmp_path / "crew.csv").unlink()
+    with pytest.raises(WrapwrightError, match=r"crew\.csv: the table cannot be read to its end") as caught:
+        list(found.records())
+    assert caught.value.kind is Kind.UNUSABLE
+
+
+def test_a_workbook_needs_a_cache_that_can_be_written(tmp_path: Path) -> None:
+    crew_book(tmp_path / "crew.xlsx")
+    (tmp_path / "cache").write_bytes(b"")
+    with pytest.raises(WrapwrightError, match="the cache cannot keep the table as read"):
+        open_table(tmp_path / "crew.xlsx", NamesRequest("crew.xlsx"), cache=tmp_path / "cache")

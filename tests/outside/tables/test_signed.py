@@ -42,3 +42,15 @@ def test_bytes_that_are_no_text_are_refused(tmp_path: Path) -> None:
     file.write_bytes(b"\xff\xfe\x00")
     with pytest.raises(WrapwrightError, match="not UTF-8"):
         read_signed(file)
+
+
+def test_a_sign_off_cut_short_is_refused(tmp_path: Path) -> None:
+    file = tmp_path / "regatta.signed.jsonl"
+    write_signed(file, SIGNED, ROWS)
+    whole = file.read_text(encoding="utf-8").splitlines(keepends=True)
+    file.write_text("".join(whole[:-1]), encoding="utf-8")
+    with pytest.raises(WrapwrightError, match="damaged: it holds 1 rows and says 2"):
+        list(signed_rows(file))
+    file.write_bytes(b"")
+    with pytest.raises(WrapwrightError, match=r"empty \(0 bytes\)"):
+        read_signed(file)

@@ -132,7 +132,7 @@ def _made(one: _Making, watch: Watch, checked: NamesChecked) -> NamesMade:
     for name, data in written:
         (folder / name).write_bytes(data)
     _lists(one, planned, counts, watch)
-    told = Told(names, planned, cuts, findings, facts, counts, files, checked.signed)
+    told = Told(names, planned, cuts, findings, facts, counts, files, checked.signed, one.wanted.rows)
     report = report_text(names_report(told, sorted(folder.iterdir())))
     (folder / "report.json").write_text(report, encoding="utf-8", newline="\n")
     watch.step("handing over", 0.99)
@@ -196,7 +196,8 @@ def _wanted(names: NamesList, checked: NamesChecked, request: MakeNames) -> Want
     missing = sorted(rows - found)
     if missing:
         listed = ", ".join(map(str, missing[:5])) + (f" and {len(missing) - 5} more" if len(missing) > 5 else "")
-        raise unusable(
+        raise WrapwrightError(
+            Kind.MISSING,
             f"the list has no row {listed}, or nothing stands in it.",
             remedy=f"Rows are counted as in the table: the first one is {names.table.header_row + 1}.",
             where=names.asked.file,

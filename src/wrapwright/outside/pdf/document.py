@@ -25,6 +25,7 @@ from wrapwright.core.sheet.placed import Box
 from wrapwright.outside.pdf import content
 from wrapwright.outside.pdf.flate import Packed
 from wrapwright.outside.pdf.metadata import About, info_entries, xmp_packet
+from wrapwright.outside.pdf.saving import save_pdf
 
 Ink = Callable[[Rgb], tuple[float, ...]]
 
@@ -187,7 +188,8 @@ def _must_be_a_printers(colour: SheetColour) -> None:
 
 
 def _save(pdf: pikepdf.Pdf, digest: str, out: BinaryIO | File) -> None:
-    pdf.save(
+    save_pdf(
+        pdf,
         out,
         static_id=True,
         force_version="1.6",

@@ -27,6 +27,7 @@ from wrapwright.outside.pdf.document import Document, Ink, SheetColour, within
 from wrapwright.outside.pdf.flate import Packed
 from wrapwright.outside.pdf.forms import matrix_ops, on_grid, reach_of, round_all, stamp_points
 from wrapwright.outside.pdf.metadata import About
+from wrapwright.outside.pdf.saving import save_pdf
 from wrapwright.outside.pdf.sheets import item_ops
 
 Matrix = NDArray[np.float64]
@@ -168,7 +169,8 @@ class _Writer:
         image = self.document.image(packed, owner=outside)
         outside.Root.Waiting = outside.make_indirect(image)
         place = self.scratch / f"image-{len(self.waiting)}.pdf"
-        outside.save(place, static_id=True, compress_streams=False, stream_decode_level=pikepdf.StreamDecodeLevel.none)
+        level = pikepdf.StreamDecodeLevel.none
+        save_pdf(outside, place, static_id=True, compress_streams=False, stream_decode_level=level)
         opened = pikepdf.open(place)
         self.waiting.append(opened)
         copied = self.document.pdf.copy_foreign(opened.Root.Waiting)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import errno
 import json
 import os
 import secrets
@@ -20,6 +21,7 @@ REPORT = "report.json"
 _OURS = ".wrapwright-" + "[0-9a-f]" * 16
 _LEFT_S = 7 * 86_400.0  # no making lasts so long
 _KEPT = ".kept"
+_UNWRITTEN = frozenset({errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EROFS, errno.EIO})
 
 
 @contextmanager
@@ -34,7 +36,7 @@ def delivery(folder: Path, *, force: bool = False) -> Iterator[Path]:
 
     Raises:
         WrapwrightError: kind refused when something would be overwritten without force (before the work, too, when the
-            folder holds an earlier report), unusable when the folder cannot be made or written.
+            folder holds an earlier report), unusable when the folder cannot be made or written, or its disk is full.
     """
     folder = folder.resolve()
     _refuse_early(folder, force=force)
@@ -42,7 +44,8 @@ def delivery(folder: Path, *, force: bool = False) -> Iterator[Path]:
     try:
         work = _work_folder(folder)
         try:
-            yield work
+            with _sentences(folder):
+                yield work
             _hand_over(work, folder, force=force)
             made = []
         finally:
@@ -51,6 +54,19 @@ def delivery(folder: Path, *, force: bool = False) -> Iterator[Path]:
         for parent in made:
             with contextlib.suppress(OSError):  # not empty: another program uses it by now
                 parent.rmdir()
+
+
+@contextmanager
+def _sentences(folder: Path) -> Iterator[None]:
+    """Turn a disk that is full, or a folder that may not be written any more, into a sentence."""
+    try:
+        yield
+    except OSError as error:
+        if error.errno not in _UNWRITTEN:
+            raise
+        remedy = "Free some room there, or choose another folder."
+        message = f"The files cannot be written: {error.strerror}; nothing was changed."
+        raise unusable(message, remedy=remedy, where=str(folder)) from error
 
 
 def _refuse_early(folder: Path, *, force: bool) -> None:

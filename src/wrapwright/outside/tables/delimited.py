@@ -94,7 +94,7 @@ def _lines(stream: TextIO, separator: str, where: str) -> Iterator[str]:
     while text := stream.readline(LONGEST_LINE):
         number += 1
         if len(text) == LONGEST_LINE and not text.endswith(("\n", "\r")):
-            columns = text.count(separator) + 1
+            columns = max(text.count(sign) for sign in (separator, *WORDS)) + 1
             if columns > MOST_COLUMNS:
                 raise _wide(columns, number, number, where)
             raise _long(len(text), number, number, where)

@@ -14,6 +14,13 @@ NAMES = ("utf-8", "utf-16", "windows-1252")
 SAVE_UTF8 = "Save the table as CSV UTF-8, or say encoding = in [names]."
 _BLOCK = 1 << 18
 _SAMPLE = 4096
+_WORDS = 10_000  # words beyond ASCII that are looked at
+_BEYOND = re.compile(rb"[A-Za-z]*[\x80-\xff][A-Za-z\x80-\xff]*")
+_OPENING = "“„‘‚«‹¿¡–—…•·§°€$®©™\xa0"
+_CLOSING = "”“’‘»›–—…•·®©™°²³€‰†‡\xa0"
+_INSIDE = "’‘´·\xad"  # signs that stand in words
+_CAPITALS = "ÀÁÂÃÄÅÆÇÈÉÊËÌÍÎÏÐÑÒÓÔÕÖØÙÚÛÜÝÞŒŠŽŸ"
+_NO_WORD = re.compile(rf"[^\w{_INSIDE}]|[²³¹¼½¾]|[^\W\d_A-Z{_CAPITALS}][{_CAPITALS}]|[^\x00-\x7f]{{4}}")
 _STRAY = re.compile("[\udc80-\udcff]")  # bytes that are no UTF-8, as PEP 383 writes them
 
 
@@ -90,6 +97,8 @@ def _as_asked(file: Path, asked: str, found: Encoding | None) -> Encoding:
     codec = {"windows-1252": "cp1252", "utf-16": "utf-16-le"}.get(asked, asked)
     encoding = found if found is not None and found.name == asked else Encoding(asked, codec)
     place = _first_fault(file, encoding.codec, encoding.skip)
+    if asked == "utf-16" and found is None:  # every two bytes are some letter, but no table is without a line's end
+        place = 0
     if place is not None:
         line, _ = _about(file, place, "latin-1")
         raise unusable(f"it is not {asked} as asked: byte {place} in line {line}.", remedy=SAVE_UTF8, where=file.name)
@@ -128,8 +137,39 @@ def _older(file: Path, place: int) -> Encoding:
         line, _ = _about(file, lost, "latin-1")
         message = f"it is neither UTF-8 nor Windows-1252: byte {lost} in line {line} is in neither."
         raise unusable(message, remedy=SAVE_UTF8, where=file.name)
+    _make_sense(file)
     remark = f'It is not UTF-8 and is read as Windows-1252: line {line} says "{word}". {SAVE_UTF8}'
     return Encoding("windows-1252", "cp1252", 0, remark)
+
+
+def _make_sense(file: Path) -> None:
+    """Raise for a file whose words with letters beyond ASCII are mostly none, read as Windows-1252.
+
+    Text of another code page or another script shows itself so: signs inside words, capitals after small letters,
+    four such letters and more together.
+    """
+    words, places, at = 0, list[int](), 0
+    with file.open("rb") as stream:
+        while block := stream.read(_BLOCK):
+            block += stream.readline(_BLOCK)
+            for found in _BEYOND.finditer(block):
+                word = found[0].decode("cp1252", "replace").lstrip(_OPENING).rstrip(_CLOSING)
+                if not word.isascii():
+                    words += 1
+                    if _NO_WORD.search(word):
+                        places.append(at + found.start())
+            at += len(block)
+            if words > _WORDS:
+                break
+    if 2 * len(places) < max(words, 1):
+        return
+    line, word = _about(file, places[0], "cp1252")
+    message = (
+        f'it is not UTF-8, and as Windows-1252 it makes no sense: {len(places)} of {words} words are like "{word}" in '
+        f"line {line}."
+    )
+    remedy = 'Save the table as CSV UTF-8; if those words are right, say encoding = "windows-1252" in [names].'
+    raise unusable(message, remedy=remedy, where=file.name)
 
 
 def _counted(file: Path) -> tuple[int, int]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import zipfile
 from pathlib import Path
 from typing import Literal
@@ -22,6 +23,7 @@ _NOT_TABLES = (
     (b"\x1f\x8b", "a packed file (gzip)"),
 )
 _OLD_BOOK = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"  # compound file: the spreadsheets before XLSX, and locked ones
+_JSON = re.compile(rb'(?:\xef\xbb\xbf)?\s*(?:\{\s*["}]|\[\s*[\[{"])')
 _ZIP = b"PK\x03\x04"
 
 
@@ -63,6 +65,8 @@ def _text(head: bytes, where: str) -> None:
             raise unusable(f"it is {what}, not a table.", remedy=SAVE_AS, where=where)
     if head.lstrip().lower().startswith((b"<html", b"<!doctype html", b"<?xml")):
         raise unusable("it is a web page or XML, not a table, whatever its name says.", remedy=SAVE_AS, where=where)
+    if _JSON.match(head):
+        raise unusable("it is JSON, not a table, whatever its name says.", remedy=SAVE_AS, where=where)
 
 
 def _large(size: int, most: int, where: str) -> WrapwrightError:

@@ -12,6 +12,7 @@ from wrapwright.outside.system.files import write_aside
 
 ENDING = ".signed.jsonl"
 _LONGEST_LINE = 100_000
+_ANEW = "Put it away and have the list signed again."
 
 
 def signed_file(job: Path) -> Path:
@@ -39,8 +40,9 @@ def read_signed(file: Path) -> SignOff | None:
     Raises:
         WrapwrightError: unusable, when it cannot be read or is no such file.
     """
-    lines = _lines(file)
-    first = next(lines, None)
+    first = next(_lines(file), None)
+    if first is None and file.exists():
+        raise unusable("the file of the sign-off is empty (0 bytes).", remedy=_ANEW, where=file.name)
     return None if first is None else head_of(first, where=file.name)
 
 
@@ -48,11 +50,19 @@ def signed_rows(file: Path) -> Iterator[SignedRow]:
     """Yield the rows as they were signed, ascending, in constant memory.
 
     Raises:
-        WrapwrightError: unusable, when it cannot be read or is no such file.
+        WrapwrightError: unusable, when it cannot be read, is no such file, or holds fewer or more rows than it says.
     """
     lines = _lines(file)
-    next(lines, None)
-    return (row_of_line(line, where=file.name) for line in lines)
+    first = next(lines, None)
+    if first is None:
+        return
+    asked, found = head_of(first, where=file.name).rows, 0
+    for line in lines:
+        yield row_of_line(line, where=file.name)
+        found += 1
+    if found != asked:
+        message = f"the file of the sign-off is damaged: it holds {found} rows and says {asked}."
+        raise unusable(message, remedy=_ANEW, where=file.name)
 
 
 def _lines(file: Path) -> Iterator[str]:
@@ -64,6 +74,6 @@ def _lines(file: Path) -> Iterator[str]:
         return
     except UnicodeDecodeError:
         message = "the file of the sign-off is not UTF-8."
-        raise unusable(message, remedy="Put it away and have the list signed again.", where=file.name) from None
+        raise unusable(message, remedy=_ANEW, where=file.name) from None
     except OSError as problem:
         raise unusable(f"the file of the sign-off cannot be read: {problem.strerror}.", where=file.name) from problem

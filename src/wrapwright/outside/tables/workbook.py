@@ -66,7 +66,10 @@ def sheet_records(sheet: Sheet) -> Iterator[Cells]:
 
 def _read(file: Path, sheet: str | None, places: tuple[Path, Path], cache: Path) -> None:
     about, rows = places
-    about.parent.mkdir(parents=True, exist_ok=True)
+    try:
+        about.parent.mkdir(parents=True, exist_ok=True)
+    except OSError as problem:
+        raise _unkept(problem) from problem
     request = {"sheet": sheet, "columns": MOST_COLUMNS, "cell": LONGEST_CELL}
     with working_folder(cache / "work") as folder:
         try:
@@ -83,9 +86,13 @@ def _read(file: Path, sheet: str | None, places: tuple[Path, Path], cache: Path)
             aside.write_text(json.dumps({"sheet": said["sheet"], "sheets": said["sheets"]}), encoding="utf-8")
             replace(aside, about)
         except OSError as problem:
-            message = f"the cache cannot keep the table as read: {problem.strerror}."
-            raise WrapwrightError(Kind.UNREACHABLE, message, remedy="Make room there and try again.") from problem
+            raise _unkept(problem) from problem
     make_room((cache / "tables").glob("*/*"), limit_bytes=KEPT_BYTES, spared_s=SPARED_S)
+
+
+def _unkept(problem: OSError) -> WrapwrightError:
+    message = f"the cache cannot keep the table as read: {problem.strerror}."
+    return WrapwrightError(Kind.UNREACHABLE, message, remedy="Make room there, or name another cache folder.")
 
 
 def _sound(said: dict[str, Any]) -> bool:

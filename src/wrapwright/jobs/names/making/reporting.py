@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path
@@ -12,6 +12,7 @@ from wrapwright.core.base.findings import Finding
 from wrapwright.core.blank.statement import blank_statement, wrap_statement
 from wrapwright.core.checks.facts import Facts
 from wrapwright.core.sheet.cut.values import CutList
+from wrapwright.core.sheet.cut.words import ranges
 from wrapwright.jobs.names.making.papers import alike_words, pieces_words
 from wrapwright.jobs.names.making.parts import Counts, Files
 from wrapwright.jobs.names.making.planning import Planned
@@ -29,7 +30,10 @@ _TOLD = 20  # refused rows that the report lists
 
 @dataclass(frozen=True, eq=False)
 class Told:
-    """What the report tells of: list, plan, cuts, what the checks say, how the rows ended, and who signed the list."""
+    """What the report tells of: list, plan, cuts, what the checks say, how the rows ended, and who signed the list.
+
+    `rows` are those that were asked for, None for all.
+    """
 
     names: NamesList
     planned: Planned
@@ -39,6 +43,7 @@ class Told:
     counts: Counts
     files: Files
     signed: tuple[str, ...] = ()
+    rows: Collection[int] | None = None
 
 
 def names_report(told: Told, made: Sequence[Path]) -> NamesReport:
@@ -85,6 +90,7 @@ def _names(told: Told) -> dict[str, Any]:
         },
         "list_sha256": told.names.sha256,
         "mark": run.mark,
+        "asked_rows": None if told.rows is None else ranges(told.rows).replace("–", "-"),
         "rows": counts.made + counts.skipped + counts.refused,
         "made": counts.made,
         "skipped": counts.skipped,

@@ -47,7 +47,10 @@ class NamesPart(Part):
     table: TablePart = Field(description="The table.")
     list_sha256: Sha256 = Field(description="SHA-256 of the job, the table and all that was decided about its rows.")
     mark: str = Field(description="The letters before the number in every piece's code.")
-    rows: Whole = Field(description="Rows that were asked for.")
+    asked_rows: str | None = Field(
+        description='The rows that were asked for, as `--rows` takes them: "5, 7-9"; null: all of the list.'
+    )
+    rows: Whole = Field(description="How many rows were asked for.")
     made: Whole = Field(description="Rows of which all pieces were made.")
     skipped: Whole = Field(description="Rows that the user skipped.")
     refused: Whole = Field(description="Rows that could not be made; the manifest says why.")

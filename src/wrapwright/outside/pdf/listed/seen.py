@@ -20,6 +20,7 @@ from wrapwright.core.sheet.placed import Box
 from wrapwright.outside.pdf import content
 from wrapwright.outside.pdf.forms import GRID_MM, reach_of
 from wrapwright.outside.pdf.listed.joining import dated
+from wrapwright.outside.pdf.saving import save_pdf
 
 Look = Callable[[Rgb], Rgb]  # a working colour as it looks on the piece, sRGB 0..1
 _GRID = np.diag([1.0 / GRID_MM, 1.0 / GRID_MM, 1.0])
@@ -148,7 +149,7 @@ class SeenPages:
         for number, here in sorted(self.drawn.items()):
             self._fill(self.pdf.pages[first + number], here)
         dated(self.pdf, title, on)
-        self.pdf.save(file, deterministic_id=True)
+        save_pdf(self.pdf, file, deterministic_id=True)
 
     def _fill(self, page: pikepdf.Page, here: Sequence[Drawn]) -> None:
         names: dict[str, pikepdf.Object] = {"Edge": self.edge}
