@@ -193,7 +193,11 @@ def see_rows(request: SeeRows, bench: Bench, watch: Watch) -> RowsView:
         positions = [int(at) for at in order[request.first : request.first + min(request.most, MOST_ROWS)]]
         records = survey.opened.index.at(positions)
         groups = _by_row(survey)
-        rows = [_row_view(survey, at, cells, groups) for at, cells in zip(positions, records, strict=True)]
+        # Those that the check has not come to are not looked at here: a page of them would take half a second.
+        rows = [
+            _row_view(survey, at, cells, groups, look=at < survey.done)
+            for at, cells in zip(positions, records, strict=True)
+        ]
     return RowsView(len(order), request.first, tuple(rows))
 
 
@@ -208,7 +212,7 @@ def see_row(request: SeeRow, bench: Bench, watch: Watch) -> RowView:
     with survey.lock:
         position = position_of(survey, request.row)
         cells = survey.opened.index.at([position])[0]
-        return _row_view(survey, position, cells, _by_row(survey))
+        return _row_view(survey, position, cells, _by_row(survey), look=True)
 
 
 def position_of(survey: Survey, number: int) -> int:
@@ -280,14 +284,14 @@ def _by_row(survey: Survey) -> dict[int, Problem]:
     return {number: one for one in survey.groups() for number in one.rows}
 
 
-def _row_view(survey: Survey, position: int, cells: Cells, groups: dict[int, Problem]) -> RowView:
+def _row_view(survey: Survey, position: int, cells: Cells, groups: dict[int, Problem], *, look: bool) -> RowView:
     header = survey.opened.table.taken.header
     padded = (*cells.cells, *[""] * (len(header) - len(cells.cells)))
     if survey.opened.names is None:
         return RowView(cells.number, "unchecked", padded, {}, 1, ())
     one = survey.read(cells)
     looked = position < survey.done
-    own = survey.found.own.get(cells.number, ()) if looked else survey.measured(one)
+    own = survey.found.own.get(cells.number, ()) if looked else survey.measured(one) if look else ()
     problems = [*(problem for problem in own if problem.waits), *_group(survey, groups, cells.number)]
     views = tuple(_problem_view(survey, problem) for problem in problems)
     state: RowState = "fine"

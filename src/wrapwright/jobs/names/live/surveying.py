@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import threading
+import time
 import traceback
 import weakref
 from array import array
@@ -23,7 +24,12 @@ if TYPE_CHECKING:
     from wrapwright.jobs.names.measuring import Measuring
     from wrapwright.jobs.names.opening import NamesList
 
-_AT_ONCE = 25  # rows between which others may ask for theirs
+_AT_ONCE = 25  # rows, and seconds, between which others may ask for theirs
+_AT_ONCE_S = 0.02
+_POLITE_S = 0.005
+# After something was asked of a list its check rests a little, since the next question comes at once; never longer.
+_REST_S = 0.12
+_LONGEST_REST_S = 0.3
 
 
 @dataclass
@@ -44,6 +50,31 @@ class Found:
     decided: dict[int, Decision] = field(default_factory=dict)
 
 
+class Turns:
+    """A lock that tells how many wait for it, so that whoever takes it again and again can let them go first."""
+
+    def __init__(self) -> None:
+        self.waiting = 0
+        self._lock = threading.RLock()
+        self._counting = threading.Lock()
+
+    def __enter__(self) -> None:
+        """Wait for the turn."""
+        self._count(1)
+        try:
+            self._lock.acquire()
+        finally:
+            self._count(-1)
+
+    def __exit__(self, *_: object) -> None:
+        """End the turn."""
+        self._lock.release()
+
+    def _count(self, more: int) -> None:
+        with self._counting:
+            self.waiting += more
+
+
 class Survey:
     """One list with its check.
 
@@ -52,6 +83,7 @@ class Survey:
         decisions: all decisions of the store, by row number.
         version: another whenever something about a row has changed.
         done: how many rows were looked at.
+        asked: when somebody last asked for it, on the monotonic clock.
         trouble: why the check ended early.
     """
 
@@ -62,9 +94,10 @@ class Survey:
         self.counted = opened.kept.decided
         self.bench = bench
         self.found = Found(array("Q", bytes(8 * count)), array("Q", bytes(8 * count)), array("i", bytes(4 * count)))
-        self.lock = threading.RLock()
+        self.lock = Turns()
         self.version = 0
         self.done = 0
+        self.asked = 0.0
         self.trouble: WrapwrightError | None = None
         self._measuring: Measuring | None = None
         self._groups: tuple[int, tuple[Problem, ...]] = (-1, ())
@@ -101,14 +134,17 @@ class Survey:
             return self._measuring.problems(one)
 
     def look(self, first: int) -> int:
-        """Look at some rows from a position on, and return how many."""
+        """Look at some rows from a position on, and return how many: one at least, the more the quicker they are."""
+        begun, position = time.monotonic(), first
         with self.lock:
             positions = range(first, min(first + _AT_ONCE, len(self.opened.index)))
             for position, cells in zip(positions, self.opened.index.at(positions), strict=True):
                 self._take(position, cells)
-            self.done = max(self.done, positions.stop)
+                if time.monotonic() - begun > _AT_ONCE_S:
+                    break
+            self.done = max(self.done, position + 1)
             self.version += 1
-        return len(positions)
+        return position + 1 - first
 
     def again(self, number: int, decision: Decision | None, counted: int) -> None:
         """Look at one row again, about which this was decided (None: nothing any more)."""
@@ -191,6 +227,7 @@ def survey_of(design: int, bench: Bench) -> Survey:
     standing = standing_list(design, bench)
     kept: Survey | None = bench.recent.lists.find(standing.key)
     if kept is not None and kept.counted >= standing.kept.decided:
+        kept.asked = time.monotonic()
         return kept
 
     def begun() -> Survey:
@@ -218,6 +255,7 @@ def _look_all(survey: weakref.ref[Survey]) -> None:
             return
         try:
             one.look(one.done)
+            _rest(one)
         except WrapwrightError as problem:
             one.trouble = problem
             return
@@ -227,6 +265,13 @@ def _look_all(survey: weakref.ref[Survey]) -> None:
             one.trouble = WrapwrightError(Kind.FAULT, message)
             return
         del one
+
+
+def _rest(survey: Survey) -> None:
+    """Wait while others have their turn."""
+    begun = time.monotonic()
+    while survey.lock.waiting or time.monotonic() < min(survey.asked + _REST_S, begun + _LONGEST_REST_S):
+        time.sleep(_POLITE_S)
 
 
 def _hashes(row: Row, who: str) -> tuple[int, int]:
