@@ -7,6 +7,7 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from tests.jobs.names.conftest import CREST, HEADER
 
 from wrapwright.core.base.errors import WrapwrightError
 from wrapwright.jobs.bench import Bench, Watch
@@ -45,7 +46,21 @@ def test_rows_that_come_and_go_and_another_design_are_told(given: Given, bench: 
     given("Ada,Weir,1", "Bob,Weir,1", "Cyd,Weir,2", "Dora,Weir,1", "Eve,Weir,1")
     assert said(job, bench)[1:] == ("1 row was added after the sign-off: 6.",)
     job.write_text(job.read_text(encoding="utf-8").replace("girth = 235", "girth = 236"), encoding="utf-8")
-    assert said(job, bench)[1].startswith("The job itself was changed after the sign-off")
+    assert said(job, bench)[1].startswith("The job itself, or a file that it names, was changed")
+
+
+def test_a_picture_that_holds_another_by_now_is_named(given: Given, bench: Bench) -> None:
+    pictured = {"more": '[names.pictures]\ncrest = "Crest"\n', "header": f"{HEADER},Crest"}
+    rows = ("Ada,Weir,1,own.svg", "Bob,Weir,1,", "Cyd,Weir,2,own.svg", "Dora,Weir,1,")
+    job = given(*rows, **pictured)
+    own, crest = job.with_name("own.svg"), job.with_name("crest.svg")
+    own.write_text(CREST.replace("10", "9"), encoding="utf-8")
+    sign_names(SignNames(job, "M. Weir", DAY), bench, Watch())
+    assert said(job, bench) == (SIGNED,)
+    own.write_text(CREST.replace("10", "12"), encoding="utf-8")
+    assert said(job, bench) == (SIGNED, "2 rows were edited after the sign-off: 2, 4.")
+    crest.write_text(CREST.replace("10", "8"), encoding="utf-8")
+    assert said(job, bench)[1].startswith("The job itself, or a file that it names, was changed")
 
 
 def test_what_waits_cannot_be_signed_nor_can_nobody_sign(given: Given, bench: Bench) -> None:

@@ -25,7 +25,7 @@ class SignOff:
         by: who did.
         on: the day, "2026-05-02".
         list_sha256: hash of the job, the table and all that was decided, as it was.
-        design_sha256: hash of the job file alone.
+        design_sha256: hash of the job file and of the files that it names, the table aside.
         rows: how many rows the list had.
     """
 
@@ -74,10 +74,10 @@ class Since:
         return frozenset((*self.changed, *self.added))
 
 
-def row_digest(row: Row, *, skipped: bool) -> str:
+def row_digest(row: Row, *, skipped: bool, pictures: Iterable[str] = ()) -> str:
     """Return the digest of all that a row says about its pieces: another digest means other pieces.
 
-    A column that nothing uses does not count.
+    A column that nothing uses does not count. `pictures` are the hashes of what its picture files hold.
     """
     told = [
         sorted(row.fields.items()),
@@ -86,6 +86,7 @@ def row_digest(row: Row, *, skipped: bool) -> str:
         sorted(row.colours.items()),
         sorted(row.hidden),
         skipped,
+        *pictures,
     ]
     text = json.dumps(told, ensure_ascii=False, separators=(",", ":"))
     return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:_DIGITS]
@@ -100,7 +101,7 @@ def since_signed(
         signed: the sign-off.
         then: the rows as signed, ascending.
         now: the rows as they are, ascending.
-        design_sha256: hash of the job file now.
+        design_sha256: hash of the job and its files now.
         most: how many rows of each kind are named.
     """
     found: tuple[list[int], list[int], list[int]] = ([], [], [])

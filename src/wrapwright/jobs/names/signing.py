@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 from pathlib import Path
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
@@ -14,6 +16,7 @@ from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.names.checking import ready_names
 from wrapwright.jobs.names.opening import NamesList
 from wrapwright.jobs.names.values import CheckNames
+from wrapwright.outside.system.files import file_sha256
 
 _NAMED = 8  # stretches of rows in a sentence; more are counted
 
@@ -58,15 +61,39 @@ def sign_names(request: SignNames, bench: Bench, watch: Watch) -> NamesSigned:
         raise WrapwrightError(Kind.USAGE, message, where="--by")
     watch.step("reading the job", 0.0)
     names, checked = ready_names(CheckNames(request.job), bench, watch)
-    signed = SignOff(by, request.on.isoformat(), names.sha256, names.opened.sha256, checked.rows)
+    signed = SignOff(by, request.on.isoformat(), names.sha256, design_sha256(names), checked.rows)
     file = request.file or signed_file(request.job)
     write_signed(file, signed, rows_now(names))
     return NamesSigned(signed, file)
 
 
 def rows_now(names: NamesList) -> Iterator[SignedRow]:
-    """Yield the rows of a list as they are, ascending."""
-    return (SignedRow(one.row.number, row_digest(one.row, skipped=one.skipped)) for one in names.rows())
+    """Yield the rows of a list as they are, what their pictures hold included, ascending."""
+    for one in names.rows():
+        pictures = [_held_by(names.opened.path_of(written)) for _, written in sorted(one.row.pictures.items())]
+        yield SignedRow(one.row.number, row_digest(one.row, skipped=one.skipped, pictures=pictures))
+
+
+def design_sha256(names: NamesList) -> str:
+    """Return the hash of the job and of what the files that it names hold, its table aside."""
+    files = sorted(one for one in names.opened.job.files if one != names.asked.file)
+    held = [f"{one} {_held_by(names.opened.path_of(one))}" for one in files]
+    return hashlib.sha256("\n".join([names.opened.sha256, *held]).encode("utf-8")).hexdigest()
+
+
+def _held_by(file: Path) -> str:
+    """Return the hash of a file, "" where it cannot be read; a file that was not written to is read once."""
+    try:
+        state = file.stat()
+        return _sha256(file, state.st_size, state.st_mtime_ns)
+    except OSError:
+        return ""
+
+
+@lru_cache(maxsize=20_000)
+def _sha256(file: Path, size: int, written_ns: int) -> str:
+    del size, written_ns  # with others it is another file
+    return file_sha256(file)
 
 
 def since(names: NamesList) -> Since | None:
@@ -81,9 +108,10 @@ def since(names: NamesList) -> Since | None:
     signed = read_signed(file)
     if signed is None:
         return None
-    if signed.list_sha256 == names.sha256:
+    design = design_sha256(names)
+    if (signed.list_sha256, signed.design_sha256) == (names.sha256, design) and not names.mapping.pictures:
         return Since(signed)
-    return since_signed(signed, signed_rows(file), rows_now(names), design_sha256=names.opened.sha256)
+    return since_signed(signed, signed_rows(file), rows_now(names), design_sha256=design)
 
 
 def signed_words(found: Since | None) -> tuple[str, ...]:
@@ -92,7 +120,7 @@ def signed_words(found: Since | None) -> tuple[str, ...]:
         return ()
     said = [f"Signed off by {found.signed.by} on {found.signed.on}, {found.signed.rows} rows."]
     if found.design:
-        said.append("The job itself was changed after the sign-off: have it looked at again.")
+        said.append("The job itself, or a file that it names, was changed after the sign-off: have it looked at again.")
     verbs = ("edited after the sign-off", "added after the sign-off", "gone since the sign-off")
     for rows, count, verb in zip((found.changed, found.added, found.gone), found.counts, verbs, strict=True):
         if count:
