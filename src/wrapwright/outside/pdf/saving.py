@@ -25,7 +25,7 @@ def save_pdf(pdf: pikepdf.Pdf, out: BinaryIO | Path, **how: Any) -> None:
             save_pdf(pdf, file, **how)
         return
     patient = _Patient(out)
-    pdf.save(cast(BinaryIO, patient), **how)
+    pdf.save(cast("BinaryIO", patient), **how)
     if patient.problem is not None:
         raise patient.problem
 
