@@ -7,7 +7,7 @@ from fontTools.ttLib import TTFont
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.outside.documents import lettering as module
-from wrapwright.outside.documents.lettering import lettering
+from wrapwright.outside.documents.lettering import lettering, spelt
 
 pytestmark = pytest.mark.usefixtures("letters_from_nothing")
 
@@ -24,6 +24,12 @@ def test_other_scripts_bring_their_own_face(cache):
     assert families[0] == "Open Sans"
     assert "Noto Sans Arabic" in families
     assert len(folders) == len(families)
+
+
+def test_a_character_that_no_face_has_is_told_by_its_code_point():
+    assert spelt("Zoë, Größe, Привет") == "Zoë, Größe, Привет"
+    assert spelt("Max \U0001f44d!") == "Max [U+1F44D]!"
+    assert spelt("e\u0301\u200d\u00a0x") == "e\u0301\u200d\u00a0x"  # marks and joiners stay
 
 
 def test_the_weights_are_static_and_cut_once(cache):

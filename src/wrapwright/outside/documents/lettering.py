@@ -7,6 +7,7 @@ from functools import lru_cache
 from importlib.metadata import distributions
 from pathlib import Path
 from typing import BinaryIO
+from unicodedata import category
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.outside.system.files import write_aside
@@ -40,6 +41,28 @@ def lettering(words: str, *, cache: Path) -> tuple[tuple[str, ...], tuple[Path, 
             families.append(family)
             folders.append(file.parent)
     return tuple(families), tuple(folders)
+
+
+def spelt(text: str) -> str:
+    """Return a text with every character that no face of the documents has told by its code point: "[U+1F600]".
+
+    Joiners, selectors and other signs without a mark stay, as does white space.
+    """
+    if text.isascii():
+        return text
+    known = _all_known()
+    return "".join(one if ord(one) in known or _leaves_no_mark(one) else f"[U+{ord(one):04X}]" for one in text)
+
+
+def _leaves_no_mark(char: str) -> bool:
+    return char.isspace() or category(char) in ("Cf", "Mn", "Cc", "Cs")
+
+
+@lru_cache(maxsize=1)
+def _all_known() -> frozenset[int]:
+    base = _upright(_BASE_PACKAGE)
+    faces = [*([] if base is None else [base]), *_other_faces()]
+    return frozenset().union(*(_face(file)[1] for file in faces))
 
 
 def _static(source: Path, cache: Path) -> Path:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from wrapwright.outside.documents.lettering import spelt
 from wrapwright.outside.documents.typeset import pdf_of
 
 _TEMPLATE = "contact.typ"
@@ -118,7 +119,7 @@ def _words(data: ContactData) -> dict[str, object]:
         "hash": " ".join(data.sha256[at : at + 8] for at in range(0, 64, 8)),
         "foot": f"{data.title}, list {data.sha256[:12]}",
         "exceptions-head": "Rows to look at twice",
-        "exceptions": [[str(one.row), one.pieces, one.name, one.why, one.tone] for one in listed],
+        "exceptions": [[str(one.row), one.pieces, spelt(one.name), one.why, one.tone] for one in listed],
         "exception-columns": 2 if len(listed) > _TWO_COLUMNS else 1,
         "exceptions-more": data.exceptions_more,
         "grids": [_grid(one) for one in data.grids],
@@ -137,7 +138,7 @@ def _grid(one: Grid) -> dict[str, object]:
 
 def _cell(one: Caption) -> dict[str, object]:
     return {
-        "name": one.name,
+        "name": spelt(one.name),
         "told": one.told,
         "note": one.note,
         "tone": one.tone,

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path
 
+from wrapwright.outside.documents.lettering import spelt
 from wrapwright.outside.documents.typeset import pdf_of
 
 _TEMPLATE = "handling.typ"
@@ -105,7 +106,7 @@ def _line(kind: int, data: HandlingList, lines: Iterator[TrayLine]) -> list[str]
     if kind >= 0:
         return [data.groups[kind].said]
     one = next(islice(lines, 1))
-    return [str(one.piece), one.name, str(one.row), one.blank, str(one.sheet)]
+    return [str(one.piece), spelt(one.name), str(one.row), one.blank, str(one.sheet)]
 
 
 def _words(data: HandlingList, pages: list[dict[str, object]], of: int) -> dict[str, object]:
