@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -13,7 +14,7 @@ from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.names.checking import check_names, ready_names
 from wrapwright.jobs.names.deciding import decide_names
 from wrapwright.jobs.names.opening import open_list
-from wrapwright.jobs.names.values import CheckNames, DecideNames, NamesDecided, Verb
+from wrapwright.jobs.names.values import ROW_RULES, CheckNames, DecideNames, NamesDecided, Verb
 
 ROWS = ("Ada,Red,1", " Eve,Red,1", "😀,Red,1", "Bea,Red,x", "Ada,Blue,1")
 
@@ -90,6 +91,13 @@ def test_a_third_of_one_name_is_asked_about_anew(given: Given, bench: Bench) -> 
     job = given("Ada,Red,1", "Ada,Blue,1")
     assert waiting(job, bench) == []
     assert waiting(given("Ada,Red,1", "Ada,Blue,1", "Ada,Green,1"), bench) == [(2, "same-name")]
+
+
+def test_every_rule_of_rows_is_published() -> None:
+    page = (Path(__file__).parents[3] / "docs" / "names.md").read_text(encoding="utf-8")
+    table = page.partition("## What is looked at")[2].partition("\n## ")[0]
+    told = [re.findall(r"`([a-z-]+)`", line.split("|")[1]) for line in table.splitlines() if line.startswith("| `")]
+    assert [rule for line in told for rule in line] == list(ROW_RULES)
 
 
 @pytest.mark.parametrize(

@@ -47,10 +47,15 @@ def test_workers_tell_what_is_told_here_in_the_same_order(given: Given, bench: B
 
 @pytest.mark.usefixtures("few_at_once")
 def test_what_was_changed_meanwhile_is_refused(given: Given, bench: Bench) -> None:
-    names = open_list(given("Ada,Red,1", "Eve,Red,1", "Dot,Red,1"), None, bench)
+    job = given("Ada,Red,1", "Eve,Red,1", "Dot,Red,1")
+    names = open_list(job, None, bench)
     rows = examined(names, bench, Watch(), Backwards())
-    file = names.table.file
-    file.write_text(file.read_text(encoding="utf-8") + "Fay,Red,1\n", encoding="utf-8")
+    job.write_text(f"{job.read_text(encoding='utf-8')}# later\n", encoding="utf-8")
     with pytest.raises(WrapwrightError, match="has been changed while it was being checked") as caught:
+        list(rows)
+    assert caught.value.kind is Kind.REFUSED
+    rows = examined(open_list(job, None, bench), bench, Watch(), Backwards())
+    names.table.file.write_text("First name,Team,Pieces\nFay,Red,1\nAda,Red,1\n", encoding="utf-8")
+    with pytest.raises(WrapwrightError, match="was changed while it was being read") as caught:
         list(rows)
     assert caught.value.kind is Kind.REFUSED

@@ -17,6 +17,13 @@ def test_the_first_rows(given: Given, bench: Bench) -> None:
     assert shown.fields == {"name": "First name", "Team": "Team"}
 
 
+def test_a_field_that_no_text_uses_is_told(given: Given, bench: Bench) -> None:
+    job = given("Ada,Red,1")
+    job.write_text(job.read_text(encoding="utf-8") + 'Taem = "Pieces"\n', encoding="utf-8")
+    shown = show_names(ShowNames(job), bench, Watch())
+    assert shown.taken.remarks[-1] == "[names.fields] gives {Taem}, which no text uses. Is {Team} meant?"
+
+
 def test_one_row_with_what_is_doubtful(given: Given, bench: Bench) -> None:
     shown = show_names(ShowNames(given("Ada,Red,1", " Eve,Red,2"), row=3), bench, Watch())
     ((one, problems),) = shown.rows

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from wrapwright.core.base.errors import WrapwrightError, raise_all, unusable
+from wrapwright.core.base.errors import Kind, WrapwrightError, raise_all, unusable
 from wrapwright.core.base.nearest import nearest
 from wrapwright.core.names.decisions import Decisions, decided, is_group_settled, is_settled, undecided
 from wrapwright.core.names.rules.repeats import Seen
@@ -13,7 +13,7 @@ from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.names.checking import group_problems
 from wrapwright.jobs.names.examining import examined
 from wrapwright.jobs.names.opening import NamesList, no_row, open_list
-from wrapwright.jobs.names.values import DecideNames, NamesDecided, Read
+from wrapwright.jobs.names.values import ROW_RULES, DecideNames, NamesDecided, Read
 
 
 def decide_names(request: DecideNames, bench: Bench, watch: Watch) -> NamesDecided:
@@ -23,11 +23,12 @@ def decide_names(request: DecideNames, bench: Bench, watch: Watch) -> NamesDecid
     several rows is accepted at any of them.
 
     Raises:
-        WrapwrightError: missing, for a row that is not there; unusable, for a problem that cannot be accepted, a column
-            that is not there, or a file that cannot be written.
+        WrapwrightError: usage, for a rule that is none; missing, for a row that is not there; unusable, for a problem
+            that cannot be accepted, a column that is not there, or a file that cannot be written.
     """
     from wrapwright.outside.tables.decided import decisions_file, write_decisions
 
+    _known(request.rule)
     watch.step("reading the job", 0.0)
     names = open_list(request.job, None, bench)
     file = decisions_file(request.job)
@@ -36,28 +37,41 @@ def decide_names(request: DecideNames, bench: Bench, watch: Watch) -> NamesDecid
         known = [row for row in rows if row in names.decisions.rows]
         after, rows_done, problems_done = undecided(names.decisions, known), len(known), 0
     elif request.verb == "edit":
-        after = _edited(names, request)
-        rows_done, problems_done = len(request.rows or ()), 0
+        edits = request.edits or dict.fromkeys(request.rows or (), request.cells)
+        after, rows_done, problems_done = _edited(names, edits), len(edits), 0
     else:
         after, rows_done, problems_done = _answered(names, request, bench, watch)
-    write_decisions(file, after)
+    if rows_done:
+        write_decisions(file, after)
     return NamesDecided(rows_done, problems_done, file)
 
 
-def _edited(names: NamesList, request: DecideNames) -> Decisions:
+def _known(rule: str | None) -> None:
+    if rule is not None and rule not in ROW_RULES:
+        near = nearest(rule, ROW_RULES, alike=0.5)
+        remedy = f'Did you mean "{near}"?' if near else "names check says the rule of each problem."
+        raise WrapwrightError(Kind.USAGE, f'there is no rule "{rule[:60]}" for rows.', remedy=remedy, where="--rule")
+
+
+def _edited(names: NamesList, edits: Mapping[int, Mapping[str, str]]) -> Decisions:
     header = {name.casefold(): name for name in names.mapping.header if name}
-    edits = {}
-    for column, text in request.cells.items():
-        found = header.get(" ".join(column.split()).casefold())
+    fields = {name.casefold(): names.mapping.header[at] for name, at, _ in names.mapping.fields}
+    problems: list[WrapwrightError] = []
+
+    def column_of(words: str) -> str:
+        said = " ".join(words.split()).casefold()
+        found = header.get(said) or fields.get(said)
         if found is None:
-            near = nearest(column, list(header.values()))
+            near = nearest(words, list(header.values()))
             remedy = f'Did you mean "{near}"?' if near else f"There are: {', '.join(header.values())}."
-            raise unusable(f'the table has no column "{column[:60]}".', remedy=remedy, where="--edit")
-        edits[found] = text
+            problems.append(unusable(f'the table has no column "{words[:60]}".', remedy=remedy, where="--edit"))
+        return found or ""
+
+    asked = {row: {column_of(words): text for words, text in cells.items()} for row, cells in edits.items()}
+    raise_all(problems)
     after = names.decisions
-    wanted = set(request.rows or ())
-    for cells in _records(names, wanted):
-        after = decided(after, cells, names.table.taken.sha256, edits=edits)
+    for cells in _records(names, set(asked)):
+        after = decided(after, cells, names.table.taken.sha256, edits=asked[cells.number])
     return after
 
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from wrapwright.core.base.errors import Kind, WrapwrightError, noted, raise_all, unusable
+from wrapwright.core.base.nearest import nearest
 from wrapwright.core.design.elements import Picture, Tile
 from wrapwright.core.names.decisions import Decisions, with_edits
 from wrapwright.core.names.mapping import Bound, bound, row_of
@@ -132,4 +133,20 @@ def open_names(opened: Opened, bench: Bench, path: Path | None) -> NamesList:
     raise_all(problems)
     if mapping is None or decisions is None:  # pragma: no cover - raise_all left with the reason
         raise AssertionError("a step that failed has left no problem")
-    return NamesList(opened, asked, table, mapping, decisions)
+    return NamesList(opened, asked, _told(table, _idle(asked, needed, mapping.who)), mapping, decisions)
+
+
+def _idle(asked: NamesRequest, needed: tuple[str, ...], who: str) -> list[str]:
+    """Return a sentence for each field of [names.fields] that nothing uses: a name perhaps misspelt."""
+    said = []
+    for name in asked.fields:
+        if name not in (*needed, who):
+            near = nearest(name, [one for one in needed if one not in asked.fields])
+            hint = f" Is {{{near}}} meant?" if near else ""
+            said.append(f"[names.fields] gives {{{name}}}, which no text uses.{hint}")
+    return said
+
+
+def _told(table: Table, remarks: Sequence[str]) -> Table:
+    """Return a table with more remarks about how it was taken."""
+    return replace(table, taken=replace(table.taken, remarks=(*table.taken.remarks, *remarks)))

@@ -11,6 +11,45 @@ from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.core.names.values import Cells, Decision, Problem, Row, Taken
 
 State = Literal["waits", "accepted", "note"]
+ROW_RULES: tuple[str, ...] = (
+    "glyph-missing",
+    "text-does-not-fit",
+    "crosses-seam",
+    "over-handle",
+    "off-wrap",
+    "over-keepout",
+    "uncoated",
+    "code-wide",
+    "code-module",
+    "text-small",
+    "stroke-thin",
+    "text-too-long",
+    "text-empty",
+    "text-unset",
+    "empty-field",
+    "row-twice",
+    "same-name",
+    "spaces",
+    "lines",
+    "hidden-signs",
+    "look-alikes",
+    "digit-in-word",
+    "marks-stacked",
+    "long",
+    "right-to-left",
+    "letters-misread",
+    "letters-lost",
+    "control-character",
+    "formula",
+    "cell-error",
+    "cell-form",
+    "cells-too-many",
+    "quantity",
+    "colour",
+    "shown",
+    "picture-outside",
+    "picture-missing",
+)
 Verb = Literal["accept", "skip", "edit", "forget"]
 
 
@@ -40,7 +79,8 @@ class DecideNames:
         verb: "accept" their problems, "skip" them, "edit" cells of them, "forget" what was decided.
         rows: numbers of rows; None: all that the verb could be for.
         rule: only problems of this rule are accepted, only rows with such a problem skipped; None: any.
-        cells: for "edit", by column the new text.
+        cells: for "edit", by column (or by the field that it gives) the new text.
+        edits: for "edit" of several rows, the cells of each; in the place of rows and cells.
     """
 
     job: Path
@@ -48,6 +88,7 @@ class DecideNames:
     rows: tuple[int, ...] | None
     rule: str | None = None
     cells: Mapping[str, str] = field(default_factory=dict)
+    edits: Mapping[int, Mapping[str, str]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)

@@ -58,7 +58,7 @@ def test_the_table_is_printed_and_the_exit_says_that_something_waits(typed: Type
     assert out.splitlines() == [
         "note     Cells are taken to be separated by a semicolon: 2 columns.",
         '3    name   warning  " Eve" has white space at its start. Mend the cell, or write trim = true for its field '
-        "in [names.fields].",
+        "in [names.fields]. [spaces]",
         "3 rows, 0 skipped, 3 pieces; 1 waits for a decision.",
     ]
     assert err.startswith("names: 1 problem waits for a decision: spaces.")
@@ -80,7 +80,7 @@ def test_the_document_of_a_list_that_waits(typed: Typed) -> None:
 
 def test_decided_row_by_row(typed: Typed, tmp_path: Path) -> None:
     code, out, _ = typed("decide", "regatta.toml", "--edit", "3:name=Eve = Eva", "--edit", "3:note=")
-    assert (code, out) == (0, "1 row decided; kept in regatta.names.json\n")
+    assert (code, out) == (0, "1 row changed; kept in regatta.names.json\n")
     found = document(typed("check", "regatta.toml", "--json"))
     assert (found["names"]["waiting"], found["names"]["edited"]) == (0, 1)
     shown = document(typed("show", "regatta.toml", "--row", "3", "--json"))["names"]["rows"]
@@ -109,6 +109,13 @@ def test_shown(typed: Typed) -> None:
         (("decide", "regatta.toml", "--edit", "name=Ada"), 2, "is not ROW:COLUMN=TEXT"),
         (("decide", "regatta.toml", "--skip", "77"), 8, "no row 77"),
         (("show", "regatta.toml", "--row", "77"), 8, "no row 77"),
+        (("decide", "regatta.toml", "--skip", "1-200000"), 2, "names more than 100000 rows"),
+        (("decide", "regatta.toml", "--accept", "all", "--rule", "space"), 2, 'Did you mean "spaces"?'),
+        (("decide", "-", "--skip", "2"), 2, "needs the job as a file"),
+        (("sign", "-", "--by", "Ada"), 2, "needs the job as a file"),
+        (("contact", "-", "-o", "contact.pdf"), 2, "needs the job as a file"),
+        (("make", "-", "-o", "out"), 2, "needs the job as a file"),
+        (("make", "regatta.toml", "-o", "out", "--rows", "2;3"), 2, '--rows "2;3" names no rows'),
     ],
 )
 def test_what_goes_wrong(typed: Typed, words: tuple[str, ...], code: int, said: str) -> None:
@@ -145,3 +152,32 @@ def test_a_single_piece_is_not_made_of_a_list(typed: Typed, tmp_path: Path) -> N
 
 def test_help_ends_in_an_example(typed: Typed) -> None:
     assert typed("check", "--help")[1].rstrip().endswith("wrapwright names check regatta.toml")
+
+
+def test_edits_of_several_rows_are_kept_all_or_none(typed: Typed, tmp_path: Path) -> None:
+    code, _, err = typed("decide", "regatta.toml", "--edit", "2:name=Bea", "--edit", "3:nme=Eve")
+    assert (code, err.strip()) == (3, '--edit: the table has no column "nme". Did you mean "name"?')
+    assert not (tmp_path / "regatta.names.json").exists()
+    code, out, _ = typed("decide", "regatta.toml", "--edit", "2:name=Bea", "--edit", "3:name=Eve")
+    assert (code, out) == (0, "2 rows changed; kept in regatta.names.json\n")
+    code, out, _ = typed("decide", "regatta.toml", "--accept", "2–3")  # as a contact sheet writes rows
+    assert (code, out) == (0, "Nothing that could be accepted waits there; nothing was changed.\n")
+
+
+def test_a_cell_is_named_by_its_field_too(typed: Typed, tmp_path: Path) -> None:
+    (tmp_path / "regatta.toml").write_text(f'{JOB}[names.fields]\nname = "note"\n', encoding="utf-8")
+    (tmp_path / "crew.csv").write_text("other;note\nx; Ada\n", encoding="utf-8")
+    assert typed("decide", "regatta.toml", "--edit", "2:name=Ada")[0] == 0
+    shown = document(typed("show", "regatta.toml", "--row", "2", "--json"))["names"]["rows"]
+    assert (shown[0]["fields"], shown[0]["edited"]) == ({"name": "Ada"}, ["note"])
+
+
+def test_a_problem_of_very_many_rows_is_folded(typed: Typed, tmp_path: Path) -> None:
+    names = [*(f" Ada {chr(65 + number)}" for number in range(20)), "Eve", "Bob\N{ZERO WIDTH SPACE}"]
+    (tmp_path / "crew.csv").write_text("\n".join(["name", *names]), encoding="utf-8")
+    found = typed("check", "regatta.toml")[1].splitlines()
+    assert [line.split()[0] for line in found] == ["2", "3", "4", "5", "6", "23", "and", "22"]
+    assert found[6] == (
+        "and 15 more with spaces in name, rows 7–21; --all lists them. Most rows have it: look at the job first."
+    )
+    assert len(typed("check", "regatta.toml", "--all")[1].splitlines()) == 22

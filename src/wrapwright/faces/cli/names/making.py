@@ -11,7 +11,8 @@ import typer
 
 from wrapwright.core.base.findings import Severity
 from wrapwright.faces.cli.make import made_files
-from wrapwright.faces.cli.names.rows import rows_named
+from wrapwright.faces.cli.names.rows import JobFile, rows_named
+from wrapwright.faces.cli.names.telling import counted
 from wrapwright.faces.cli.options import Accept, Folder, Force, Json, Quiet, Verbose, rules_of
 from wrapwright.faces.cli.talk import Talk, lines, show, show_document
 
@@ -27,7 +28,7 @@ class OrderOf(StrEnum):
 
 
 def make(
-    job: Annotated[Path, typer.Argument(metavar="JOB", help="The job file (TOML).")],
+    job: JobFile,
     output: Folder,
     order: Annotated[
         OrderOf, typer.Option("--order", help="Piece after piece on a sheet, or down through a stack of sheets.")
@@ -101,8 +102,8 @@ def _say(talk: Talk, made: NamesMade, folder: Path) -> None:
 def made_lines(names: Mapping[str, Any], lay: Mapping[str, Any]) -> list[str]:
     """Return how the rows of a report ended, in words."""
     ended = (
-        f"{names['rows']} rows: {names['made']} made ({names['pieces']} pieces), {names['skipped']} skipped, "
-        f"{names['refused']} refused."
+        f"{counted(names['rows'], 'row')}: {names['made']} made ({counted(names['pieces'], 'piece')}), "
+        f"{names['skipped']} skipped, {names['refused']} refused."
     )
     return [lay["words"], ended, *(f"row {one['row']} refused: {one['reason']}" for one in names["refused_rows"])]
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from pathlib import Path
 from typing import Annotated
 
 import typer
@@ -13,8 +12,8 @@ from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.faces.cli.kept.telling import group
 from wrapwright.faces.cli.names.making import make
 from wrapwright.faces.cli.names.proving import contact, sign, verify
-from wrapwright.faces.cli.names.rows import rows_named
-from wrapwright.faces.cli.names.telling import checked_lines, checked_row, shown_lines, shown_row
+from wrapwright.faces.cli.names.rows import JobFile, rows_named
+from wrapwright.faces.cli.names.telling import checked_lines, checked_row, counted, shown_lines, shown_row
 from wrapwright.faces.cli.options import Job, Json, Quiet, Verbose, job_named
 from wrapwright.faces.cli.readings import misuse
 from wrapwright.faces.cli.talk import Talk, show, show_document
@@ -22,7 +21,14 @@ from wrapwright.faces.outcomes import FORMAT
 
 _EDIT = re.compile(r"(\d{1,9}):([^=]+)=(.*)", re.DOTALL)
 
-JobFile = Annotated[Path, typer.Argument(metavar="JOB", help="The job file (TOML).")]
+_DONE = {"accept": "accepted", "skip": "skipped", "edit": "changed", "forget": "forgotten"}
+_NOTHING = {
+    "accept": "Nothing that could be accepted waits there; nothing was changed.",
+    "skip": "Nothing waits there; nothing was changed.",
+    "edit": "Nothing was changed.",
+    "forget": "Nothing was decided there; nothing was changed.",
+}
+
 Rows = Annotated[str | None, typer.Option(metavar="ROWS", help="Rows: 5, 5-9, 5,7 or all.")]
 
 
@@ -108,19 +114,23 @@ def decide(
     if len(given) != 1:
         raise misuse("one of --accept, --skip, --forget and --edit is needed, and only one.", "Do one after the other.")
     talk, bench = Talk(quiet, verbose, json), bench_of(open_settings())
-    requests = [DecideNames(job, "edit", (row,), None, cells) for row, cells in _edits(edit or ())]
-    requests += [DecideNames(job, verb, rows_named(str(words), verb), rule) for verb, words in given if verb != "edit"]  # type: ignore[arg-type]
-    with talk.watching() as watch:
-        done = [decide_names(request, bench, watch) for request in requests]
-    rows, file = sum(one.rows for one in done), done[-1].file
-    if json:
-        show_document({"format": FORMAT, "decided": {"rows": rows, "file": file.as_posix()}})
+    ((verb, words),) = given
+    if verb == "edit":
+        request = DecideNames(job, "edit", None, edits=_edits(edit or ()))
     else:
-        show(f"{rows} {'row' if rows == 1 else 'rows'} decided; kept in {file}")
+        request = DecideNames(job, verb, rows_named(str(words), verb), rule)  # type: ignore[arg-type]
+    with talk.watching() as watch:
+        done = decide_names(request, bench, watch)
+    if json:
+        show_document({"format": FORMAT, "decided": {"rows": done.rows, "file": done.file.as_posix()}})
+    elif done.rows:
+        show(f"{counted(done.rows, 'row')} {_DONE[verb]}; kept in {done.file}")
+    else:
+        show(_NOTHING[verb])
 
 
-def _edits(words: Sequence[str]) -> list[tuple[int, dict[str, str]]]:
-    """Return (row, cells by column), in the order given."""
+def _edits(words: Sequence[str]) -> dict[int, dict[str, str]]:
+    """Return the cells by row and column, in the order given."""
     found: dict[int, dict[str, str]] = {}
     for one in words:
         match = _EDIT.fullmatch(one)
@@ -128,7 +138,7 @@ def _edits(words: Sequence[str]) -> list[tuple[int, dict[str, str]]]:
             message = f'--edit "{one[:60]}" is not ROW:COLUMN=TEXT.'
             raise WrapwrightError(Kind.USAGE, message, remedy='Write it as --edit "5:name=Ada".')
         found.setdefault(int(match[1]), {})[match[2].strip()] = match[3]
-    return list(found.items())
+    return found
 
 
 app = group(

@@ -11,6 +11,8 @@ import typer
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.faces.cli.names.making import OrderOf
+from wrapwright.faces.cli.names.rows import JobFile
+from wrapwright.faces.cli.names.telling import counted
 from wrapwright.faces.cli.options import Force, Json, Quiet, Verbose
 from wrapwright.faces.cli.talk import Talk, show, show_document
 from wrapwright.faces.outcomes import FORMAT
@@ -19,8 +21,6 @@ if TYPE_CHECKING:
     from wrapwright.jobs.names.proving.values import NamesVerified
 
 VERIFY_EXAMPLE = "wrapwright verify regatta-sheets"
-
-JobFile = Annotated[Path, typer.Argument(metavar="JOB", help="The job file (TOML).")]
 
 
 def contact(
@@ -75,8 +75,7 @@ def sign(
     if json:
         show_document({"format": FORMAT, "signed": {**vars(done.signed), "file": done.file.as_posix()}})
         return
-    rows = "1 row" if done.signed.rows == 1 else f"{done.signed.rows} rows"
-    show(f"{rows} signed off by {done.signed.by} on {done.signed.on}; kept in {done.file}")
+    show(f"{counted(done.signed.rows, 'row')} signed off by {done.signed.by} on {done.signed.on}; kept in {done.file}")
 
 
 def _day(words: str) -> date:
@@ -130,10 +129,10 @@ def flaw_lines(found: NamesVerified) -> Iterable[str]:
 
 def verified_lines(found: NamesVerified) -> Iterable[str]:
     """Yield what was proved, in words."""
-    pieces = "1 piece" if found.pieces == 1 else f"{found.pieces} pieces"
     yield (
-        f"{pieces} of {found.rows} rows on {found.pages} pages agree with the list: what each says, its outlines "
-        f"({found.shapes}), its code ({found.codes}), its place and the art it shares."
+        f"{counted(found.pieces, 'piece')} of {counted(found.rows, 'row')} on {counted(found.pages, 'page')} "
+        f"{'agrees' if found.pieces == 1 else 'agree'} with the list: what each says, its outlines ({found.shapes}), "
+        f"its code ({found.codes}), its place and the art it shares."
     )
     if found.pixels:
         yield f"{found.pixels} with pixels of their own were drawn anew and are the same."

@@ -5,12 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Iterable, Mapping, Sequence
 
     from wrapwright.core.names.values import Problem, Taken
     from wrapwright.jobs.names.values import Listed, NamesChecked, NamesShown, Read
 
-HEAD = ("row", "field", "what", "problem", "figure", "remedy")
+HEAD = ("row", "field", "what", "problem", "figure", "remedy", "rule")
+_SHOWN = 5  # rows with one problem that are listed each; the others of many are named in one line
+_FOLDED = 12  # so many and more are many
 
 
 def taken_row(taken: Taken) -> dict[str, Any]:
@@ -67,25 +69,63 @@ def checked_lines(checked: NamesChecked, *, whole: bool) -> Iterable[str]:
     yield from (f"note     {remark}" for remark in checked.taken.remarks)
     shown = [one for one in checked.problems if whole or one.state == "waits"]
     if shown:
-        yield from _columns([HEAD, *(_cells(one) for one in shown)])
+        yield from _columns([HEAD, *(_cells(one) for one in shown)] if whole else [HEAD, *map(_cells, _first(shown))])
+    if not whole:
+        yield from _folded(shown, checked.rows)
     listed = sum(one.state == "waits" for one in checked.problems)
     if listed < checked.waiting:
         yield f"and {checked.waiting - listed} more that wait"
     if checked.stale:
-        yield f"{checked.stale} decision(s) are about rows that are others by now, and count for nothing."
+        one = checked.stale == 1
+        about = "decision is about a row that is another" if one else "decisions are about rows that are others"
+        yield f"{checked.stale} {about} by now, and {'counts' if one else 'count'} for nothing."
     yield from checked.signed
     empty = f", {checked.empty} empty" if checked.empty else ""
     changed = f", {checked.edited} changed" if checked.edited else ""
     yield (
-        f"{checked.rows} rows{empty}, {checked.skipped} skipped{changed}, {checked.pieces} pieces; "
+        f"{counted(checked.rows, 'row')}{empty}, {checked.skipped} skipped{changed}, "
+        f"{counted(checked.pieces, 'piece')}; "
         f"{checked.waiting or 'nothing'} {'wait' if checked.waiting > 1 else 'waits'} for a decision."
     )
+
+
+def _kinds(shown: Sequence[Listed]) -> dict[tuple[str, str], list[Listed]]:
+    """Return problems by rule and field."""
+    found: dict[tuple[str, str], list[Listed]] = {}
+    for one in shown:
+        found.setdefault((one.problem.rule, one.problem.field), []).append(one)
+    return found
+
+
+def _first(shown: Sequence[Listed]) -> list[Listed]:
+    """Return the problems without those that are folded, in their order."""
+    many = [one for kind in _kinds(shown).values() if len(kind) >= _FOLDED for one in kind[_SHOWN:]]
+    folded = set(map(id, many))
+    return [one for one in shown if id(one) not in folded]
+
+
+def _folded(shown: Sequence[Listed], rows: int) -> Iterable[str]:
+    """Yield a line for each kind of problem that very many rows have: which other rows these are."""
+    from wrapwright.jobs.names.signing import named_rows
+
+    for (rule, name), kind in _kinds(shown).items():
+        if len(kind) >= _FOLDED:
+            rest = tuple(one.problem.row for one in kind[_SHOWN:])
+            where = f" in {name}" if name else ""
+            most = " Most rows have it: look at the job first." if 2 * len(kind) > rows else ""
+            said = f"and {len(rest)} more with {rule}{where}, rows {named_rows(rest, len(rest))}; --all lists them."
+            yield said + most
+
+
+def counted(number: int, what: str) -> str:
+    """Return a number with what it counts: "1 row", "2 rows"."""
+    return f"{number} {what}" if number == 1 else f"{number} {what}s"
 
 
 def _cells(one: Listed) -> tuple[str, ...]:
     problem = one.problem
     what = problem.severity.value if one.state == "waits" else one.state
-    return (str(problem.row), problem.field, what, problem.problem, problem.figure, problem.remedy)
+    return (str(problem.row), problem.field, what, problem.problem, problem.figure, problem.remedy, problem.rule)
 
 
 def _columns(rows: list[tuple[str, ...]]) -> Iterable[str]:
@@ -94,7 +134,7 @@ def _columns(rows: list[tuple[str, ...]]) -> Iterable[str]:
     for row in rows[1:]:
         start = "  ".join(cell.ljust(width) for cell, width in zip(row[:3], narrow, strict=True))
         figure = f" ({row[4]})" if row[4] and row[4] not in row[3] else ""
-        yield f"{start}  {row[3]}{figure} {row[5]}".rstrip()
+        yield f"{start}  {row[3]}{figure} {row[5]} [{row[6]}]"
 
 
 def row_document(one: Read, problems: tuple[Listed, ...]) -> dict[str, Any]:
