@@ -187,6 +187,18 @@ def test_a_line_of_the_manifest_that_is_gone_is_found_on_both_sides(spoilt: Spoi
     assert "Page 1 of sheets.pdf has piece 2, of which manifest.csv does not tell." in said
 
 
+def test_a_sheet_and_an_end_that_the_manifest_says_wrongly_are_found(spoilt: Spoilt) -> None:
+    def change(rows: list[list[str]]) -> None:
+        rows[2][6] = "3"
+        rows[3][3] = "refused"
+
+    said = words(spoilt(lambda folder: manifest(folder, change)))
+    assert 'manifest.csv says piece 2 (row 3, "Bob") is on sheet 3, and its page is sheet 1.' in said
+    assert "Page 1 of sheets.pdf has piece 3, of which manifest.csv does not tell." in said
+    assert "manifest.csv has 9 of its rows as made, and the report 10." in said
+    assert "manifest.csv has 1 of its rows as refused, and the report 0." in said
+
+
 def test_a_name_in_the_manifest_and_a_row_that_changed_since_are_found(
     spoilt: Spoilt, made: Path, bench: Bench, job: Path, tmp_path: Path
 ) -> None:

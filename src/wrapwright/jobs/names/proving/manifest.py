@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import chain, groupby
 from pathlib import Path
 
@@ -128,6 +128,7 @@ class Held:
         flaws: what does not agree.
         rows: how many rows were held against each other.
         made: how many pieces the manifest tells of.
+        ended: how many rows the manifest says were made, skipped or refused.
     """
 
     who: str
@@ -135,6 +136,7 @@ class Held:
     flaws: Flaws
     rows: int = 0
     made: int = 0
+    ended: dict[str, int] = field(default_factory=lambda: dict.fromkeys(_STATES, 0))
 
     def expected(self, entries: Iterable[Entry], rows: Iterable[Read]) -> Iterator[Expected]:
         """Yield the pieces that should stand in the sheets, in the list's order, in constant memory."""
@@ -147,6 +149,8 @@ class Held:
                 self.flaws.add(Flaw(words, "manifest", number))
                 continue
             last = number
+            lines = list(group)
+            self.ended[lines[0].state] += 1
             while now is not None and now.row.number < number:
                 self._absent(now)
                 now = next(listed, None)
@@ -154,7 +158,7 @@ class Held:
                 words = f"{MANIFEST} tells of row {number}, and the list has no such row."
                 self.flaws.add(Flaw(words, "manifest", number))
                 continue
-            yield from self._held(list(group), now)
+            yield from self._held(lines, now)
             now = next(listed, None)
         while now is not None:
             self._absent(now)

@@ -192,13 +192,14 @@ class _Proof:
         files = self.report["lay"]["files"]
         whole = max(1, sum(one["pages"] for one in files))
         for one in files:
-            self._file(one["file"], one["pages"], whole, watch)
+            self._file(one["file"], _Order(one["file"], self.flaws, one["first_sheet"]), one["pages"], whole, watch)
         self.window.close()
         self.pieces.close()
-        count = self.report["names"]["rows"]
-        if not self.held.whole and self.held.rows != count:
-            words = f"{MANIFEST} tells of {self.held.rows} rows, and the report of {count}."
-            self.flaws.add(Flaw(words, "manifest"))
+        for state, count in self.held.ended.items():
+            said = self.report["names"][state]
+            if count != said:
+                words = f"{MANIFEST} has {count} of its rows as {state}, and the report {said}."
+                self.flaws.add(Flaw(words, "manifest"))
 
     def told(self, names: NamesList, seconds: float) -> NamesVerified:
         """Return what was proved."""
@@ -212,7 +213,7 @@ class _Proof:
             tuple(notes),
         )  # fmt: skip
 
-    def _file(self, name: str, pages: int, whole: int, watch: Watch) -> None:
+    def _file(self, name: str, order: _Order, pages: int, whole: int, watch: Watch) -> None:
         from wrapwright.outside.pdf.listed.reading import SheetsRead
 
         if not (self.folder / name).is_file():
@@ -222,7 +223,6 @@ class _Proof:
                 if sheets.count != pages:
                     words = f"{name} has {sheets.count} pages, and {pages} were made."
                     self.flaws.add(Flaw(words, "page", file=name))
-                order = _Order(name, self.flaws)
                 for number in range(sheets.count):
                     if number % _STEP == 0:
                         watch.step(f"reading page {number + 1} of {name}", 0.05 + 0.95 * min(1.0, self.pages / whole))
@@ -305,10 +305,16 @@ class _Order:
 
     file: str
     flaws: Flaws
+    first_sheet: int
     lag: int = 0
 
     def next(self, number: int, here: Sequence[Expected]) -> None:
         """Take a page (from 1) and the pieces on it."""
+        for entry in (one.entry for one in here):
+            sheet = self.first_sheet + entry.page - 1
+            if entry.file == self.file and entry.sheet != sheet:
+                words = f"{MANIFEST} says {entry.who} is on sheet {entry.sheet}, and its page is sheet {sheet}."
+                self.flaws.add(Flaw(words, "manifest", entry.row, entry.piece))
         said = {(one.entry.file, one.entry.page) for one in here}
         if not said or said == {(self.file, number + self.lag)}:
             return
