@@ -128,3 +128,21 @@ def _where_ready(_number: int) -> tuple[int, bool]:
 
 def _where(_request: CheckRequest) -> int:
     return os.getpid()
+
+
+def _deaf() -> bool:
+    return hasattr(signal, "pthread_sigmask") and signal.SIGINT in signal.pthread_sigmask(signal.SIG_BLOCK, ())
+
+
+_BORN_DEAF = _deaf()  # a worker reads this module before it begins
+
+
+def _ears(_number: int) -> tuple[bool, bool]:
+    return _BORN_DEAF, _deaf()
+
+
+@pytest.mark.skipif(not hasattr(signal, "pthread_sigmask"), reason="there is no such thing on Windows")
+def test_a_worker_is_deaf_to_ctrl_c_until_it_can_end_without_a_word() -> None:
+    with ProcessPool(2).held(_ready) as pool:
+        assert set(dict(pool.map(_ears, range(2))).values()) == {(True, False)}
+    assert not _deaf()

@@ -32,8 +32,9 @@ def test_written_and_read_again(tmp_path: Path) -> None:
     ("content", "said"),
     [
         (b"\xff", "is not UTF-8"),
-        (b"{", "is no JSON"),
-        (b"[]", "has format None; this version reads 1"),
+        (b"{", "damaged: it is no JSON from line 1, column 2 on"),
+        (b"[" * 100_000, "damaged: it is no JSON."),
+        (b"[]", "does not say its format"),
         (b'{"format": 2}', "has format 2"),
         (b'{"format": 1, "table": "", "rows": 3}', "lacks its table or its rows"),
         (b'{"format": 1, "table": "", "rows": [{"row": 0, "digest": "", "choice": "make"}]}', "entry 1"),

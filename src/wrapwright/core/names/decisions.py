@@ -118,11 +118,17 @@ def decisions_of(text: str, *, where: str = "") -> Decisions:
     remedy = "Mend it, or put it away and decide anew."
     try:
         document = json.loads(text)
-    except (ValueError, RecursionError) as problem:
-        raise unusable(f"the file of decisions is no JSON: {problem}.", remedy=remedy, where=where) from None
-    if not isinstance(document, dict) or document.get("format") != FORMAT:
-        said = document.get("format") if isinstance(document, dict) else None
-        message = f"the file of decisions has format {str(said)[:20]}; this version reads {FORMAT}."
+    except json.JSONDecodeError as problem:
+        message = (
+            f"the file of decisions is damaged: it is no JSON from line {problem.lineno}, column {problem.colno} on."
+        )
+        raise unusable(message, remedy=remedy, where=where) from None
+    except (ValueError, RecursionError):
+        raise unusable("the file of decisions is damaged: it is no JSON.", remedy=remedy, where=where) from None
+    if not isinstance(document, dict) or "format" not in document:
+        raise unusable("the file of decisions does not say its format.", remedy=remedy, where=where)
+    if document["format"] != FORMAT:
+        message = f"the file of decisions has format {str(document['format'])[:20]}; this version reads {FORMAT}."
         raise unusable(message, remedy=remedy, where=where)
     rows, table = document.get("rows"), document.get("table")
     if not isinstance(rows, list) or not isinstance(table, str):

@@ -128,7 +128,8 @@ class HeldPool:
                 oldest = min(under_way.values(), default=given)
                 room = min(_AHEAD * self.workers - len(under_way), oldest + _WINDOW * self.workers - given)
                 for index, request in islice(waiting, room):
-                    under_way[executor.submit(function, request)] = index
+                    with _ctrl_c_later():
+                        under_way[executor.submit(function, request)] = index
                     given = index + 1
                 if not under_way:
                     return
@@ -206,9 +207,27 @@ class Pool(Protocol):
         ...
 
 
+@contextmanager
+def _ctrl_c_later() -> Iterator[None]:
+    """Let a process that is started meanwhile hear of Ctrl-C only when it is ready to end without a word.
+
+    What a thread blocks, its children block until they say otherwise (POSIX, sigprocmask); Windows knows no such thing.
+    """
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+
+
 def _begin(ready: Callable[[], None]) -> None:
     """Begin as a worker: Ctrl-C ends it at once, nothing printed, and so does the end of the one that started it."""
     signal.signal(signal.SIGINT, signal.SIG_DFL)
+    if hasattr(signal, "pthread_sigmask"):
+        signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGINT})
     parent = multiprocessing.parent_process()
     if parent is not None:
         threading.Thread(target=_end_with, args=(parent.sentinel,), daemon=True).start()
