@@ -101,9 +101,26 @@ def written_over(page: pikepdf.Page) -> None:
     page.contents_add(b"BT /F1 12 Tf (Eve) Tj ET")
 
 
+def covered(page: pikepdf.Page) -> None:
+    page.contents_add(b"/CS0 cs 1 1 1 scn 100 100 m 200 100 l 200 200 l h f")
+
+
+def test_a_code_that_is_white_is_found(spoilt: Spoilt) -> None:
+    code = re.compile(rb"(?<=cm\n)(?=(?:\d+ \d+ \d+ \d+ re\n)+f)")
+
+    def change(pages: list[bytes]) -> list[bytes]:
+        return [code.sub(b"/CS0 cs 1 1 1 scn\n", pages[0], count=1), *pages[1:]]
+
+    assert words(spoilt(lambda folder: contents(folder, change))) == (
+        "Page 1 of sheets.pdf has what no sheet of ours has: another ink beside the pieces.\n"
+        'The code beside piece 1 (row 2, "Ada") on page 1 of sheets.pdf is not black, or of another size.'
+    )
+
+
 @pytest.mark.parametrize(
     ("change", "said"),
     [
+        (covered, "has what no sheet of ours has: a path beside the pieces, another ink beside the pieces."),
         (turned, "has what no sheet of ours has: /Rotate."),
         (trimmed, "is 105.8 × 127.0 mm, and the paper 127.0 × 152.4 mm."),
         (written_over, "has what no sheet of ours has: BT, Tf, Tj, ET."),

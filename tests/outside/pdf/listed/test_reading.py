@@ -76,12 +76,14 @@ def test_what_only_limits_is_not_drawn_and_a_rectangle_is_four_lines(tmp_path: P
     assert corners.tolist() == pytest.approx(np.array([(1, 2), (4, 2), (4, 6), (1, 6)], dtype=float))
 
 
-def test_rectangles_outside_pieces_are_a_code_and_other_paths_are_nothing(tmp_path: Path) -> None:
-    page = page_of(tmp_path, "0 0 m 9 0 l 9 9 l f q 2 0 0 2 10 10 cm 0 0 2 1 re 0 1 1 1 re 2 2 1 1 re f Q")
+def test_rectangles_outside_pieces_are_a_code_and_other_paths_are_strange(tmp_path: Path) -> None:
+    page = page_of(tmp_path, "0 0 m 9 0 l 9 9 l f q 2 0 0 2 10 10 cm 0.5 g 0 0 2 1 re 0 1 1 1 re 2 2 1 1 re f Q")
     assert page.pieces == ()
     code = page.codes[0]
     assert code.modules.tolist() == [[False, False, True], [True, False, False], [True, True, False]]
     assert code.middle == pytest.approx((13.0 * PT, 13.0 * PT))
+    assert (code.module_mm, code.ink) == (pytest.approx(2.0 * PT), (0.5,))
+    assert page.strange == ("a path beside the pieces",)
 
 
 def test_a_piece_that_says_nothing_has_no_number(tmp_path: Path) -> None:

@@ -1,14 +1,17 @@
-"""From a line of the manifest to where its piece lies: the matrix onto the page, and where its code may stand."""
+"""Where a piece of the manifest lies: its matrix onto the page, where its code stands; and what pages are made on."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 
 from wrapwright.core.design.borders import bleed_outline, trim_outline
 from wrapwright.core.design.path import Path
+from wrapwright.core.sheet.lay.printed.labels import MODULE_MM
 from wrapwright.core.sheet.lay.printed.pages import label_box
 from wrapwright.core.sheet.lay.printed.values import Good
 from wrapwright.core.sheet.lay.values import Laid
@@ -17,8 +20,14 @@ from wrapwright.core.sheet.placed import Box
 from wrapwright.core.sheet.room import exact_box
 from wrapwright.jobs.names.proving.manifest import Entry
 
+if TYPE_CHECKING:
+    from wrapwright.outside.pdf.listed.drawn import ReadCode, ReadPage
+
 Array = NDArray[np.float64]
 _WITHIN_MM = 0.002  # of a box's size as the manifest says it
+_PAGE_MM = 0.01  # of a page's size
+_INK = 2e-6  # of a colour's value: six decimals are written
+_MODULE_MM = 0.01  # of a module's side
 
 
 @dataclass
@@ -71,3 +80,36 @@ class Lying:
         if turn_deg not in self.boxes:
             self.boxes[turn_deg] = exact_box(trim_outline(self.good.wrap).times(mirrored(turn_deg)))
         return self.boxes[turn_deg]
+
+
+@dataclass(frozen=True)
+class MadeOn:
+    """What every page is made on.
+
+    Attributes:
+        width_mm, height_mm: its size; the height None on a roll.
+        profile_sha256: of its colours.
+        black: as codes are printed, in the sheets' colours.
+        scale: the printer's, the mean of both ways.
+    """
+
+    width_mm: float
+    height_mm: float | None
+    profile_sha256: str
+    black: tuple[float, ...]
+    scale: float
+
+    def prints(self, code: ReadCode) -> bool:
+        """Return whether a code is black, its modules as large as they should be."""
+        black = len(code.ink) == len(self.black) and max(map(abs, map(float.__sub__, code.ink, self.black))) < _INK
+        return black and abs(code.module_mm * self.scale - MODULE_MM) < _MODULE_MM
+
+    def faults(self, page: ReadPage, profile_sha256: str) -> Iterator[str]:
+        """Yield sentences' ends on what is otherwise on a page."""
+        wide, high = self.width_mm, self.height_mm or page.height_mm
+        if max(abs(page.width_mm - wide), abs(page.height_mm - high)) > _PAGE_MM:
+            yield f"is {page.width_mm:.1f} × {page.height_mm:.1f} mm, and the paper {wide:.1f} × {high:.1f} mm."
+        if profile_sha256 != self.profile_sha256:
+            yield "has another colour profile than its job."
+        if page.strange:
+            yield f"has what no sheet of ours has: {', '.join(page.strange[:5])}."

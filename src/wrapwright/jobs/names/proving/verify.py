@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import math
 import time
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
@@ -19,7 +20,7 @@ from wrapwright.jobs.names.opening import NamesList, open_list
 from wrapwright.jobs.names.proving.anew import anew_of, typical_of
 from wrapwright.jobs.names.proving.manifest import Expected, Held, Window, entries_of
 from wrapwright.jobs.names.proving.pieces import PieceProof
-from wrapwright.jobs.names.proving.places import Lying
+from wrapwright.jobs.names.proving.places import Lying, MadeOn
 from wrapwright.jobs.names.proving.quick import Quick
 from wrapwright.jobs.names.proving.shared import SharedProof
 from wrapwright.jobs.names.proving.values import Flaw, Flaws, NamesUnprovenError, NamesVerified, VerifyNames
@@ -31,7 +32,6 @@ if TYPE_CHECKING:
 
 REPORT = "report.json"
 _STEP = 20  # pages
-_PAGE_MM = 0.01  # of a page's size
 
 
 def verify_names(request: VerifyNames, bench: Bench, watch: Watch) -> NamesVerified:
@@ -130,6 +130,7 @@ def _ends(file: Path) -> bool:
 
 def _proof(folder: Path, names: NamesList, report: dict[str, Any], flaws: Flaws, bench: Bench) -> _Proof:
     from wrapwright.jobs.names.making.base import colour_of, good_of, lettering_of
+    from wrapwright.outside.pdf.listed.writer import BLACK
 
     told = report["names"]
     row, composed = typical_of(names, told.get("typical_row"), bench)
@@ -138,32 +139,17 @@ def _proof(folder: Path, names: NamesList, report: dict[str, Any], flaws: Flaws,
     sheet, stock = composed.opened.job.sheet, asked.stocks[0]
     lying = Lying(good, (sheet.scale_across, sheet.scale_along))
     high = None if stock.height_mm is None else stock.height_mm / sheet.scale_along
-    made_on = _MadeOn(
-        stock.width_mm / sheet.scale_across, high, hashlib.sha256(colour_of(composed).profile).hexdigest()
+    made_on = MadeOn(
+        width_mm=stock.width_mm / sheet.scale_across,
+        height_mm=high,
+        profile_sha256=hashlib.sha256(colour_of(composed).profile).hexdigest(),
+        black=tuple(map(float, composed.colouring.ink(BLACK))),
+        scale=math.sqrt(sheet.scale_across * sheet.scale_along),
     )
     pieces = PieceProof(Quick(anew), lying, SharedProof(anew, flaws, outline_of(lying.bleed)), flaws)
     held = Held(names.mapping.who, _whole(told), flaws)
     expected = held.expected(entries_of(folder / MANIFEST, flaws), names.rows())
     return _Proof(folder, report, pieces, held, flaws, expected, told["mark"], made_on)
-
-
-@dataclass(frozen=True)
-class _MadeOn:
-    """What every page is made on: its size in mm, its height None on a roll, and the hash of its colour profile."""
-
-    width_mm: float
-    height_mm: float | None
-    profile_sha256: str
-
-    def faults(self, page: ReadPage, profile_sha256: str) -> Iterator[str]:
-        """Yield sentences' ends on what is otherwise on a page."""
-        wide, high = self.width_mm, self.height_mm or page.height_mm
-        if max(abs(page.width_mm - wide), abs(page.height_mm - high)) > _PAGE_MM:
-            yield f"is {page.width_mm:.1f} × {page.height_mm:.1f} mm, and the paper {wide:.1f} × {high:.1f} mm."
-        if profile_sha256 != self.profile_sha256:
-            yield "has another colour profile than its job."
-        if page.strange:
-            yield f"has what no sheet of ours has: {', '.join(page.strange[:5])}."
 
 
 @dataclass
@@ -177,7 +163,7 @@ class _Proof:
     flaws: Flaws
     expected: Iterator[Expected]
     mark: str
-    made_on: _MadeOn
+    made_on: MadeOn
     found: int = 0
     codes: int = 0
     pages: int = 0
@@ -283,6 +269,10 @@ class _Proof:
                 waiting.pop(id(beside), None)
                 self.codes += 1
                 self._code(text, beside, file, number)
+                if not self.made_on.prints(code):
+                    where = f"page {number + 1} of {file}"
+                    words = f"The code beside {beside.entry.who} on {where} is not black, or of another size."
+                    self.flaws.add(Flaw(words, "code", beside.entry.row, beside.entry.piece, file, number + 1))
         for one in waiting.values():
             words = f"{one.entry.head} on page {number + 1} of {file} has no code."
             self.flaws.add(Flaw(words, "code", one.entry.row, one.entry.piece, file, number + 1))

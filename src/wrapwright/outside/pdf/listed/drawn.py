@@ -94,10 +94,19 @@ class ReadForm:
 
 @dataclass(frozen=True, eq=False)
 class ReadCode:
-    """A code that is drawn as rectangles: its modules, True is dark, top row first; and its middle, page mm."""
+    """A code that is drawn as rectangles.
+
+    Attributes:
+        modules: True is dark, top row first.
+        middle: page mm.
+        module_mm: the side of a module on the page.
+        ink: operands of the colour operator in force.
+    """
 
     modules: NDArray[np.bool_]
     middle: tuple[float, float]
+    module_mm: float
+    ink: tuple[float, ...]
 
 
 @dataclass(frozen=True, eq=False)

@@ -7,6 +7,7 @@ that whatever is read is where it would be printed.
 from __future__ import annotations
 
 import hashlib
+import math
 import re
 from pathlib import Path as File
 
@@ -101,6 +102,8 @@ class SheetsRead:
         reader = _Reader(page.resources)
         reader.strange += sorted(set(page.obj.keys()) - _PAGE)
         reader.follow(body)
+        if len(set(reader.inks)) > 1:
+            reader.strange.append("another ink beside the pieces")
         size = ((right - left) * _MM, (top - bottom) * _MM)
         return ReadPage(*size, tuple(reader.pieces), tuple(reader.codes), tuple(dict.fromkeys(reader.strange)))
 
@@ -166,6 +169,7 @@ class _Reader:
         self.limiting = False
         self.objects: dict[str, tuple[bool, tuple[int, int]]] = {}
         self.ink: tuple[float, ...] = ()
+        self.inks: list[tuple[float, ...]] = []  # set beside the pieces
         self.wide = 1.0
         self.do = {
             b"q": self._save, b"Q": self._restore, b"cm": self._move, b"Do": self._call, b"BDC": self._begin,
@@ -187,6 +191,7 @@ class _Reader:
                 path = []
             elif token in _INK:
                 self.ink = tuple(map(float, tokens[start:at]))
+                self.inks += [self.ink] if self.piece is None else []
             elif token not in _QUIET:
                 if not (token.isalpha() or token.endswith(b"*")):
                     continue  # an operand
@@ -279,16 +284,22 @@ class _Reader:
         if not path:
             if self.limiting:
                 self._odd("W")
-        elif how and (self.piece is not None or not path.translate(None, _BOXES)):
-            shape = self._shape(path, how)
-            if self.piece is not None:
-                self.piece.shapes.append(shape)
-                self.piece.order.append(("shape", self.limits))
-            else:
-                self.codes.append(_code(shape.numbers.reshape(-1, 4), shape.matrix))
+        elif how and self.piece is not None:
+            self.piece.shapes.append(self._shape(path, how))
+            self.piece.order.append(("shape", self.limits))
+        elif how:
+            self._beside(path, how)
         if self.limiting and path:
             self.limits = (*self.limits, self._shape(path, "limit"))
         self.limiting = False
+
+    def _beside(self, path: bytes, how: str) -> None:
+        """Take a path that is painted beside the pieces: the boxes of a code, and no other."""
+        if path.translate(None, _BOXES) or how != "fill" or self.limits:
+            self._odd("a path beside the pieces")
+        else:
+            shape = self._shape(path, how)
+            self.codes.append(_code(shape.numbers.reshape(-1, 4), shape.matrix, self.ink))
 
     def _shape(self, path: bytes, how: str) -> Shape:
         letters = path.replace(b"re", b"e").translate(None, _NUMERIC).decode("ascii")
@@ -339,7 +350,7 @@ def _unescaped(found: re.Match[str]) -> str:
     return chr(int(said, 8)) if said[0] in "01234567" else _ESCAPED.get(said, said)
 
 
-def _code(boxes: Array, matrix: Matrix) -> ReadCode:
+def _code(boxes: Array, matrix: Matrix, ink: tuple[float, ...]) -> ReadCode:
     """Return the modules of a code drawn as (left, bottom, width, height) in units of its own."""
     unit = float(boxes[:, 2:].min())
     low = boxes[:, :2].min(axis=0)
@@ -351,4 +362,5 @@ def _code(boxes: Array, matrix: Matrix) -> ReadCode:
         modules[bottom : bottom + tall, left : left + wide] = True
     x, y = ((low + high) / 2.0).tolist()
     a, b, c, d, e, f = matrix
-    return ReadCode(modules[::-1], (a * x + c * y + e, b * x + d * y + f))
+    middle = (a * x + c * y + e, b * x + d * y + f)
+    return ReadCode(modules[::-1], middle, unit * math.sqrt(abs(a * d - b * c)), ink)
