@@ -10,7 +10,10 @@ from tests.browser.running import Running
 
 from wrapwright.jobs.bench import Watch
 from wrapwright.jobs.kept.designs import NewDesign, new_design
+from wrapwright.jobs.names.live.deciding import ChangeCells, DecideRows, change_cells, decide_rows
 
+Page = Any
+OpenPage = Callable[..., Page]
 DOCUMENT = {
     "format": 1,
     "blank": {"kind": "straight", "girth": "235 mm", "wall": "100 mm"},
@@ -26,25 +29,30 @@ def server(common: Running) -> Running:
     return common
 
 
-def cell(page: Any, row: int) -> Any:
+def cell(page: Page, row: int) -> Any:
     return page.locator(f'tr[data-number="{row}"] td').first
 
 
-def test_a_list_from_the_drop_to_the_making(page: Any, server: Running, axe: Callable[[Any], list[str]]) -> None:
-    design = new_design(NewDesign("Crew", DOCUMENT), server.app.state.bench, Watch()).id
-    page.goto(f"/designs/{design}/names")
+def dropped(page: Page, content: bytes, name: str) -> None:
+    """Drop a file on the rows."""
     page.evaluate(
-        """text => {
+        """([bytes, name]) => {
           const moved = new DataTransfer();
-          moved.items.add(new File([text], "crew.csv"));
+          moved.items.add(new File([new Uint8Array(bytes)], name));
           document.querySelector("#none").dispatchEvent(new DragEvent("drop", {dataTransfer: moved, bubbles: true}));
         }""",
-        TABLE.decode("utf-8"),
+        [list(content), name],
     )
+
+
+def test_a_list_is_put_right_and_decided_about(page: Page, server: Running, axe: Callable[[Any], list[str]]) -> None:
+    design = new_design(NewDesign("Crew", DOCUMENT), server.app.state.bench, Watch()).id
+    page.goto(f"/designs/{design}/names")
+    dropped(page, TABLE, "crew.csv")
     page.locator("#grid tbody tr").nth(3).wait_for()
     assert page.locator("#check-words").inner_text() == "The columns have to be put right first."
     page.locator("#field-name").select_option("Rower")
-    page.get_by_text("2 problems wait for a decision", exact=True).wait_for()
+    page.get_by_text("2 problems wait", exact=True).wait_for()
     # Those that wait stand first, and the piece of the first is the one that is seen.
     page.locator('tr:nth-child(1)[data-number="2"] .n-mark[data-state="waits"]').wait_for()
     assert page.locator("#grid tbody tr").evaluate_all("all => all.map(one => one.dataset.number)") == [
@@ -66,7 +74,7 @@ def test_a_list_from_the_drop_to_the_making(page: Any, server: Running, axe: Cal
     page.keyboard.press("Enter")
     page.keyboard.type("Bob")
     page.keyboard.press("Enter")
-    page.get_by_text("1 problem waits for a decision", exact=True).wait_for()
+    page.get_by_text("1 problem waits", exact=True).wait_for()
     assert cell(page, 3).locator(".n-text").inner_text() == "Bob"
     assert "Bob␣␣" in cell(page, 3).locator(".n-was").inner_text()  # what the table says stays to be seen
     assert page.evaluate("document.activeElement.closest('tr')?.dataset.number") == "3"
@@ -77,16 +85,41 @@ def test_a_list_from_the_drop_to_the_making(page: Any, server: Running, axe: Cal
     page.locator("#ready", has_text="3 pieces of 3 rows.").wait_for()
     assert page.locator("#make").get_attribute("aria-disabled") == "false"
     assert axe(page) == []
+    page.emulate_media(color_scheme="dark")
+    page.set_viewport_size({"width": 390, "height": 844})
+    assert axe(page) == []
 
-    server.app.state.makings.close()  # the press of the button is tested here, not the work that follows
-    try:
-        page.locator("#only").fill("2, 5-5")
-        page.locator("#make").click()
-        page.get_by_text("Waiting for its turn").wait_for()
-        page.reload()
-        page.get_by_text("Waiting for its turn").wait_for()
-        assert page.locator("#count-changed").inner_text().strip() == "1"
-        page.locator("#stop").click()
-        page.locator("#trouble", has_text="it goes on from there").wait_for()
-    finally:
-        server.app.state.makings.open()
+
+def test_words_of_a_job_file_are_said_of_the_screen(page: Page, server: Running) -> None:
+    """A file of a spreadsheet of old; what cannot be a table is told by its name and changes nothing."""
+    bench = server.app.state.bench
+    design = new_design(NewDesign("Crew", DOCUMENT), bench, Watch()).id
+    page.goto(f"/designs/{design}/names")
+    dropped(page, b"\xff\xd8\xff\xe0 a photo", "crew.csv")
+    page.locator("#table-wrong", has_text="crew.csv: It is a picture (JPEG), not a table.").wait_for()
+    dropped(page, "name;Boat\nZo\u00eb;Swan\n Bob;\u00d8re\nAda;Z\u00fcrich\n".encode("cp1252"), "M\u00e4rz.csv")
+    page.get_by_text("1 problem waits", exact=True).wait_for()
+    assert page.locator("#table-wrong").is_hidden()
+    assert "Windows-1252" in page.locator("#table-words").inner_text()
+    page.locator("#piece-title", has_text="Row 3").wait_for()
+    page.locator("#row-after").click()  # for a finger, what an arrow is on the keys
+    page.locator("#piece-title", has_text="Row 2 \u00b7 Zo\u00eb").wait_for()
+    said = page.locator("main").inner_text()
+    assert "choose its letters under \u201cHow it is read\u201d" in said
+    assert "[names" not in said
+    page.locator("#row-before").click()
+    page.locator("#row-problems", has_text="tick \u201cTrim white space\u201d below its field").wait_for()
+
+
+def test_what_another_window_decided_is_seen_when_one_comes_back(open_page: OpenPage, server: Running) -> None:
+    bench = server.app.state.bench
+    design = new_design(NewDesign("Crew", DOCUMENT), bench, Watch()).id
+    here = open_page()
+    here.goto(f"/designs/{design}/names")
+    dropped(here, b"name\nAda\nBen\n", "crew.csv")
+    here.get_by_text("All 2 rows are ready", exact=True).wait_for()
+    change_cells(ChangeCells(design, 3, {"name": "Bea"}), bench, Watch())
+    decide_rows(DecideRows(design, "skip", (2,)), bench, Watch())
+    here.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
+    here.locator("tr[data-number='3'] .n-was", has_text="Ben").wait_for()
+    here.locator("tr[data-number='2'][data-state='skipped']").wait_for()

@@ -3,6 +3,7 @@
 import { sayError, say } from "../app/say.js";
 import { names } from "../app/listed/names.js";
 import { byId } from "../compose/dom.js";
+import { onScreen } from "./words.js";
 
 /**
  * @param {number} design
@@ -11,6 +12,7 @@ import { byId } from "../compose/dom.js";
 export function bringTables(design, brought) {
   const field = byId("file");
   const page = byId("names");
+  byId("choose").addEventListener("click", () => field.click());
   field.addEventListener("change", () => {
     const [file] = field.files ?? [];
     if (file) void send(file);
@@ -44,6 +46,7 @@ export function bringTables(design, brought) {
       }));
     } catch (error) {
       sayError(byId("table-wrong"), error);
+      byId("table-wrong").textContent = `${file.name}: ${onScreen(byId("table-wrong").textContent)}`;
     } finally {
       byId("bringing").hidden = true;
     }

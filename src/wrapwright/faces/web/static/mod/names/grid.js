@@ -36,7 +36,9 @@ export class Grid extends EventTarget {
   head(columns) {
     this.columns = columns;
     const places = columns.map((_, at) => at);
-    this.used = places.filter((at) => columns[at].feeds.length > 0).length;
+    const used = places.filter((at) => columns[at].feeds.length > 0).length;
+    /** Where the problem stands: beside the first column that is used, so that it is seen however many there are. */
+    this.told = Math.min(1, used);
     this.order = [...places.filter((at) => columns[at].feeds.length), ...places.filter((at) => !columns[at].feeds.length)];
     const cells = this.order.map((at) => {
       const { name, feeds } = columns[at];
@@ -44,17 +46,18 @@ export class Grid extends EventTarget {
       if (feeds.length) head.append(make("span", { class: "n-feeds" }, feeds.join(", ")));
       return head;
     });
-    cells.splice(this.used, 0, make("th", { scope: "col", class: "n-what" }, "Problem"));
+    cells.splice(this.told, 0, make("th", { scope: "col", class: "n-what" }, "Problem"));
     const line = make("tr", {}, make("th", { scope: "col", class: "n-number" }, "Row"), ...cells);
     this.table.replaceChildren(make("thead", {}, line), make("tbody"));
   }
 
   /** @param {Row[]} rows @param {boolean} [keep] the row that was looked at, where it is among them */
   show(rows, keep = false) {
+    const held = this.table.contains(document.activeElement);
     this.rows = new Map(rows.map((one) => [one.number, one]));
     this.table.tBodies[0].replaceChildren(...rows.map((one) => this.line(one)));
-    const current = keep && this.rows.has(this.current) ? this.current : rows[0]?.number ?? 0;
-    this.look(current, false);
+    const same = keep && this.rows.has(this.current);
+    this.look(same ? this.current : rows[0]?.number ?? 0, held, !same);
   }
 
   /** Show a row anew in its place. @param {Row} row */
@@ -75,7 +78,7 @@ export class Grid extends EventTarget {
     const what = make("td", { class: "n-what", role: "gridcell", tabIndex: -1, title: told?.problem },
       row.state === "skipped" ? make("span", { class: "n-out" }, "skipped: no piece is made") : told && make("span", { class: "n-said", "data-state": told.state }, told.problem),
       waits.length > 1 && make("span", { class: "n-more-problems" }, `+${waits.length - 1}`));
-    cells.splice(this.used ?? 0, 0, what);
+    cells.splice(this.told ?? 0, 0, what);
     const severity = waits.some((one) => one.severity === "error") ? "error" : "warning";
     const head = make("th", { scope: "row", class: "n-number", role: "rowheader", tabIndex: -1 },
       make("span", { class: "n-mark", "data-state": row.state, "data-severity": severity, "aria-hidden": "true" }),
@@ -90,9 +93,10 @@ export class Grid extends EventTarget {
     const { name } = this.columns[at];
     const text = row.cells[at] ?? "";
     const was = Object.hasOwn(row.file_cells, name) ? row.file_cells[name] : null;
-    const doubt = row.problems.some((one) => one.state === "waits" && one.columns.includes(at));
-    return make("td", { role: "gridcell", tabIndex: -1, "data-at": String(at), "data-doubt": doubt && "", "data-changed": was !== null && "" },
-      make("span", { class: "n-text" }, ...shown(text)),
+    const doubts = row.problems.filter((one) => one.state === "waits" && one.columns.includes(at));
+    const hidden = doubts.some((one) => one.rule === "hidden-signs");
+    return make("td", { role: "gridcell", tabIndex: -1, "data-at": String(at), "data-doubt": doubts.length > 0 && "", "data-changed": was !== null && "" },
+      make("span", { class: "n-text", dir: "auto" }, ...shown(text, hidden)),
       was !== null && make("s", { class: "n-was", title: `the table says: ${was || "nothing"}` },
         make("span", { class: "only-spoken" }, "the table says "), ...(was ? shown(was) : ["empty"])));
   }
@@ -102,8 +106,8 @@ export class Grid extends EventTarget {
     return /** @type {HTMLTableRowElement | null} */ (this.table.querySelector(`tr[data-number="${number}"]`));
   }
 
-  /** Look at a row. @param {number} number @param {boolean} focus */
-  look(number, focus) {
+  /** Look at a row. @param {number} number @param {boolean} focus @param {boolean} [reach] bring it into sight */
+  look(number, focus, reach = true) {
     const line = this.lineOf(number);
     for (const one of this.table.querySelectorAll("tr[aria-selected]")) one.removeAttribute("aria-selected");
     for (const one of this.table.querySelectorAll('[tabindex="0"]')) /** @type {HTMLElement} */ (one).tabIndex = -1;
@@ -112,10 +116,33 @@ export class Grid extends EventTarget {
       line.setAttribute("aria-selected", "true");
       const cell = line.cells[Math.min(this.at, line.cells.length - 1)];
       cell.tabIndex = 0;
-      if (focus) cell.focus();
-      cell.scrollIntoView({ block: "nearest", inline: "nearest" });
+      if (focus) cell.focus({ preventScroll: true });
+      if (reach) this.reach(cell);
     }
     this.dispatchEvent(new CustomEvent("row", { detail: { number: this.current, row: this.rows.get(this.current) ?? null } }));
+  }
+
+  /** Bring a cell into sight within the rows; the page itself stays where it is unless the cell has the focus.
+   * @param {HTMLTableCellElement} cell */
+  reach(cell) {
+    const room = /** @type {HTMLElement} */ (this.table.parentElement);
+    const [own, seen] = [cell.getBoundingClientRect(), room.getBoundingClientRect()];
+    const head = this.table.tHead?.offsetHeight ?? 0;
+    const aside = cell.cellIndex ? this.table.tHead?.rows[0].cells[0].offsetWidth ?? 0 : 0;
+    const over = { top: own.top - seen.top - head, bottom: own.bottom - seen.top - room.clientHeight, left: own.left - seen.left - aside, right: own.right - seen.left - room.clientWidth };
+    if (over.top < 0) room.scrollTop += over.top;
+    else if (over.bottom > 0) room.scrollTop += over.bottom;
+    if (over.left < 0 && cell.cellIndex) room.scrollLeft += over.left;
+    else if (over.right > 0) room.scrollLeft += Math.min(over.right, over.left);
+    if (document.activeElement === cell) room.scrollIntoView({ block: "nearest" });
+  }
+
+  /** The row before or after the one that is looked at. @param {number} way -1 or 1 @param {boolean} focus */
+  step(way, focus) {
+    const lines = [...this.table.tBodies[0].rows];
+    const to = lines.findIndex((one) => Number(one.dataset.number) === this.current) + way;
+    if (to < 0 || to >= lines.length) this.dispatchEvent(new CustomEvent("edge", { detail: { way, focus } }));
+    else this.look(Number(lines[to].dataset.number), focus);
   }
 
   /** @param {EventTarget | null} target @returns {HTMLTableCellElement | null} */
@@ -161,7 +188,7 @@ export class Grid extends EventTarget {
     if (event.key in moves) {
       event.preventDefault();
       const [to, at] = moves[event.key];
-      if (to < 0 || to >= lines.length) return void this.dispatchEvent(new CustomEvent("edge", { detail: { way: to < 0 ? -1 : 1 } }));
+      if (to < 0 || to >= lines.length) return this.step(to < 0 ? -1 : 1, true);
       this.at = Math.max(0, Math.min(at, line.cells.length - 1));
       this.look(Number(lines[to].dataset.number), true);
     } else if (["Enter", "F2"].includes(event.key)) {
@@ -180,13 +207,14 @@ export class Grid extends EventTarget {
     const at = Number(cell.dataset.at);
     const text = row.cells[at] ?? "";
     const name = this.columns[at].name;
-    const field = make("textarea", { class: "n-edit", value: text, rows: Math.min(4, text.split("\n").length), maxLength: 2000, spellcheck: false, "aria-label": `${name}, row ${row.number}` });
+    const field = make("textarea", { class: "n-edit", value: text, rows: Math.min(4, text.split("\n").length), maxLength: 2000, spellcheck: false, dir: "auto", "aria-label": `${name}, row ${row.number}` });
+    const { tabIndex } = cell;
     let over = false;
     const end = (/** @type {boolean} */ keep, /** @type {boolean} */ focus) => {
       if (over) return;
       over = true;
       const fresh = this.cell(row, at);
-      fresh.tabIndex = cell.tabIndex;
+      fresh.tabIndex = tabIndex;
       cell.replaceWith(fresh);
       if (focus) fresh.focus();
       if (keep && field.value !== text) {
@@ -201,15 +229,19 @@ export class Grid extends EventTarget {
       event.stopPropagation();
     });
     field.addEventListener("blur", () => end(true, false));
+    cell.removeAttribute("tabindex");
     cell.replaceChildren(field);
     field.focus();
     field.select();
   }
 }
 
-/** A text with the blanks at its ends and its line ends to be seen. @param {string} text @returns {(string | Node)[]} */
-function shown(text) {
+/** A text with the blanks at its ends and its line ends to be seen; with `all`, whatever else leaves no mark.
+ * @param {string} text @param {boolean} [all] @returns {(string | Node)[]} */
+function shown(text, all = false) {
   const [, first, middle, last] = /** @type {string[]} */ (/^(\s*)([^]*?)(\s*)$/.exec(text) ?? ["", "", text, ""]);
   const blanks = (/** @type {string} */ some) => some && make("span", { class: "n-blank", title: "white space" }, "␣".repeat(Math.min(some.length, 6)));
-  return [blanks(first), middle.replace(/\r?\n/g, " ⏎ "), middle ? blanks(last) : ""].filter(Boolean);
+  const parts = middle.replace(/\r?\n/g, " ⏎ ").split(all ? /(\p{Cf})/u : /(?!)/u);
+  const said = parts.map((one, at) => at % 2 ? make("span", { class: "n-unseen" }, `U+${one.codePointAt(0)?.toString(16).toUpperCase().padStart(4, "0")}`) : one);
+  return [blanks(first), ...said, middle ? blanks(last) : ""].filter(Boolean);
 }

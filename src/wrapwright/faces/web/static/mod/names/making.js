@@ -11,6 +11,8 @@ const FILES = {
   "handling.pdf": "piece, name, row and blank, in the order of the trays",
   "proof.pdf": "one finished piece",
 };
+/** What is printed first, then what goes with it. */
+const ORDER = ["sheets", "contact", "handling", "cut-list", "manifest", "ticket", "proof"];
 const STOPPED = "Stopped. What is made so far is kept aside: make it again and it goes on from there.";
 
 export class ListMaking extends Making {
@@ -26,7 +28,8 @@ export class ListMaking extends Making {
 
   /** @param {any} now @param {boolean} speak */
   ended(now, speak) {
-    super.ended(now, speak && now.state !== "stopped");
+    const files = [...now.files].sort((one, other) => place(one.name) - place(other.name));
+    super.ended({ ...now, files }, speak && now.state !== "stopped");
     if (now.state === "stopped") {
       byId("trouble").textContent = STOPPED;
       if (speak) say(STOPPED);
@@ -41,6 +44,12 @@ export class ListMaking extends Making {
   words(file) {
     return FILES[/** @type {keyof typeof FILES} */ (file)] ?? super.words(file);
   }
+}
+
+/** @param {string} file */
+function place(file) {
+  const at = ORDER.findIndex((one) => file.startsWith(one));
+  return at < 0 ? ORDER.length : at;
 }
 
 /** @param {any} now */

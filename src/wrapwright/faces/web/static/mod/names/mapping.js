@@ -47,9 +47,10 @@ export class Mapping {
       same && make("p", { class: "finding n-map-said", "data-severity": "warning" }, field.given === null || field.given === field.name
         ? "Choose the column that gives it." : `Every piece says “${field.given}”.`),
       make("details", { class: "n-changes" }, make("summary", {}, plain ? "as typed" : told(field)),
-        make("label", { class: "n-tick" }, trim, " Trim white space"),
-        make("label", { class: "field", for: letters.id }, "Capitals", letters),
-        make("label", { class: "field", for: otherwise.id }, "Where the cell is empty", otherwise)));
+        make("div", { class: "n-how" },
+          make("label", { class: "n-tick" }, trim, " Trim white space"),
+          make("label", { class: "field", for: letters.id }, "Capitals", letters),
+          make("label", { class: "field", for: otherwise.id }, "Where the cell is empty", otherwise))));
   }
 
   others() {

@@ -12,6 +12,7 @@ import { Mapping } from "./mapping.js";
 import { Piece } from "./piece.js";
 import { Rules } from "./rules.js";
 import { Signing } from "./signing.js";
+import { onScreen } from "./words.js";
 
 const PAGE = 100;
 const LOOK_MS = 400;
@@ -41,15 +42,16 @@ function show(list, fresh) {
   byId("file-words").textContent = "Another table";
   byId("table-file").textContent = table.file;
   const count = list.columns.length;
-  const parted = count > 1 ? `, parted by ${table.separator}` : "";
-  const read = table.kind === "xlsx" ? `workbook, sheet ${table.sheet}` : `CSV, ${table.encoding}${parted}`;
+  const letters = [...byId("encoding").options].find((one) => one.value === table.encoding)?.textContent ?? table.encoding;
+  const read = table.kind === "xlsx" ? `Workbook, sheet ${table.sheet}` : `CSV, ${letters}`;
   byId("table-words").textContent = `${read} · ${count} ${count === 1 ? "column" : "columns"}`;
-  byId("table-remarks").replaceChildren(...table.remarks.map((words) => make("li", {}, words)));
+  byId("table-remarks").replaceChildren(...table.remarks.map((words) => make("li", {}, onScreen(words))));
   fillHow(list);
   mapping.show(list);
-  byId("troubles").replaceChildren(...list.troubles.filter((one) => !one.message.startsWith("Texts use {")).map((one) => make("p", { class: "finding", "data-severity": "error" }, [one.message, one.remedy].filter(Boolean).join(" "))));
+  byId("troubles").replaceChildren(...list.troubles.filter((one) => !one.message.startsWith("Texts use {")).map((one) => make("p", { class: "finding", "data-severity": "error" }, troubleWords(one))));
   if (fresh || before?.list_revision !== list.list_revision) grid.head(list.columns);
   piece.usable = Boolean(list.check);
+  piece.forget();
   const who = list.fields.find((one) => one.name === (list.mapping.who ?? "name")) ?? list.fields.find((one) => one.column);
   piece.who = who ? list.columns.findIndex((one) => one.name.toLowerCase() === who.column.toLowerCase()) : -1;
   showCheck();
@@ -72,14 +74,14 @@ function showCheck() {
   byId("count-changed").textContent = check?.changed ? ` ${number(check.changed)}` : "";
   byId("count-skipped").textContent = check?.skipped ? ` ${number(check.skipped)}` : "";
   rules.show(check?.rules ?? [], whole);
-  let words = "The columns have to be put right first.";
+  let words = `${toPutRight()} to be put right first.`;
   if (check?.trouble) {
     words = [check.trouble.message, check.trouble.remedy].join(" ");
   } else if (check && !whole) {
     byId("check-share").value = check.checked / Math.max(1, check.rows);
     words = `Checking: ${number(check.checked)} of ${number(check.rows)} rows${check.waiting ? `, ${number(check.waiting)} wait so far` : ""}`;
   } else if (check) {
-    words = check.waiting ? `${plural(check.waiting, "problem waits", "problems wait")} for a decision` : `All ${number(check.rows)} rows are decided`;
+    words = check.waiting ? plural(check.waiting, "problem waits", "problems wait") : `All ${number(check.rows)} rows are ready`;
     if (check.stale) words += `; ${plural(check.stale, "earlier decision is", "earlier decisions are")} about rows that are others now`;
   }
   if (byId("check-words").textContent !== words) byId("check-words").textContent = words;
@@ -87,6 +89,18 @@ function showCheck() {
   ready();
   if (check && !whole && !check.trouble) poll();
   else if (check) signing.soon();
+}
+
+/** @param {import("./types.js").Trouble} one */
+function troubleWords({ message, remedy, where }) {
+  const place = where && !where.startsWith("names") ? `${where}: ` : "";
+  return onScreen(`${place}${message} ${remedy}`.trim());
+}
+
+/** Whose fault it is that the list cannot be used. */
+function toPutRight() {
+  const design = state.list?.troubles.some(({ where }) => where && !where.startsWith("names"));
+  return design ? "The design has" : "The columns have";
 }
 
 /** @param {number} count @param {string} one @param {string} several */
@@ -102,7 +116,8 @@ function poll() {
     showCheck();
     const { check } = /** @type {import("./types.js").List} */ (state.list);
     const done = check && check.checked >= check.rows;
-    if (done || (state.first === 0 && check?.waiting !== before)) await rows(true);
+    const open = [...grid.rows.values()].some((one) => one.state === "unchecked");
+    if (done || open || (state.first === 0 && check?.waiting !== before)) await rows(true);
   }, LOOK_MS);
 }
 
@@ -120,6 +135,7 @@ async function rows(keep) {
     byId("after").disabled = last >= found.total;
     byId("nothing").hidden = found.total > 0;
     byId("grid").hidden = found.total === 0;
+    byId("steps").hidden = found.total === 0;
   } catch (error) {
     sayError(byId("table-wrong"), error);
   }
@@ -182,7 +198,7 @@ async function fresh(number, others) {
 function ready() {
   const check = state.list?.check ?? null;
   const why = making.running ? "It is being made."
-    : !check ? "Put the columns right first."
+    : !check ? `${toPutRight()} to be put right first.`
       : check.trouble ? "The table cannot be read to its end."
         : check.checked < check.rows ? "The rows are still being checked."
           : check.waiting ? `${plural(check.waiting, "problem waits", "problems wait")} for a decision first.`
@@ -194,13 +210,13 @@ function ready() {
 
 grid.addEventListener("row", (event) => piece.show(/** @type {CustomEvent} */ (event).detail.row));
 grid.addEventListener("edge", async (event) => {
-  const { way } = /** @type {CustomEvent} */ (event).detail;
+  const { way, focus } = /** @type {CustomEvent} */ (event).detail;
   const first = state.first + way * PAGE;
   if (first < 0 || first >= state.total) return;
   state.first = first;
   await rows(false);
   const shown = [...grid.rows.keys()];
-  grid.look(way < 0 ? shown[shown.length - 1] : shown[0], true);
+  grid.look(way < 0 ? shown[shown.length - 1] : shown[0], focus);
 });
 grid.addEventListener("change", async (event) => {
   const { number, column, text, cell } = /** @type {CustomEvent} */ (event).detail;
@@ -227,6 +243,9 @@ grid.addEventListener("act", (event) => {
 });
 for (const [id, verb] of [["accept-row", "accept"], ["skip-row", "skip"], ["forget-row", "forget"]]) {
   byId(id).addEventListener("click", () => act(verb, grid.current));
+}
+for (const [id, way] of /** @type {[string, number][]} */ ([["row-before", -1], ["row-after", 1]])) {
+  byId(id).addEventListener("click", () => grid.step(way, false));
 }
 for (const button of byId("orders").querySelectorAll("button")) {
   button.addEventListener("click", () => {
@@ -262,6 +281,7 @@ function begin(part) {
   const why = ready();
   const rowsOnly = rowsNamed(byId("only").value);
   byId("only-wrong").hidden = rowsOnly !== null;
+  if (!rowsOnly) byId("made-how").open = true;
   byId("only-wrong").textContent = rowsOnly ? "" : "Numbers of rows, as “12, 15-17”; at most 10,000.";
   byId("only").setAttribute("aria-invalid", String(rowsOnly === null));
   if (why) say(why);
@@ -285,4 +305,16 @@ if (start.list?.wrong) {
   show(start.list, true);
   rows(false);
 }
+// What was done in another window meanwhile is seen when one comes back to this one.
+document.addEventListener("visibilitychange", async () => {
+  if (document.hidden || !state.list || byId("grid").querySelector("textarea")) return;
+  const before = state.list;
+  try {
+    const list = await names.list(design);
+    const fresh = list.list_revision !== before.list_revision || list.revision !== before.revision;
+    if (fresh) show(list, true);
+    else { state.list = list; mapping.list = list; piece.forget(); showCheck(); }
+    await rows(true);
+  } catch { /* a list that is gone or a server that is away is told by what is done next */ }
+});
 making.resume(0);

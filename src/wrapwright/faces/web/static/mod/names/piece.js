@@ -4,6 +4,7 @@ import { byId, make } from "../compose/dom.js";
 import { showPlate } from "../compose/flat.js";
 import { inUnit } from "../app/lengths.js";
 import { names } from "../app/listed/names.js";
+import { onScreen } from "./words.js";
 
 /** @typedef {import("./types.js").Row} Row */
 
@@ -21,14 +22,23 @@ export class Piece {
     this.usable = false;
     /** The place of the column by which rows are told apart. */
     this.who = -1;
+    this.said = "";
+  }
+
+  /** The list or the design is another: what is drawn of a row may be so too. */
+  forget() {
+    this.said = "";
   }
 
   /** Show another row, or the same as it is now. @param {Row | null} row */
   show(row) {
     this.row = row;
     const name = row && this.who >= 0 ? row.cells[this.who]?.trim() : "";
-    byId("piece-title").textContent = row ? `Row ${row.number}${name ? ` · ${name}` : ""}` : "The piece";
+    byId("piece-title").replaceChildren(row ? `Row ${row.number}${name ? " · " : ""}` : "The piece", ...(name ? [make("bdi", {}, name)] : []));
     this.tell();
+    const said = JSON.stringify([row?.number, row?.cells, this.usable]);
+    if (said === this.said) return;
+    this.said = said;
     this.wanted = this.usable ? row?.number ?? 0 : 0;
     this.fetch();
   }
@@ -40,7 +50,7 @@ export class Piece {
     byId("row-problems").replaceChildren(...problems.map((one) => make("div", { class: "n-problem" },
       make("p", { class: "finding", "data-severity": one.state === "accepted" ? "ok" : one.severity },
         `${inUnit(one.problem)}${one.figure && !one.problem.includes(one.figure) ? ` (${inUnit(one.figure)})` : ""}`),
-      make("p", { class: "note" }, one.state === "accepted" ? "Accepted." : one.remedy))));
+      make("p", { class: "note" }, one.state === "accepted" ? "Accepted." : onScreen(one.remedy)))));
     if (row?.state === "skipped") byId("row-problems").replaceChildren(make("p", { class: "note" }, "Skipped: no piece is made of this row."));
     byId("row-acts").hidden = !row || !this.usable;
     byId("row-wrong").hidden = true;

@@ -40,7 +40,7 @@ export class Rules {
   acts(rule, whole) {
     const acts = make("span", { class: "n-rule-acts" });
     if (rule && whole) {
-      if (rule.acceptable) acts.append(button(`Accept all ${rule.waiting}`, () => this.decide("accept", rule.rule)));
+      if (rule.acceptable) acts.append(button(rule.waiting === 1 ? "Accept it" : `Accept all ${rule.waiting}`, () => this.decide("accept", rule.rule)));
       const twice = ["row-twice", "same-name"].includes(rule.rule);
       acts.append(button(twice ? "Keep the first of each, skip the rest" : "Skip these rows", () => this.decide("skip", rule.rule), { class: "button button-quiet" }));
     }
