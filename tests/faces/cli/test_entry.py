@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import io
 import json
 import os
@@ -66,6 +67,8 @@ def raising(error: BaseException) -> Callable[..., Any]:
         (WrapwrightError(Kind.STOPPED, "Stopped."), 130),
         (KeyboardInterrupt(), 130),
         (ZeroDivisionError("division by zero"), 1),
+        (OSError(errno.ENOSPC, "No space left on device"), 3),
+        (OSError(errno.ENOENT, "No such file"), 1),
         (SystemError(), 1),
     ],
 )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import re
 import sys
@@ -28,6 +29,7 @@ from wrapwright.faces.cli.talk import lines, rows, show, show_document
 from wrapwright.faces.outcomes import DONE, OUTCOMES, document
 from wrapwright.outside.system import installed
 
+_FULL = frozenset({errno.ENOSPC, errno.EDQUOT})
 EXAMPLE = "wrapwright make bottle.toml -o bottle-sheets"
 
 
@@ -157,6 +159,12 @@ def _misused(error: typer.TyperException) -> WrapwrightError:
 
 
 def _fault(error: Exception, *, verbose: bool) -> WrapwrightError:
+    if isinstance(error, OSError) and error.errno in _FULL:
+        where = str(error.filename or "")
+        remedy = "Free some room and start again."
+        return WrapwrightError(
+            Kind.UNUSABLE, f"Nothing more can be written: {error.strerror}.", remedy=remedy, where=where
+        )
     what = " ".join(str(error).split())
     message = f"Something went wrong inside wrapwright ({type(error).__name__}{': ' + what if what else ''})."
     fault = WrapwrightError(Kind.FAULT, message, remedy="" if verbose else "Run it again with -v to see where.")

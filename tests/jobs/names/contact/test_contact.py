@@ -193,8 +193,21 @@ def test_another_ending_and_a_file_that_stands_are_refused(given: Given, bench: 
     job = given("Ada,1", header=HEADER, job=JOB)
     with pytest.raises(WrapwrightError, match="is a PDF"):
         show_contact(ShowContact(job, tmp_path / "contact.png"), bench, Watch())
+    with pytest.raises(WrapwrightError, match="there is no folder"):
+        show_contact(ShowContact(job, tmp_path / "none" / "contact.pdf"), bench, Watch())
     (tmp_path / "contact.pdf").write_bytes(b"mine")
     with pytest.raises(WrapwrightError) as stands:
         show_contact(ShowContact(job, tmp_path / "contact.pdf"), bench, Watch())
     assert stands.value.kind is Kind.REFUSED
     assert (tmp_path / "contact.pdf").read_bytes() == b"mine"
+
+
+def test_all_that_a_row_writes_can_be_read_below_its_piece(given: Given, bench: Bench, tmp_path: Path) -> None:
+    second = '[[element]]\nkind = "text"\ntext = "{Seat}"\nsize = "4 mm"\nup = "5 mm"\n[names]'
+    job = given("Ada,1,Bow", "Bob,1,", "Cyd,1,Cyd", header="name,Pieces,Seat", job=JOB.replace("[names]", second))
+    job.write_text(
+        f'{job.read_text("utf-8")}[names.fields]\nSeat = {{ column = "Seat", otherwise = "Club" }}\n', "utf-8"
+    )
+    show_contact(ShowContact(job, tmp_path / "contact.pdf", order="piles"), bench, Watch())
+    words = pages(tmp_path / "contact.pdf")[1]
+    assert re.findall(r"^(Ada|Bob|Cyd)\b *(.*)$", words, re.MULTILINE) == [("Ada", "Bow"), ("Bob", "Club"), ("Cyd", "")]

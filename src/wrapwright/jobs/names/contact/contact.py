@@ -138,6 +138,7 @@ class _Sheet:
             cells.wide,
             top,
             cells.high,
+            _other(one),
         )
 
     def _close_mm(self) -> float:
@@ -190,6 +191,12 @@ class _Sheet:
             date=job.date.isoformat() if job.date else "",
             paper=_paper_of(self.planned),
         )
+
+
+def _other(one: Shown) -> str:
+    """Return what a row's fields say but for its name, each once."""
+    found = dict.fromkeys(" ".join(value.split()) for value in one.row.fields.values())
+    return "  ·  ".join(value for value in found if value and value != " ".join(one.name.split()))
 
 
 def pieces_of_row(one: Shown) -> str:

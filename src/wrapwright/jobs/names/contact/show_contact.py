@@ -6,7 +6,7 @@ import tempfile
 from dataclasses import dataclass
 from pathlib import Path
 
-from wrapwright.core.base.errors import Kind, WrapwrightError
+from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
 from wrapwright.core.names.making.places import Order
 from wrapwright.jobs.bench import Bench, Watch
 from wrapwright.jobs.names.checking import ready_names
@@ -49,6 +49,9 @@ def show_contact(request: ShowContact, bench: Bench, watch: Watch) -> str:
     if request.file.exists() and not request.force:
         message = f"{request.file.name} is there already."
         raise WrapwrightError(Kind.REFUSED, message, remedy="Choose another name, or add --force.", where="-o")
+    if not request.file.parent.is_dir():
+        message = f"there is no folder {request.file.parent}."
+        raise unusable(message, remedy="Make it, or name another place.", where="-o")
     names, checked = ready_names(CheckNames(request.job), bench, watch)
     wanted = Wanted(checked.pieces, checked.pieces, request.order, request.seconds)
     planned = plan(names, wanted, bench, watch)

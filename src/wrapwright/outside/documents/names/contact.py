@@ -31,6 +31,7 @@ class Caption:
         at_mm: left and top of the words, from the upper left corner of the page's content.
         width_mm: of the cell.
         top_mm, height_mm: where the piece itself stands, likewise.
+        other: what else the row writes, beside its name.
     """
 
     name: str
@@ -42,6 +43,7 @@ class Caption:
     width_mm: float
     top_mm: float
     height_mm: float
+    other: str = ""
 
 
 @dataclass(frozen=True, eq=False)
@@ -139,6 +141,7 @@ def _grid(one: Grid) -> dict[str, object]:
 def _cell(one: Caption) -> dict[str, object]:
     return {
         "name": spelt(one.name),
+        "other": spelt(one.other),
         "told": one.told,
         "note": one.note,
         "tone": one.tone,
