@@ -14,12 +14,14 @@ from tests.browser.running import Running, running
 
 from wrapwright.jobs.bench import Watch
 from wrapwright.jobs.kept.example import KeepExample, keep_example
+from wrapwright.jobs.kept.exchange import AdoptDesign, adopt_design
 from wrapwright.jobs.kept.setups import AddSetup, add_setup
 from wrapwright.jobs.press.kept.heaters import KeepHeater, keep_heater
 from wrapwright.jobs.tray.keeping import KeepTray, keep_tray
 from wrapwright.jobs.tray.values import Tray, TrayPaper, TrayPiece
 
-PICTURES = Path(__file__).parents[2] / "build" / "screens"
+ROOT = Path(__file__).parents[2]
+PICTURES = ROOT / "build" / "screens"
 SIZES = {"desk": (1440, 900), "small-desk": (1180, 760), "phone": (390, 844)}
 # Name, path, and what stands there once the screen is complete.
 SCREENS = (
@@ -27,6 +29,7 @@ SCREENS = (
     ("measure", "/measure?starter=bulging-bottle", "#misfit-drawing svg"),
     ("compose", "/designs/1", "#findings li:nth-child(3)"),  # the first comes before the art is looked at
     ("sheet", "/designs/1/sheet", "#checks .finding"),
+    ("names", "/designs/2/names", "#names[data-shown]:has(.n-check[data-checked])"),
     ("tray", "/tray", ".t-copy"),
     ("press", "/press", "#plan-figures:not([hidden])"),
     ("recipes", "/press/recipes?like=steel-oven", "#celsius-read:not(:empty)"),
@@ -44,10 +47,11 @@ NO_CARD = "GPU stall due to ReadPixels"
 
 @pytest.fixture(scope="module")
 def example(tmp_path_factory: pytest.TempPathFactory, art_cache: Path) -> Iterator[Running]:
-    """Give a bench with nothing but the example on it; no screen changes it."""
+    """Give a bench with nothing but the example and a list of names on it; no screen changes it."""
     with running(tmp_path_factory.mktemp("screens") / "data", art_cache) as started:
         bench = started.app.state.bench
         design = keep_example(KeepExample(), bench, Watch())
+        adopt_design(AdoptDesign(ROOT / "examples" / "club-names.toml"), bench, Watch())
         add_setup(AddSetup("Desk printer", {"paper": "Letter"}, {}), bench, Watch())
         keep_heater(KeepHeater("Left oven", "oven", 1500.0, capacity=6), bench, Watch())
         keep_tray(KeepTray(Tray(pieces=(TrayPiece(design, 4),), papers=(TrayPaper("A3", 0.4),)), 0), bench, Watch())

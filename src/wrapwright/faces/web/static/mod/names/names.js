@@ -86,6 +86,7 @@ function showCheck() {
   }
   if (byId("check-words").textContent !== words) byId("check-words").textContent = words;
   byId("check-words").dataset.done = String(whole && !check?.waiting);
+  byId("check-words").toggleAttribute("data-checked", whole);
   ready();
   if (check && !whole && !check.trouble) poll();
   else if (check) signing.soon();
