@@ -108,6 +108,7 @@ def picture(name: str, file: str, more: str = "") -> str:
 VEIL = picture("veil", "photo.png", "opacity = 0.5")
 OVER = 'text = "{name}"\nwidth = "30 mm"'
 SEAM = TEXT.replace('height = "8 mm"', 'height = "8 mm"\nat = "left"')
+LAPPED = TEXT.replace('width = "30 mm"\nheight = "8 mm"', 'size = "2 mm"\nat = "281 deg"')
 PICTURED = '[names.pictures]\ncrest = "picture"\n'
 COLOURED = '[names.colours]\nwho = "colour"\n'
 SHOWN = '[names.shown]\ncrest = "crest"\nwho = "shown"\n'
@@ -146,6 +147,7 @@ CASES = {
     "colours": (TEXT, "name,colour\nAda,#00ff00\nBea,\n", COLOURED),
     "three of one": (TEXT, "name,pieces\nAda,3\nBea,1\n", 'quantity = "pieces"\n'),
     "a name across the seam": (SEAM, "name\nLudmilla Å\n", ""),
+    "a name that the overlap repeats": (LAPPED, "name\nI\n", ""),
     "from the right": (TEXT, "name\nשלום עולם\n", ""),
     "a code of its own": (QR + TEXT, "name\nAda\nBea\n", ""),
     "a line round the letters": (

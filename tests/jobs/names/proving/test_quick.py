@@ -1,4 +1,4 @@
-"""What is set letter by letter is what the way of a single piece gives, also where a name goes over the seam."""
+"""What is set letter by letter is what a single piece has, also where a name goes over the seam or is lapped over."""
 
 from __future__ import annotations
 
@@ -15,9 +15,11 @@ from wrapwright.jobs.names.proving.anew import anew_of, typical_of
 from wrapwright.jobs.names.proving.quick import Quick
 
 
-@pytest.mark.parametrize(("name", "copies"), [("Ada", 1), ("Wilhelmina Constance " * 4, 3)])
-def test_letters_are_those_of_a_single_piece(tmp_path: Path, bench: Bench, name: str, copies: int) -> None:
-    sized = JOB.replace('width = "22 mm"\nheight = "8 mm"', 'size = "3 mm"\nlay = "level"')
+@pytest.mark.parametrize(
+    ("name", "at", "copies"), [("Ada", "front", 1), ("Wilhelmina Constance " * 4, "front", 3), ("I", "279 deg", 2)]
+)
+def test_letters_are_those_of_a_single_piece(tmp_path: Path, bench: Bench, name: str, at: str, copies: int) -> None:
+    sized = JOB.replace('width = "22 mm"\nheight = "8 mm"', f'size = "3 mm"\nlay = "level"\nat = "{at}"')
     names = open_list(written(tmp_path, sized, ["name,pieces", "Ada,1"]), None, bench)
     row, composed = typical_of(names, None, bench)
     quick = Quick(anew_of(names, composed, row, bench))

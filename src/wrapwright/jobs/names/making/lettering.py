@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from functools import lru_cache
 from typing import TYPE_CHECKING
@@ -11,12 +12,18 @@ import numpy as np
 from wrapwright.core.base.colours import rgb_of
 from wrapwright.core.blank.flat import FlatWrap
 from wrapwright.core.design.elements import Text
-from wrapwright.core.design.kinds.ground import Ground, across, placed, text_lay
+from wrapwright.core.design.kinds.ground import Ground, across, placed, reach_turns, text_lay, visible_laps
+from wrapwright.core.design.layers import Box
+from wrapwright.core.design.path import rectangle
+from wrapwright.core.design.placement import Placement
+from wrapwright.core.design.warp import bent
 from wrapwright.core.names.making.letters import Letter, PlacedLetters, SetLetters, bent_letters
 
 if TYPE_CHECKING:
     from wrapwright.outside.fonts.face import Face
     from wrapwright.outside.fonts.shelf import FontShelf
+
+_MORE = 1.2  # so much further may letters reach round than their distance from the middle says, on a taper too
 
 
 def is_plain(text: Text) -> bool:
@@ -30,6 +37,7 @@ class LetterSetting:
     def __init__(self, wrap: FlatWrap, bleed_mm: float, shelf: FontShelf) -> None:
         """Take the wrap and the fonts."""
         self.ground = Ground(wrap, bleed_mm, {})
+        self.turns = reach_turns(self.ground, (-bleed_mm, wrap.height_mm + bleed_mm))
         self.shelf = shelf
         self.letter = lru_cache(maxsize=4096)(_letter)
         self.faces: dict[int, tuple[Face, ...]] = {}
@@ -62,11 +70,24 @@ class LetterSetting:
         colour = rgb_of(text.colour, where=text.name)
         found = []
         for copy, at in enumerate(text.at_deg):
-            bent = bent_letters(whole, placed(self.ground, text, at, lay, text.turn_deg))
-            if bent is None:
+            placement = placed(self.ground, text, at, lay, text.turn_deg)
+            points = bent_letters(whole, placement) if self._shows_once((left, bottom, right, top), placement) else None
+            if points is None:
                 return ()
-            found.append(PlacedLetters(index, copy, whole.letters, *bent, colour))
+            found.append(PlacedLetters(index, copy, whole.letters, *points, colour))
         return tuple(found)
+
+    def _shows_once(self, box: Box, placement: Placement) -> bool:
+        """Return whether what lies in a local box shows nowhere else: not in the overlap, nor beyond the other end."""
+        wrap = self.ground.wrap
+        if wrap.plate is not None:
+            return True
+        first, last = self.turns
+        far = math.hypot(max(abs(box[0]), abs(box[2])), max(abs(box[1]), abs(box[3])))
+        half = _MORE * 360.0 * far / min(wrap.turn_length(0.0), wrap.turn_length(wrap.height_mm))
+        if placement.turn + half - 360.0 < first and placement.turn - half + 360.0 > last:
+            return True
+        return visible_laps(self.ground, bent(rectangle(*box), placement)) == (0,)
 
 
 def _letter(face: Face, glyph: int) -> Letter | None:

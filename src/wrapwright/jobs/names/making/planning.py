@@ -33,7 +33,7 @@ LEAST_SHARDS = 8  # so many at least where there are enough sheets, so that seve
 SKIPPED = "skipped.jsonl"
 _TRIED = 5  # rows that are tried as the typical one
 _LETTERS = 3
-_FORM = "3"  # of a run's folder: another form never meets an old one's shards
+_FORM = "4"  # of a run's folder: another form never meets an old one's shards
 
 
 @dataclass(frozen=True, eq=False)

@@ -29,6 +29,7 @@ from wrapwright.outside.pdf.listed.drawn import (
 )
 
 Array = NDArray[np.float64]
+Objects = dict[str, tuple[bool, tuple[int, int]]]  # by name, whether it is an image, and its number in the file
 
 _EYE: Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 _MM = 25.4 / 72.0
@@ -74,6 +75,7 @@ class SheetsRead:
         except (pikepdf.PdfError, OSError) as problem:
             raise _damaged(self.name) from problem
         self.profiles: dict[tuple[int, int], str] = {}
+        self.objects: dict[tuple[int, int], Objects] = {}
 
     def __enter__(self) -> SheetsRead:
         """Return itself."""
@@ -100,6 +102,8 @@ class SheetsRead:
         if self.pdf.get_warnings():
             raise _damaged(self.name, number + 1)
         reader = _Reader(page.resources)
+        if page.resources.is_indirect:  # many pages share one
+            reader.objects = self.objects.setdefault(page.resources.objgen, reader.objects)
         reader.strange += sorted(set(page.obj.keys()) - _PAGE)
         reader.follow(body)
         if len(set(reader.inks)) > 1:
@@ -167,7 +171,7 @@ class _Reader:
         self.stack: list[tuple[Matrix, tuple[float, ...], float, Limits]] = []
         self.limits: Limits = ()
         self.limiting = False
-        self.objects: dict[str, tuple[bool, tuple[int, int]]] = {}
+        self.objects: Objects = {}
         self.ink: tuple[float, ...] = ()
         self.inks: list[tuple[float, ...]] = []  # set beside the pieces
         self.wide = 1.0
