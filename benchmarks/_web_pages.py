@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -85,6 +85,28 @@ DROPS = (
   return times;
 }"""
 )
+
+# An arrow key on the grid of a list, until the server's proof of that row is what turns, and drawn.
+ROWS = """async (count) => {
+  const view = document.querySelector("turning-view"), page = document.getElementById("names"), times = [];
+  const next = () => new Promise((done) => requestAnimationFrame(done));
+  const row = () => document.querySelector("#grid tr[aria-selected]")?.dataset.number;
+  for (let k = 0; k < count; k += 1) {
+    const before = row(), start = performance.now();
+    document.querySelector("#grid [tabindex='0']").dispatchEvent(
+      new KeyboardEvent("keydown", { key: "ArrowDown", bubbles: true, cancelable: true }));
+    const there = () => row() && row() !== before && page.dataset.shown === row() && view.sheets.slot === "proof"
+      && view.sheets.shown === view.drawn.proof.url && view.sheets.shown.includes(`/rows/${row()}/`);
+    while (!there()) {
+      await next();
+      if (performance.now() - start > 15000) throw new Error("no picture of the row in 15 s");
+    }
+    await next();
+    times.push(performance.now() - start);
+    await new Promise((done) => setTimeout(done, 150));
+  }
+  return times;
+}"""
 
 KEYS = """async (count) => {
   const fields = document.querySelectorAll("[data-field^='blank.girth'], [data-field^='blank.diameter']");
@@ -171,6 +193,34 @@ def twenty(page: Any) -> int:
     if drawn["problems"]:
         raise SystemExit(f"the design of twenty cannot be drawn: {drawn['problems']}")
     return int(made["id"])
+
+
+def listed(page: Any, rows: int) -> Iterator[str]:
+    """Yield twice, on the screen of a list of so many different names: while it is checked and when all is."""
+    document = {
+        "format": 1,
+        "blank": {"kind": "tapered", "girth_top": "262 mm", "girth_bottom": "225 mm", "wall": "150 mm"},
+        "element": [
+            {"kind": "fill", "colour": "#0e3a5a"},
+            {"kind": "text", "name": "who", "text": "{name}", "width": "60 mm", "height": "20 mm", "up": "90 mm",
+             "colour": "#ffffff"},
+            {"kind": "text", "name": "club", "text": "{club}", "size": "7 mm", "up": "60 mm", "colour": "#ffd27f"},
+        ],
+    }  # fmt: skip
+    made = page.request.post("/api/designs", data={"title": "Listed", "document": document}).json()
+    design = made.get("design", made)["id"]
+    table = "name,club\n" + "".join(f"Ada Weir-{number},Club {number % 7}\n" for number in range(rows))
+    answer = page.request.put(f"/api/designs/{design}/names/table/crew.csv", data=table.encode())
+    if answer.status != 201:
+        raise SystemExit(f"the table was refused: {answer.text()}")
+    page.goto(f"/designs/{design}/names")
+    page.locator("#names[data-shown]").wait_for(timeout=60_000)
+    page.wait_for_timeout(500)
+    state = page.locator("#check-words").inner_text()
+    yield "while it is checked" if state.startswith("Checking") else "checked"
+    page.locator("#check-words[data-checked]").wait_for(timeout=600_000)
+    page.wait_for_timeout(1500)
+    yield "checked"
 
 
 def large_picture(folder: Path, megabytes: int) -> Path:

@@ -1,4 +1,4 @@
-"""The bench in a browser: frames while dragging, drop to proof, key to drawing, first load, upload, other requests.
+"""The bench in a browser: frames while dragging, drop to proof, key to drawing or row, first load, upload, requests.
 
 Debian's Chromium draws without a graphics card here (software GL); each figure stands beside its limit, and the times
 beside what the same browser or server does with nothing to do.
@@ -49,6 +49,7 @@ def main(*, quick: bool) -> None:
         many = pages.twenty(page)
         dragging(page, "20 elements", f"/designs/{many}", 60 if quick else 180)
         drops(page, f"/designs/{many}", 6 if quick else 25)
+        previewing(page, 500 if quick else 5000, 15 if quick else 60)
         uploading(page, process, Path(name), 20 if quick else 100)
         beside_a_sheet(page, 40 if quick else 150)
         browser.close()
@@ -115,6 +116,13 @@ def drops(page: Any, path: str, repeats: int) -> None:
     """Print ms from a drop to the server's new proof drawn on the piece."""
     pages.opened(page, path)
     print(f"drop to new proof on the piece, ms: {told(page.evaluate(pages.DROPS, repeats))} (limit p95 250)")
+
+
+def previewing(page: Any, rows: int, keys: int) -> None:
+    """Print ms from an arrow key to the row's piece drawn in the turning view, while a list is checked and after."""
+    for state in pages.listed(page, rows):
+        times = page.evaluate(pages.ROWS, keys)
+        print(f"arrow key to the row's piece, {rows} rows, {state}, ms: {told(times)} (limit p95 300)")
 
 
 def uploading(page: Any, process: Any, folder: Path, megabytes: int) -> None:

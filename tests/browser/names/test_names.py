@@ -93,7 +93,8 @@ def test_a_list_is_put_right_and_decided_about(page: Page, server: Running, axe:
 def test_words_of_a_job_file_are_said_of_the_screen(page: Page, server: Running) -> None:
     """A file of a spreadsheet of old; what cannot be a table is told by its name and changes nothing."""
     bench = server.app.state.bench
-    design = new_design(NewDesign("Crew", DOCUMENT), bench, Watch()).id
+    right = {**DOCUMENT, "element": [{**DOCUMENT["element"][0], "at": "right"}]}
+    design = new_design(NewDesign("Crew", right), bench, Watch()).id
     page.goto(f"/designs/{design}/names")
     dropped(page, b"\xff\xd8\xff\xe0 a photo", "crew.csv")
     page.locator("#table-wrong", has_text="crew.csv: It is a picture (JPEG), not a table.").wait_for()
@@ -104,6 +105,7 @@ def test_words_of_a_job_file_are_said_of_the_screen(page: Page, server: Running)
     page.locator("#piece-title", has_text="Row 3").wait_for()
     page.locator("#row-after").click()  # for a finger, what an arrow is on the keys
     page.locator("#piece-title", has_text="Row 2 \u00b7 Zo\u00eb").wait_for()
+    assert page.locator("turning-view").evaluate("view => view.facing") == 90  # the side that rows change
     said = page.locator("main").inner_text()
     assert "choose its letters under \u201cHow it is read\u201d" in said
     assert "[names" not in said

@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from wrapwright.core.names.values import Cells
+    from wrapwright.jobs.names.live.opening import OpenedList
 
 MOST_ROWS = 200
 
@@ -90,7 +91,9 @@ def see_list(request: SeeList, bench: Bench, watch: Watch) -> ListView:
         opened.kept.name, taken.kind, taken.encoding, separator, taken.sheet, opened.asked.header, taken.remarks
     )
     elements = [
-        ElementView(name, str(one.get("kind", "")).casefold() if isinstance(one, dict) else "")
+        ElementView(
+            name, str(one.get("kind", "")).casefold() if isinstance(one, dict) else "", _is_own(name, one, opened)
+        )
         for name, one in zip(element_names(document), element_tables(document), strict=True)
     ]
     fields = _fields(survey, fields_needed(document))
@@ -106,6 +109,14 @@ def see_list(request: SeeList, bench: Bench, watch: Watch) -> ListView:
         check=None if opened.names is None else check_view(survey),
         troubles=tuple(map(trouble_view, opened.problems)),
     )
+
+
+def _is_own(name: str, table: object, opened: OpenedList) -> bool:
+    """Return whether rows change an element: its text, picture or colour, or whether it is there."""
+    from wrapwright.jobs.names.live.keeping import fields_needed
+
+    uses = (opened.asked.pictures, opened.asked.colours, opened.asked.shown)
+    return any(name in one for one in uses) or bool(fields_needed({"element": [table]}))
 
 
 def _fields(survey: Survey, needed: Sequence[str]) -> tuple[FieldView, ...]:

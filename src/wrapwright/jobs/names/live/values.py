@@ -52,10 +52,11 @@ class FieldView:
 
 @dataclass(frozen=True)
 class ElementView:
-    """An element of the design: what a row could exchange of it."""
+    """An element of the design, of which a row could exchange something; `own` says whether rows do."""
 
     name: str
     kind: str
+    own: bool
 
 
 @dataclass(frozen=True)

@@ -52,6 +52,7 @@ function show(list, fresh) {
   if (fresh || before?.list_revision !== list.list_revision) grid.head(list.columns);
   piece.usable = Boolean(list.check);
   piece.forget();
+  piece.face(list.elements.filter((one) => one.own).map((one) => one.name));
   const who = list.fields.find((one) => one.name === (list.mapping.who ?? "name")) ?? list.fields.find((one) => one.column);
   piece.who = who ? list.columns.findIndex((one) => one.name.toLowerCase() === who.column.toLowerCase()) : -1;
   showCheck();

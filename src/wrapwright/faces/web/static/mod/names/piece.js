@@ -23,6 +23,14 @@ export class Piece {
     /** The place of the column by which rows are told apart. */
     this.who = -1;
     this.said = "";
+    /** The elements that rows change, once none of them was faced yet; a hand that turned the piece knows better. */
+    this.owns = /** @type {string[]} */ ([]);
+    this.view?.addEventListener("wrapfacing", () => { this.owns = []; this.turned = true; });
+  }
+
+  /** Turn the piece so that what rows change is seen. @param {string[]} owns names of elements, as they are drawn */
+  face(owns) {
+    if (!this.turned) this.owns = owns;
   }
 
   /** The list or the design is another: what is drawn of a row may be so too. */
@@ -79,6 +87,11 @@ export class Piece {
 
   /** @param {any} drawn */
   draw(drawn) {
+    const own = drawn.copies.find((/** @type {any} */ one) => this.owns.includes(one.name) && one.kind !== "fill");
+    if (own && this.view) {
+      /** @type {any} */ (this.view).facing = own.at_deg;
+      this.owns = [];
+    }
     if (this.plate) showPlate(this.plate, drawn);
     else if (this.view) /** @type {any} */ (this.view).drawn = { ...drawn, copies: drawn.copies.map((/** @type {any} */ one) => ({ ...one, fixed: true })) };
     document.getElementById("names")?.setAttribute("data-shown", String(this.row?.number ?? ""));

@@ -13,7 +13,7 @@
  * @typedef {{name: string, column: string, given: string | null, trim: boolean, case: string, otherwise: string | null}} Field
  * @typedef {{design: number, revision: number, list_revision: number, columns: Column[],
  *   table: {file: string, kind: string, encoding: string, separator: string, sheet: string, header_row: number, remarks: string[]},
- *   mapping: Record<string, any>, fields: Field[], elements: {name: string, kind: string}[], check: Check | null,
+ *   mapping: Record<string, any>, fields: Field[], elements: {name: string, kind: string, own: boolean}[], check: Check | null,
  *   troubles: Trouble[]}} List
  */
 
