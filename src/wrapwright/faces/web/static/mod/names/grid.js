@@ -10,7 +10,7 @@ const STATES = {
 };
 
 /**
- * Events: `row {number, row}` when another row is looked at, `change {number, column, text, cell}` for a new text,
+ * Events: `row {number, row, next}` when another row is looked at (`next` is the one after it), `change {number, column, text, cell}` for a new text,
  * `act {verb, number}` for a key that decides, `edge {way}` when an arrow leaves the page.
  */
 export class Grid extends EventTarget {
@@ -26,6 +26,8 @@ export class Grid extends EventTarget {
     this.rows = new Map();
     this.current = 0;
     this.at = 1;
+    /** Which way one goes through the rows: -1 up, 1 down. */
+    this.way = 1;
     table.addEventListener("keydown", (event) => this.key(event));
     table.addEventListener("click", (event) => this.click(event));
     table.addEventListener("dblclick", (event) => this.edit(this.cellOf(event.target)));
@@ -109,6 +111,8 @@ export class Grid extends EventTarget {
   /** Look at a row. @param {number} number @param {boolean} focus @param {boolean} [reach] bring it into sight */
   look(number, focus, reach = true) {
     const line = this.lineOf(number);
+    const before = this.lineOf(this.current);
+    if (line && before && line !== before) this.way = line.sectionRowIndex < before.sectionRowIndex ? -1 : 1;
     for (const one of this.table.querySelectorAll("tr[aria-selected]")) one.removeAttribute("aria-selected");
     for (const one of this.table.querySelectorAll('[tabindex="0"]')) /** @type {HTMLElement} */ (one).tabIndex = -1;
     this.current = line ? number : 0;
@@ -119,7 +123,9 @@ export class Grid extends EventTarget {
       if (focus) cell.focus({ preventScroll: true });
       if (reach) this.reach(cell);
     }
-    this.dispatchEvent(new CustomEvent("row", { detail: { number: this.current, row: this.rows.get(this.current) ?? null } }));
+    const after = this.way < 0 ? line?.previousElementSibling : line?.nextElementSibling;
+    const next = this.rows.get(Number(/** @type {HTMLElement | undefined} */ (after)?.dataset.number ?? 0)) ?? null;
+    this.dispatchEvent(new CustomEvent("row", { detail: { number: this.current, row: this.rows.get(this.current) ?? null, next } }));
   }
 
   /** Bring a cell into sight within the rows; the page itself stays where it is unless the cell has the focus.

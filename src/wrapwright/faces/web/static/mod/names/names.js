@@ -210,7 +210,10 @@ function ready() {
   return why;
 }
 
-grid.addEventListener("row", (event) => piece.show(/** @type {CustomEvent} */ (event).detail.row));
+grid.addEventListener("row", (event) => {
+  const { row, next } = /** @type {CustomEvent} */ (event).detail;
+  piece.show(row, next);
+});
 grid.addEventListener("edge", async (event) => {
   const { way, focus } = /** @type {CustomEvent} */ (event).detail;
   const first = state.first + way * PAGE;

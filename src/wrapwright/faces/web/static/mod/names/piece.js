@@ -8,6 +8,8 @@ import { onScreen } from "./words.js";
 
 /** @typedef {import("./types.js").Row} Row */
 
+const REST_MS = 80;
+
 export class Piece {
   /** @param {number} design */
   constructor(design) {
@@ -36,15 +38,22 @@ export class Piece {
   /** The list or the design is another: what is drawn of a row may be so too. */
   forget() {
     this.said = "";
+    this.ahead = null;
   }
 
-  /** Show another row, or the same as it is now. @param {Row | null} row */
-  show(row) {
+  /** What a row's drawing hangs on. @param {Row | null | undefined} row */
+  key(row) {
+    return JSON.stringify([row?.number, row?.cells, this.usable]);
+  }
+
+  /** Show another row, or the same as it is now. @param {Row | null} row @param {Row | null} next the one after it */
+  show(row, next) {
     this.row = row;
+    this.next = next;
     const name = row && this.who >= 0 ? row.cells[this.who]?.trim() : "";
     byId("piece-title").replaceChildren(row ? `Row ${row.number}${name ? " · " : ""}` : "The piece", ...(name ? [make("bdi", {}, name)] : []));
     this.tell();
-    const said = JSON.stringify([row?.number, row?.cells, this.usable]);
+    const said = this.key(row);
     if (said === this.said) return;
     this.said = said;
     this.wanted = this.usable ? row?.number ?? 0 : 0;
@@ -76,13 +85,31 @@ export class Piece {
     if (this.fetching || !this.wanted) return;
     const number = this.fetching = this.wanted;
     this.wanted = 0;
+    const kept = this.ahead?.said === this.said ? this.ahead.drawn : null;
     try {
-      const drawn = await names.drawn(this.design, number);
+      const drawn = await (kept ?? names.drawn(this.design, number));
       if (!this.wanted) this.draw(drawn);
       this.shown = number;
     } catch { /* what is wrong with the list stands beside it; a server that is away is told at the top */ }
     this.fetching = 0;
     if (this.wanted) void this.fetch();
+    else this.look();
+  }
+
+  /** While nothing else is asked for, have the next row's piece drawn: it is there when the key is pressed. */
+  look() {
+    window.clearTimeout(this.later);
+    this.later = window.setTimeout(async () => {
+      const said = this.key(this.next);
+      if (!this.next || this.fetching || this.wanted || document.hidden || this.ahead?.said === said) return;
+      const ahead = this.ahead = { said, drawn: names.drawn(this.design, this.next.number) };
+      try {
+        const { proof } = await ahead.drawn;
+        if (proof?.url && this.view) await fetch(proof.url);  // the browser keeps it
+      } catch {
+        if (this.ahead === ahead) this.ahead = null;
+      }
+    }, REST_MS);
   }
 
   /** @param {any} drawn */
