@@ -10,6 +10,7 @@ from tests.browser.running import Running
 
 from wrapwright.jobs.bench import Watch
 from wrapwright.jobs.kept.designs import NewDesign, new_design
+from wrapwright.jobs.names.live.deciding import ChangeCells, change_cells
 from wrapwright.jobs.names.live.keeping import BringList, bring_list
 
 # Small enough for all pieces to lie on one sheet.
@@ -60,6 +61,11 @@ def test_stopped_and_made_again_across_a_reload(page: Any, server: Running, tmp_
     assert names[:4] == ["sheets.pdf", "contact.pdf", "handling.pdf", "cut-list.pdf"]
     assert page.request.get(page.locator("#files a").first.get_attribute("href")).body().startswith(b"%PDF-")
     assert len([*runs[1].glob(runs[0])]) == 1
+
+    assert page.locator("#made-before").is_hidden()
+    change_cells(ChangeCells(design, 3, {"name": "Bea"}), bench, Watch())  # in another window
+    page.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
+    page.locator("#made-before", has_text="was changed after this was made").wait_for()
 
     page.locator("#drop-list").click()
     page.get_by_role("dialog").get_by_role("button", name="Take it away").click()

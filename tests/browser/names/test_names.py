@@ -11,6 +11,7 @@ from tests.browser.running import Running
 from wrapwright.jobs.bench import Watch
 from wrapwright.jobs.kept.designs import NewDesign, new_design
 from wrapwright.jobs.names.live.deciding import ChangeCells, DecideRows, change_cells, decide_rows
+from wrapwright.jobs.names.live.keeping import MapList, map_list
 
 Page = Any
 OpenPage = Callable[..., Page]
@@ -120,6 +121,11 @@ def test_what_another_window_decided_is_seen_when_one_comes_back(open_page: Open
     here.goto(f"/designs/{design}/names")
     dropped(here, b"name\nAda\nBen\n", "crew.csv")
     here.get_by_text("All 2 rows are ready", exact=True).wait_for()
+    here.locator("#more summary").click()
+    map_list(MapList(design, {"fields": {"name": "name"}}, 1), bench, Watch())
+    here.get_by_label("Colour of who").select_option("name")  # it rests on what is no longer there
+    here.locator("#mapping-wrong", has_text="This is how it is now: choose again.").wait_for()
+    assert here.get_by_label("Colour of who").input_value() == ""
     change_cells(ChangeCells(design, 3, {"name": "Bea"}), bench, Watch())
     decide_rows(DecideRows(design, "skip", (2,)), bench, Watch())
     here.evaluate("document.dispatchEvent(new Event('visibilitychange'))")

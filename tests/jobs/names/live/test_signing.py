@@ -44,15 +44,20 @@ def holding(word: str, *folders: Path) -> list[str]:
 
 def test_who_signed_and_what_was_edited_after_that(bench: Bench, listed: Listed) -> None:
     design = listed(ROWS)
-    assert signed(design, bench) == SignedView((), whole=False)
+    nobody = signed(design, bench)
+    assert (nobody.words, nobody.whole) == ((), False)
     told = sign_list(SignList(design, "Mrs Weir"), bench, QUIET)
-    assert told == SignedView((f"Signed off by Mrs Weir on {bench.clock().date()}, 3 rows.",), whole=True)
+    words = (f"Signed off by Mrs Weir on {bench.clock().date()}, 3 rows.",)
+    assert told == SignedView(words, whole=True, list_sha256=nobody.list_sha256)
     shutil.rmtree(folder_of(design, bench))  # the job folder can be filled again from the store alone
     assert signed(design, bench) == told
     change_cells(ChangeCells(design, 3, {"name": "Bea"}), bench, QUIET)
     later = signed(design, bench)
     assert later.words[1:] == ("1 row was edited after the sign-off: 3.",)
     assert not later.whole
+    survey = checked(design, bench)
+    job = job_file_of(survey.opened.design, survey.opened.kept, bench)
+    assert told.list_sha256 != later.list_sha256 == open_list(job, None, bench).sha256
 
 
 def test_a_second_sign_off_takes_the_place_of_the_first(bench: Bench, listed: Listed) -> None:

@@ -34,10 +34,17 @@ class SeeSigned:
 
 @dataclass(frozen=True)
 class SignedView:
-    """Sentences about the sign-off, none when nobody has signed; `whole` while nothing was changed since."""
+    """What is to be said of a sign-off.
+
+    Attributes:
+        words: sentences, none when nobody has signed.
+        whole: nothing was changed since.
+        list_sha256: hash of the list as it is now, as reports of what was made tell it; "" while it cannot be used.
+    """
 
     words: tuple[str, ...]
     whole: bool
+    list_sha256: str = ""
 
 
 def sign_list(request: SignList, bench: Bench, watch: Watch) -> SignedView:
@@ -101,6 +108,6 @@ def _view(survey: Survey, bench: Bench) -> SignedView:
         return SignedView((), whole=False)
     place_signed(survey.opened.design.id, bench)
     table = survey.opened.kept.sha256 if survey.decisions else ""
-    found = since(replace(survey.names, decisions=Decisions(dict(survey.decisions), table)))
-    words = signed_words(found)
-    return SignedView(words, whole=len(words) == 1)
+    names = replace(survey.names, decisions=Decisions(dict(survey.decisions), table))
+    words = signed_words(since(names))
+    return SignedView(words, whole=len(words) == 1, list_sha256=names.sha256)

@@ -120,7 +120,7 @@ class Survey:
 
     def read(self, cells: Cells) -> Read:
         """Return a record as the list has it, what was decided put in."""
-        return self.names.read(cells, Decisions(self.decisions).of(cells))
+        return self.names.read(cells, Decisions(self.decisions))
 
     def measured(self, one: Read) -> tuple[Problem, ...]:
         """Return all that is doubtful in a row by itself; of a skipped one nothing."""

@@ -35,9 +35,19 @@ export class ListMaking extends Making {
       if (speak) say(STOPPED);
     }
     if (now.state !== "done") return;
+    this.of = now.report?.names?.list_sha256 ?? "";
+    this.against(this.list ?? "");
     const alone = now.names.only === "contact";
     byId("made-words").textContent = alone ? "The contact sheet is made: have the customer look at it before anything is printed." : madeWords(now);
     /** @type {HTMLElement} */ (document.querySelector(".s-heat")).hidden = alone;
+  }
+
+  /** Whether what was made is of the list as it is now. @param {string} list its hash, "" while nothing is known */
+  against(list) {
+    this.list = list;
+    const other = Boolean(this.of && list && this.of !== list);
+    byId("made-before").textContent = other ? "The list or its design was changed after this was made: make it again." : "";
+    byId("made-before").hidden = !other;
   }
 
   /** @param {string} file */

@@ -29,7 +29,7 @@ const grid = new Grid(byId("grid"));
 const piece = new Piece(design);
 const making = new ListMaking(design, ready);
 const mapping = new Mapping(start.cases, remap);
-const signing = new Signing(design);
+const signing = new Signing(design, (list) => making.against(list));
 const rules = new Rules(() => rowsAgain(0), (verb, rule) => decide({ verb, rule }));
 
 /** @param {import("./types.js").List} list @param {boolean} fresh another table, or none before */
@@ -165,8 +165,16 @@ async function remap(next) {
     await rows(true);
   } catch (error) {
     sayError(byId("mapping-wrong"), error);
+    if (/** @type {any} */ (error).kind === "refused") await elsewhere();
     if (state.list) mapping.show(state.list);
   }
+}
+
+/** Another window was quicker: show what there is now. */
+async function elsewhere() {
+  show(await names.list(design), true);
+  await rows(true);
+  byId("mapping-wrong").textContent = "The list was changed in another window. This is how it is now: choose again.";
 }
 
 /** @param {{verb: string, rows?: number[], rule?: string}} decision */

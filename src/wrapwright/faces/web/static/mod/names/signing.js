@@ -7,8 +7,9 @@ import { byId, make } from "../compose/dom.js";
 const QUIET_MS = 600;
 
 export class Signing {
-  /** @param {number} design */
-  constructor(design) {
+  /** @param {number} design @param {(sha256: string) => void} now told the hash of the list as it is */
+  constructor(design, now) {
+    this.now = now;
     this.design = design;
     this.later = 0;
     byId("sign").addEventListener("submit", (/** @type {Event} */ event) => {
@@ -25,8 +26,9 @@ export class Signing {
     }, QUIET_MS);
   }
 
-  /** @param {{words: string[], whole: boolean}} told */
-  show({ words, whole }) {
+  /** @param {{words: string[], whole: boolean, list_sha256: string}} told */
+  show({ words, whole, list_sha256 }) {
+    this.now(list_sha256);
     byId("sign-part").hidden = false;
     if (!words.length) return;
     byId("signed").replaceChildren(...words.map((one, at) =>

@@ -32,7 +32,7 @@ export const names = {
   drawn: (design, row) => call("GET", `${base(design)}/rows/${row}/drawn`),
   /** @param {number} design @param {{order: string, rows: number[], sheets_a_file: number, accept: string[], only: string}} asked */
   make: (design, asked) => call("POST", `${base(design)}/made`, { json: asked }),
-  /** @param {number} design @returns {Promise<{words: string[], whole: boolean}>} */
+  /** @param {number} design @returns {Promise<{words: string[], whole: boolean, list_sha256: string}>} */
   signed: (design) => call("GET", `${base(design)}/signed`),
   /** @param {number} design @param {string} by */
   sign: (design, by) => call("POST", `${base(design)}/signed`, { json: { by } }),
