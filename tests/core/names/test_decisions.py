@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from wrapwright.core.base.findings import Severity
 from wrapwright.core.names.decisions import Decisions, decided, is_group_settled, is_settled, undecided, with_edits
+from wrapwright.core.names.rules.cells import decided_before
 from wrapwright.core.names.values import Cells, Problem
 
 ROW = Cells(5, 5, (" Ada", "Red"))
@@ -30,6 +31,20 @@ def test_another_record_under_the_same_number_is_asked_about_anew() -> None:
     assert found.of(ROW) is not None
     assert found.of(replace(ROW, cells=(" Ada", "Blue"))) is None
     assert found.of(replace(ROW, number=6)) is None
+
+
+def test_a_skip_or_a_changed_cell_of_another_record_is_lost_and_told() -> None:
+    header, other = ("Name", "Team"), replace(ROW, cells=("Bob", "Red"))
+    assert decided(Decisions(), ROW, "t", choice="skip").lost(ROW, header) is None
+    skipped = decided(Decisions(), ROW, "t", choice="skip").lost(other, header)
+    assert skipped is not None
+    assert "when it was skipped" in decided_before(5, skipped).problem
+    edited = decided(Decisions(), ROW, "t", edits={"Name": "Ada"})
+    lost = edited.lost(other, header)
+    assert lost is not None
+    assert 'when Name was changed to "Ada"' in decided_before(5, lost).problem
+    assert edited.lost(replace(ROW, cells=("Ada", "Blue")), header) is None  # the table itself says so now
+    assert decided(Decisions(), ROW, "t", accepted=[SPACES.key]).lost(other, header) is None
 
 
 def test_what_cannot_be_accepted_can_be_skipped() -> None:

@@ -46,6 +46,21 @@ def test_row_by_row_until_nothing_waits(given: Given, bench: Bench, tmp_path: Pa
     assert (tmp_path / "crew.csv").read_bytes() == table
 
 
+def test_a_row_put_in_above_loses_no_skip_and_no_change_unsaid(given: Given, bench: Bench) -> None:
+    job = given("Ada,Red,1", "Bob,Red,1", "Cyd,Red,1")
+    decide(job, bench, "skip", 3)
+    decide(job, bench, "edit", 4, cells={"First name": "Cid"})
+    assert waiting(job, bench) == []
+    given("Zoe,Red,1", "Ada,Red,1", "Bob,Red,1", "Cyd,Red,1")
+    assert waiting(job, bench) == [(3, "decided-before"), (4, "decided-before")]
+    decide(job, bench, "accept", 3)
+    decide(job, bench, "skip", 4)
+    decide(job, bench, "edit", 5, cells={"First name": "Cid"})
+    assert waiting(job, bench) == []
+    made = [one.row.fields["name"] for one in open_list(job, None, bench).rows() if not one.skipped]
+    assert made == ["Zoe", "Ada", "Cid"]
+
+
 def test_a_decision_changes_the_lists_hash(given: Given, bench: Bench) -> None:
     job = given(*ROWS)
     before = open_list(job, None, bench).sha256

@@ -33,6 +33,18 @@ class Decisions:
         found = self.rows.get(cells.number)
         return found if found is not None and found.digest == record_digest(cells) else None
 
+    def lost(self, cells: Cells, header: tuple[str, ...]) -> Decision | None:
+        """Return what was decided about a record's row when it held something else, and is not so now; else None.
+
+        That is a skip, or a changed cell that does not say the same by now; problems are asked about anew anyway.
+        """
+        found = self.rows.get(cells.number)
+        if found is None or found.digest == record_digest(cells):
+            return None
+        now = dict(zip((name.casefold() for name in header), (*cells.cells, *[""] * len(header)), strict=False))
+        changed = any(now.get(column.casefold()) != text for column, text in found.cells.items())
+        return found if changed or found.choice == "skip" else None
+
     @property
     def sha256(self) -> str:
         """The hash of all that was decided."""

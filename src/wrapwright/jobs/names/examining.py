@@ -8,6 +8,7 @@ from functools import lru_cache
 from itertools import islice
 from pathlib import Path
 
+from wrapwright.core.names.decisions import Decisions
 from wrapwright.core.names.values import Cells, Problem
 from wrapwright.jobs.bench import Bench, Folders, HeldPool, Watch
 from wrapwright.jobs.names.measuring import Measuring
@@ -63,7 +64,7 @@ def _over(names: NamesList, bench: Bench, pool: HeldPool) -> Iterator[Examined]:
         while some := tuple(islice(rows, _STEP)):
             given[number] = some
             number += 1
-            sent = tuple(one.cells if one.decision is None else one for one in some)
+            sent = tuple(one.cells if one.decision is None and one.lost is None else one for one in some)
             yield _Rows(job, digest, bench.folders, sent)
 
     turn = 0
@@ -79,7 +80,7 @@ _Problems = tuple[tuple[Problem, ...], ...]
 
 def _problems_of(request: _Rows) -> _Problems:
     measuring = _measuring(request.job, request.sha256, request.folders)
-    reads = (one if isinstance(one, Read) else measuring.names.read(one, None) for one in request.rows)
+    reads = (one if isinstance(one, Read) else measuring.names.read(one, Decisions()) for one in request.rows)
     return tuple(() if one.skipped else measuring.problems(one) for one in reads)
 
 

@@ -11,7 +11,14 @@ from wrapwright.core.base.findings import Severity
 from wrapwright.core.design.elements import Code, Picture, Text, Tile
 from wrapwright.core.design.fields import field_names, filled
 from wrapwright.core.names.pieces import depends_on_row, fields_of
-from wrapwright.core.names.rules.cells import empty_fields, picture_missing, picture_outside, text_empty, told_cells
+from wrapwright.core.names.rules.cells import (
+    decided_before,
+    empty_fields,
+    picture_missing,
+    picture_outside,
+    text_empty,
+    told_cells,
+)
 from wrapwright.core.names.rules.doubts import Doubt
 from wrapwright.core.names.rules.printed import Printed, printed_doubts
 from wrapwright.core.names.rules.typed import value_doubts
@@ -49,7 +56,8 @@ class Measuring:
     def problems(self, one: Read) -> tuple[Problem, ...]:
         """Return all that is doubtful in a row: its cells, its values as typed, its texts as printed, its pictures."""
         row = one.row
-        found = [*one.problems, *told_cells(one.cells, self.names.mapping), *empty_fields(row)]
+        lost = [] if one.lost is None else [decided_before(row.number, one.lost)]
+        found = [*lost, *one.problems, *told_cells(one.cells, self.names.mapping), *empty_fields(row)]
         for name, value in row.fields.items():
             found += [doubt.at(row.number, name) for doubt in value_doubts(value)]
         fields = fields_of(self.names.opened.job.fields, row)

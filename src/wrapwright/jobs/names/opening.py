@@ -12,7 +12,7 @@ from wrapwright.core.design.elements import Picture, Tile
 from wrapwright.core.names.decisions import Decisions, with_edits
 from wrapwright.core.names.mapping import Bound, bound, row_of
 from wrapwright.core.names.pieces import elements_in_doubt, elements_of, fields_of, fields_used
-from wrapwright.core.names.values import Cells, Decision, NamesRequest, Row
+from wrapwright.core.names.values import Cells, NamesRequest, Row
 from wrapwright.jobs.bench import Bench
 from wrapwright.jobs.names.values import Read
 from wrapwright.jobs.work.opening import Opened
@@ -49,13 +49,15 @@ class NamesList:
         for cells in self.table.records():
             if cells.empty:
                 continue
-            yield self.read(cells, self.decisions.of(cells) if self.decisions.rows else None)
+            yield self.read(cells, self.decisions)
 
-    def read(self, cells: Cells, decision: Decision | None) -> Read:
+    def read(self, cells: Cells, decisions: Decisions) -> Read:
         """Return a record as a row, what was decided about it put in."""
+        decision = decisions.of(cells) if decisions.rows else None
+        lost = decisions.lost(cells, self.mapping.header) if decisions.rows and decision is None else None
         changed, edits = with_edits(cells, self.mapping.header, decision)
         row, problems = row_of(changed, self.mapping, edits)
-        return Read(row, changed, problems, decision)
+        return Read(row, changed, problems, decision, lost)
 
     @property
     def sha256(self) -> str:

@@ -27,6 +27,7 @@ ROW_RULES: tuple[str, ...] = (
     "text-empty",
     "text-unset",
     "empty-field",
+    "decided-before",
     "row-twice",
     "same-name",
     "spaces",
@@ -100,12 +101,14 @@ class Read:
         cells: its record, with the same changes.
         problems: what in its own cells keeps it from being made.
         decision: what was decided about it, None when nothing.
+        lost: what was decided about the row when it held something else, and does not count any more.
     """
 
     row: Row
     cells: Cells
     problems: tuple[Problem, ...] = ()
     decision: Decision | None = None
+    lost: Decision | None = None
 
     @property
     def skipped(self) -> bool:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from wrapwright.core.base.findings import Severity
 from wrapwright.core.names.mapping import Bound
 from wrapwright.core.names.rules.doubts import shown
-from wrapwright.core.names.values import Cells, Problem, Row
+from wrapwright.core.names.values import Cells, Decision, Problem, Row
 
 _PASTE = "In the spreadsheet copy the column, paste it as values, and save again; or mend the cell."
 
@@ -39,6 +39,15 @@ def empty_fields(row: Row) -> Iterator[Problem]:
         if not value.strip():
             remedy = "Fill the cell, or give the field a stand-in: otherwise = in [names.fields]."
             yield Problem(row.number, name, f"{{{name}}} is empty.", "", remedy, Severity.WARNING, "empty-field")
+
+
+def decided_before(row: int, lost: Decision) -> Problem:
+    """Return the warning of a row that held something else when it was skipped or changed."""
+    columns = ", ".join(f"{column} was changed to {shown(text)}" for column, text in sorted(lost.cells.items()))
+    what = "it was skipped" if lost.choice == "skip" else columns
+    said = f"the row held something else when {what}; that does not count for what stands here now."
+    remedy = "Look where that row is now and decide about it there; accept this one as it stands, or skip it."
+    return Problem(row, "", said, "", remedy, Severity.WARNING, "decided-before")
 
 
 def text_empty(row: int, element: str) -> Problem:
