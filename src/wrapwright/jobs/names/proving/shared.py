@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 Array = NDArray[np.float64]
 PIXELS = "pixels"
 WITHIN_CODES = 2  # of 255
+WITHIN_CONVERTED = 6  # likewise in a printer's own colours: there one code more before the conversion may be four
 _WITHIN = 0.01  # of a form's box, in its own units
 _ROWS = 128  # that are compared at once
 
@@ -137,11 +138,12 @@ def is_painted(
         return False
     read = np.frombuffer(picture.pixels, dtype=np.uint8).reshape(shape)
     renderer = renderer_of(composed, frame, items=items)
+    within = WITHIN_CODES if composed.colouring.there is None else WITHIN_CONVERTED
     with device_strips(composed.colouring, renderer.strip) as strip_of:
         for first in range(0, shape[0], _ROWS):
             last = min(first + _ROWS, shape[0])
             off = np.abs(read[first:last].astype(np.int16) - strip_of(first, last))
-            if int(off.max()) > WITHIN_CODES:
+            if int(off.max()) > within:
                 return False
     return True
 
