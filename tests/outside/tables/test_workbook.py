@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+import zipfile
 from pathlib import Path
 
 import pytest
@@ -84,3 +85,13 @@ def test_a_part_that_swells_is_refused_before_it_is_unpacked(crew: Path, tmp_pat
     swollen(crew, file)
     with pytest.raises(WrapwrightError, match=r"unpacked, the workbook has 2\.0 GB; the most is 1 GB"):
         read_sheet(file, "03" * 32, sheet=None, cache=tmp_path)
+
+
+def test_a_part_that_is_nearly_all_the_same_is_refused(crew: Path, tmp_path: Path) -> None:
+    file = tmp_path / "same.xlsx"
+    with zipfile.ZipFile(crew) as whole, zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED) as bomb:
+        for name in whole.namelist():
+            bomb.writestr(name, whole.read(name))
+        bomb.writestr("xl/more.xml", b"<si/>" * 5_000_000)
+    with pytest.raises(WrapwrightError, match=r"xl/more\.xml swells \d+ times when unpacked; the most is 80"):
+        read_sheet(file, "05" * 32, sheet=None, cache=tmp_path)
