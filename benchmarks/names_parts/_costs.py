@@ -5,18 +5,23 @@ from __future__ import annotations
 import tempfile
 import time
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
 from benchmarks.names_parts._day import Costs
+from benchmarks.names_parts._lists import names_of
 
 from wrapwright.jobs.bench import Watch
+from wrapwright.jobs.names.checking import ready_list
+from wrapwright.jobs.names.contact.handling import handling_pdf
 from wrapwright.jobs.names.making.parts import MANIFEST, Files, Joining, write_manifest
 from wrapwright.jobs.names.making.planning import Planned, Wanted, plan, put_rows
 from wrapwright.jobs.names.making.shard import make_shard
 from wrapwright.jobs.names.opening import open_list
 from wrapwright.jobs.names.spread.inputs import Rows, put_inputs
+from wrapwright.jobs.names.spread.values import AT_ONCE
 from wrapwright.jobs.names.spread.worker import put_made
 from wrapwright.jobs.open_bench import open_bench
 from wrapwright.outside.places.opening import open_place
@@ -50,8 +55,6 @@ file = "face-0.png"
 width = "30 mm"
 at = "back"
 """
-FIRST = ("Ada", "Bo", "Çelik", "Dörte", "Eoghan", "Françoise", "Giacomo", "Håkon", "Iðunn", "Jürgen", "Kateřina")
-LAST = ("Lindqvist", "Martinez", "Nowak", "O'Brien", "Petrović", "Quist", "Ruiz", "Šimek", "Tāne", "Unger", "Vik")
 FACES = 40
 
 
@@ -65,8 +68,7 @@ def job_in(folder: Path, pieces: int, *, pictures: bool) -> Path:
     for number in range(FACES if pictures else 0):
         face = random.integers(0, 255, (12, 10, 3), dtype=np.uint8)
         Image.fromarray(face).resize((400, 480)).save(folder / f"face-{number}.png")
-    names = [f"{FIRST[number % len(FIRST)]} {LAST[number // len(FIRST) % len(LAST)]}" for number in range(pieces)]
-    rows = [f"{name},face-{number % FACES}.png" if pictures else name for number, name in enumerate(names)]
+    rows = [f"{name},face-{at % FACES}.png" if pictures else name for at, name in enumerate(names_of(pieces))]
     (folder / "crew.csv").write_text("\n".join(["name,face" if pictures else "name", *rows]) + "\n", encoding="utf-8")
     more = '[names.pictures]\nface = "face"\n' if pictures else ""
     text = NAMED.replace("[names]", f"{PICTURED}[names]") if pictures else NAMED
@@ -78,16 +80,14 @@ def costs_of(pieces: int, *, pictures: bool) -> Costs:
     """Return what a list costs here; a store is given common figures, for there is none on this machine."""
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
-        one = _Run(folder, pieces, pictures=pictures)
+        one, few = (
+            _Run(folder / name, count, pictures=pictures) for name, count in (("all", pieces), ("few", pieces // 4))
+        )
         start, shards = one.shards()
-        join = one.join()
         rows, fetch = one.through_a_place()
-        fit = np.linalg.lstsq(np.array([[1.0, count] for count, _, _ in shards]), np.array([s for _, s, _ in shards]))[
-            0
-        ]
-        size = np.linalg.lstsq(np.array([[1.0, count] for count, _, _ in shards]), np.array([b for _, _, b in shards]))[
-            0
-        ]
+        sizes = np.array([[1.0, count] for count, _, _ in shards])
+        fit = np.linalg.lstsq(sizes, np.array([s for _, s, _ in shards]))[0]
+        size = np.linalg.lstsq(sizes, np.array([b for _, _, b in shards]))[0]
         return Costs(
             piece_s=float(fit[1]),
             shard_s=max(0.0, float(fit[0])),
@@ -100,9 +100,11 @@ def costs_of(pieces: int, *, pictures: bool) -> Costs:
             task_s=task_cost(300),
             request_s=0.03,
             bandwidth=100e6,
-            client_piece_s=(rows + fetch) / one.pieces,
-            client_shard_s=0.005,
-            join_piece_s=join / one.pieces,
+            check_piece_s=(one.checked() - few.checked()) / (one.pieces - few.pieces),
+            put_piece_s=rows / one.pieces,
+            take_piece_s=fetch / one.pieces,
+            join_piece_s=one.join() / one.pieces,
+            papers_piece_s=one.manifest() / one.pieces + (one.handling() - few.handling()) / (one.pieces - few.pieces),
         )
 
 
@@ -110,6 +112,7 @@ class _Run:
     """A list planned, its shards of several sizes."""
 
     def __init__(self, folder: Path, pieces: int, *, pictures: bool) -> None:
+        folder.mkdir()
         self.folder, self.pieces = folder, pieces
         self.bench = open_bench(cache=folder / "cache", data=folder / "data", fonts=folder / "fonts", threads=1)
         job = job_in(folder, pieces, pictures=pictures)
@@ -142,24 +145,44 @@ class _Run:
         middle = sorted(seconds for _, seconds, _ in found)[len(found) // 2]
         return max(0.0, first - middle), found
 
+    def checked(self) -> float:
+        """Return what looking through all rows takes, once what it needs is there."""
+        ready_list(self.names, self.bench, Watch())
+        return timed(lambda: ready_list(self.names, self.bench, Watch()))
+
     def join(self) -> float:
-        """Return what joining the sheets and writing the manifest take."""
-        files = Files(self.planned.run.places.sheets, 500)
-        (self.folder / "out").mkdir()
+        """Return what joining the sheets takes."""
+        out = self.folder / "out"
+        out.mkdir()
 
         def step() -> None:
-            joining = Joining(self.planned, files, self.folder / "out")
+            joining = Joining(self.planned, Files(self.planned.run.places.sheets, 500), out)
             for made in self.made:
                 joining.take(made)
-            write_manifest(self.planned.run, self.made, files, self.folder / "out" / MANIFEST)
 
         return timed(step)
+
+    def manifest(self) -> float:
+        """Return what the manifest takes."""
+        files = Files(self.planned.run.places.sheets, 500)
+        return timed(lambda: write_manifest(self.planned.run, self.made, files, self.folder / MANIFEST))
+
+    def handling(self) -> float:
+        """Return what the handling list takes."""
+        file, told = self.folder / "handling.pdf", {"rows": None, "refused": {}}
+        with self.bench.pool.held() as pool:
+            bench = replace(self.bench, pool=pool)
+            return timed(lambda: handling_pdf(self.names, self.planned, file, bench, Watch(), **told))
 
     def through_a_place(self) -> tuple[float, float]:
         """Return what handing over all rows takes, and fetching all shards."""
         run, opened = self.planned.run, self.names.opened
-        rows = Rows(opened, self.place, put_inputs(run, opened, self.names.asked.file, self.bench, self.place))
-        out = timed(lambda: [rows.put(one) for one in self.planned.shards])
+        inputs = put_inputs(run, opened, self.names.asked.file, self.bench, self.place)
+        with ThreadPoolExecutor(AT_ONCE) as threads:
+            rows = Rows(opened, self.place, inputs, threads)
+            for file in run.folder.glob("*.rows"):
+                file.unlink()
+            out = timed(lambda: [rows.put(one) for one in put_rows(self.names, self.planned, None, Watch())])
         for made in self.made:
             for name, sha256 in ((made.file, made.sha256), (made.list_file, made.list_sha256)):
                 self.place.put_part(run.folder / name, sha256)

@@ -1,7 +1,8 @@
 """A day of many pieces, played event by event: client, scheduler, store and workers, with failures and stragglers.
 
-Each of client, scheduler and store serves one thing after another, so that queues before them show; a worker makes one
-shard at a time. Times are in seconds, sizes in bytes. The same seed plays the same day.
+The client's processor, the scheduler and the store serve one thing after another, so that queues before them show; the
+client's threads wait for the store several at a time, a worker makes one shard at a time. Times are in seconds, sizes
+in bytes. The same seed plays the same day.
 """
 
 from __future__ import annotations
@@ -13,7 +14,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 AHEAD = 2  # as the pool over a cluster
-AT_ONCE = 16  # pictures fetched or put at the same time, as jobs/names/spread does
+SHARDS_AT_ONCE = 8  # whose rows are put, or whose files are fetched, at the same time, as jobs/names/spread does
+STARTING = 3  # requests of a worker that begins: what all shards share, the job, the photograph
+AT_ONCE = 16  # pictures put at the same time, and fetched by each worker, as there
 
 
 @dataclass(frozen=True)
@@ -29,8 +32,10 @@ class Costs:
         task_s: the scheduler's work for one task.
         request_s: latency of one request to the store.
         bandwidth: of the store, bytes a second, for all together.
-        client_piece_s, client_shard_s: the client's work for a piece and a shard: rows handed over, files fetched.
-        join_piece_s: the client's work for a piece at the end: sheets joined, manifest written.
+        check_piece_s: the client's work for a piece before the first shard: its row looked through.
+        put_piece_s, take_piece_s, join_piece_s: the client's work for a piece meanwhile: its row handed over, its
+            sheet fetched, and joined.
+        papers_piece_s: the client's work for a piece after the last shard: manifest and handling list.
     """
 
     piece_s: float
@@ -44,9 +49,11 @@ class Costs:
     task_s: float
     request_s: float
     bandwidth: float
-    client_piece_s: float
-    client_shard_s: float
+    check_piece_s: float
+    put_piece_s: float
+    take_piece_s: float
     join_piece_s: float
+    papers_piece_s: float
 
 
 @dataclass(frozen=True)
@@ -79,15 +86,18 @@ class Played:
     Attributes:
         made: shards that stand at the client, each counted once.
         again: times a shard was begun again.
-        made_s, done_s: when the last shard stood, and when all was joined.
+        begun_s, made_s, done_s: when all rows had been looked through, when the last shard stood, and when all was
+            joined and the papers written.
         worked_s: what workers worked, lost work included.
         tasks, requests, stored: of the scheduler; of the store, and its bytes both ways.
         most_under_way: most shards handed over and not yet taken back.
-        busy: share of the time until `made_s` that scheduler and store worked, and the client worked or waited for it.
+        busy: share of the time from `begun_s` until `made_s` that scheduler, store and the client's processor worked,
+            and that each of the client's threads had a shard on average.
     """
 
     made: int = 0
     again: int = 0
+    begun_s: float = 0.0
     made_s: float = 0.0
     done_s: float = 0.0
     worked_s: float = 0.0
@@ -95,7 +105,7 @@ class Played:
     requests: int = 0
     stored: float = 0.0
     most_under_way: int = 0
-    busy: dict[str, float] = field(default_factory=lambda: {"scheduler": 0.0, "store": 0.0, "client": 0.0})
+    busy: dict[str, float] = field(default_factory=dict)
 
 
 @dataclass
@@ -112,6 +122,28 @@ class _Server:
 
 
 @dataclass
+class _Threads:
+    """Threads, each of which has one thing to do at a time; what finds none free waits its turn."""
+
+    free: int
+    waiting: deque[Callable[[float], None]] = field(default_factory=deque)
+    worked_s: float = 0.0
+
+    def begin(self, now: float, work: Callable[[float], None]) -> None:
+        if not self.free:
+            self.waiting.append(work)
+            return
+        self.free -= 1
+        work(now)
+
+    def end(self, now: float, since: float) -> None:
+        self.worked_s += now - since
+        self.free += 1
+        if self.waiting:
+            self.begin(now, self.waiting.popleft())
+
+
+@dataclass
 class _Worker:
     """One worker: its generation tells a result of an earlier life from one of this."""
 
@@ -123,9 +155,11 @@ class _Worker:
 
 
 class Day:
-    """A day played: `pieces` in shards of `a_shard` by `workers`."""
+    """A day played: `pieces` in shards of `a_shard` by `workers`; `here` processors of the client check and write."""
 
-    def __init__(self, costs: Costs, trouble: Trouble, pieces: int, a_shard: int, workers: int, seed: int) -> None:
+    def __init__(
+        self, costs: Costs, trouble: Trouble, pieces: int, a_shard: int, workers: int, seed: int, here: int = 1
+    ) -> None:
         self.costs, self.trouble, self.random = costs, trouble, random.Random(seed)
         self.sizes = [min(a_shard, pieces - first) for first in range(0, pieces, a_shard)]
         self.workers = [_Worker() for _ in range(workers)]
@@ -136,25 +170,32 @@ class Day:
         self.under_way: set[int] = set()
         self.ready: deque[int] = deque()
         self.standing: set[int] = set()
-        self.client, self.scheduler, self.store = _Server(), _Server(), _Server()
+        self.client, self.scheduler, self.store, self.pictures = _Server(), _Server(), _Server(), _Server()
+        self.threads = _Threads(SHARDS_AT_ONCE)
+        self.putting: set[int] = set()
+        self.taken: set[int] = set()
+        self.joined_s = 0.0
         self.out_until = 0.0
-        self.pieces = pieces
+        self.pieces, self.here = pieces, here
         self.played = Played()
 
     def play(self) -> Played:
         """Return what came of it."""
+        begun = self.played.begun_s = self.costs.check_piece_s * self.pieces / self.here
         for number in range(len(self.workers)):
-            self._fail_later(number, 0.0)
+            self._fail_later(number, begun)
         if self.trouble.outage_s:
-            self._at(self.trouble.outage_at_s, self._outage)
-        self._feed(0.0)
+            self._at(begun + self.trouble.outage_at_s, self._outage)
+        self._at(begun, self._feed)
         played = self.played
         while self.events and played.made < len(self.sizes):
             now, _, event = heapq.heappop(self.events)
             event(now)
-        played.done_s = played.made_s + self.costs.join_piece_s * self.pieces
-        for name, server in (("scheduler", self.scheduler), ("store", self.store), ("client", self.client)):
-            played.busy[name] = server.worked_s / max(played.made_s, 1e-9)
+        played.done_s = self.joined_s + self.costs.papers_piece_s * self.pieces / self.here
+        servers = {"scheduler": self.scheduler, "store": self.store, "client": self.client}
+        took = max(played.made_s - begun, 1e-9)
+        played.busy = {name: one.worked_s / took for name, one in servers.items()}
+        played.busy["threads"] = self.threads.worked_s / took / SHARDS_AT_ONCE
         return played
 
     def _at(self, when: float, event: Callable[[float], None]) -> None:
@@ -162,31 +203,61 @@ class Day:
         heapq.heappush(self.events, (when, self.counted, event))
 
     def _moved(self, now: float, size: float, requests: int, beside: int = 0) -> float:
-        """Return when so many bytes have gone to or from the store in so many requests one after another.
+        """Return when so many bytes have gone to or from a worker in so many requests one after another.
 
         Those `beside` them go AT_ONCE at a time.
         """
-        self.played.requests += requests + beside
-        self.played.stored += size
-        waits = (requests + beside / AT_ONCE) * self.costs.request_s
-        return self.store.after(now, size / self.costs.bandwidth) + waits
+        return self._stored(now, size, requests + beside) + (requests + beside / AT_ONCE) * self.costs.request_s
 
-    def _client(self, now: float, work: float, size: float, requests: int, beside: int = 0) -> float:
-        """Return when the client has worked and waited for the store: it does one thing after another."""
-        begun = max(self.client.free_s, now)
-        moved = self._moved(begun + work, size, requests, beside)
-        return self.client.after(begun, moved - begun)
+    def _stored(self, now: float, size: float, requests: int) -> float:
+        """Return when the store has taken or given so many bytes."""
+        self.played.requests += requests
+        self.played.stored += size
+        return self.store.after(now, size / self.costs.bandwidth)
+
+    def _by_thread(
+        self, now: float, work: float, then: Callable[[float], float], done: Callable[[float], None]
+    ) -> None:
+        """Let a thread of the client work, wait until `then` says, and do what is `done`."""
+
+        def begin(at: float) -> None:
+            def worked(when: float) -> None:
+                self._at(then(when), ended)
+
+            def ended(when: float) -> None:
+                self.threads.end(when, at)
+                done(when)
+
+            self._at(self.client.after(at, work), worked)
+
+        self.threads.begin(now, begin)
 
     def _feed(self, now: float) -> None:
         """Hand over shards while there is room: each one's rows are put first."""
-        while len(self.under_way) < self.window and self.next_shard < len(self.sizes):
+        while (
+            len(self.under_way) - len(self.taken) < self.window
+            and len(self.taken) < SHARDS_AT_ONCE
+            and self.next_shard < len(self.sizes)
+        ):
             shard, self.next_shard = self.next_shard, self.next_shard + 1
             self.under_way.add(shard)
             self.played.most_under_way = max(self.played.most_under_way, len(self.under_way))
-            size = self.sizes[shard]
-            work, pictures = size * self.costs.client_piece_s / 2, size * self.costs.row_pictures
-            put = self._client(now, work, size * self.costs.row_bytes, 2, 2 * pictures)
-            self._at(put, lambda when, shard=shard: self._task(when, shard))
+            self._hand_over(now, shard)
+
+    def _hand_over(self, now: float, shard: int) -> None:
+        size, costs = self.sizes[shard], self.costs
+        pictures = 3 * size * costs.row_pictures  # looked for, where a store asks twice, and put
+
+        def put(when: float) -> float:
+            looked = self.pictures.after(when, pictures / AT_ONCE * costs.request_s)
+            return max(looked, self._stored(when, size * costs.row_bytes, 1 + pictures)) + costs.request_s
+
+        def stands(when: float) -> None:
+            self.putting.discard(shard)
+            self._task(when, shard)
+
+        self.putting.add(shard)
+        self._by_thread(now, size * costs.put_piece_s, put, stands)
 
     def _task(self, now: float, shard: int) -> None:
         self.played.tasks += 1
@@ -206,22 +277,29 @@ class Day:
                 self._begin(now, number, self.ready.popleft())
 
     def _begin(self, now: float, number: int, shard: int) -> None:
-        worker, costs, size = self.workers[number], self.costs, self.sizes[shard]
+        worker, costs = self.workers[number], self.costs
         worker.shard, worker.since = shard, now
-        when = now
-        if not worker.begun:
-            worker.begun = True
-            when = self._moved(when, costs.inputs_bytes, 6) + costs.start_s
-        when = self._moved(when, size * costs.row_bytes, 2, size * costs.row_pictures)
+        life = worker.life
+        if worker.begun:
+            self._fetch(now, number, life, shard)
+            return
+        worker.begun = True
+        ready = self._moved(now, costs.inputs_bytes, STARTING) + costs.start_s
+        self._at(ready, lambda when: self._fetch(when, number, life, shard))
+
+    def _fetch(self, now: float, number: int, life: int, shard: int) -> None:
+        if self.workers[number].life != life:
+            return
+        costs, size = self.costs, self.sizes[shard]
+        when = self._moved(now, size * costs.row_bytes, 2, size * costs.row_pictures)
         slow = self.trouble.slower if self.random.random() < self.trouble.straggling else 1.0
         when += (costs.shard_s + size * costs.piece_s) * slow
-        life = worker.life
         self._at(when, lambda at: self._put(at, number, life, shard))
 
     def _put(self, now: float, number: int, life: int, shard: int) -> None:
         if self.workers[number].life != life:
             return
-        moved = self._moved(now, self._size(shard), 5)
+        moved = self._moved(now, self._size(shard), 3) - self.costs.request_s  # both files at once, then the receipt
         self._at(moved, lambda when: self._finished(when, number, life, shard))
 
     def _size(self, shard: int) -> float:
@@ -238,18 +316,27 @@ class Day:
         self._set_to_work(now)
 
     def _take(self, now: float, shard: int) -> None:
-        """Fetch a shard's files, write them, and hand over the next."""
-        work = self.costs.client_shard_s + self.sizes[shard] * self.costs.client_piece_s / 2
-        moved = self._client(now, work, self._size(shard), 2)
-        self._at(moved, lambda when: self._stands(when, shard))
+        """Fetch a shard's files and write them."""
+        self.taken.add(shard)
+        self._feed(now)
+        size, costs = self.sizes[shard], self.costs
+        self._by_thread(
+            now,
+            size * costs.take_piece_s,
+            lambda when: self._moved(when, self._size(shard), 2),
+            lambda when: self._stands(when, shard),
+        )
 
     def _stands(self, now: float, shard: int) -> None:
+        """Join a shard that stands here, and hand over the next."""
+        self.taken.discard(shard)
         self.under_way.discard(shard)
         if shard not in self.standing:
             self.standing.add(shard)
             self.played.made += 1
             self.played.made_s = now
-        self._feed(now)
+        self.joined_s = self.client.after(now, self.sizes[shard] * self.costs.join_piece_s)
+        self._at(self.joined_s, self._feed)
 
     def _fail_later(self, number: int, now: float) -> None:
         if self.trouble.failure_s:
@@ -276,7 +363,7 @@ class Day:
     def _outage(self, now: float) -> None:
         """The scheduler is gone: what was handed over is handed over again when it is back; what stands is found."""
         self.out_until = now + self.trouble.outage_s
-        again = sorted(self.under_way)
+        again = sorted(self.under_way - self.putting - self.taken)
         self.ready.clear()
         for worker in self.workers:
             if worker.shard is not None:

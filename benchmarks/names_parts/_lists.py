@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import shutil
-from itertools import product
+from collections.abc import Iterator
+from itertools import islice, product
 from pathlib import Path
 
 JOB = """format = 1
@@ -38,14 +39,17 @@ LAST = "Müller Nuñez Ångst Šimek Brien Grant Novák Dubois Lind Kovač Weiß
 ENDS = "abcdefghijklmnopqrstuvwxyz"
 
 
+def names_of(count: int) -> Iterator[str]:
+    """Yield so many names, no two alike."""
+    ends = ["", *ENDS, *(one + two for one, two in product(ENDS, repeat=2))]
+    return islice((f"{first} {last}{end}" for end, last, first in product(ends, LAST.split(), FIRST.split())), count)
+
+
 def job_with(folder: Path, count: int, *, profile: Path | None = None) -> Path:
     """Return a job file with so many names; with a printer's profile its colours are converted."""
     folder.mkdir(parents=True, exist_ok=True)
-    ends = ["", *ENDS, *(one + two for one, two in product(ENDS, repeat=2))]
-    said = (f"{first} {last}{end}" for end, last, first in product(ends, LAST.split(), FIRST.split()))
-    (folder / "crew.csv").write_text(
-        "name\n" + "".join(f"{name}\n" for name, _ in zip(said, range(count), strict=False)), encoding="utf-8"
-    )
+    text = "name\n" + "".join(f"{name}\n" for name in names_of(count))
+    (folder / "crew.csv").write_text(text, encoding="utf-8")
     text = JOB
     if profile is not None:
         shutil.copyfile(profile, folder / "printer.icc")

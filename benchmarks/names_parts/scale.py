@@ -6,12 +6,15 @@ is measured in processor time. `docs/scale.md` tells what the figures mean.
 
 from __future__ import annotations
 
+import tempfile
 from collections.abc import Iterator
 from dataclasses import dataclass, fields
+from pathlib import Path
 
 from benchmarks.names_parts._day import Costs, Day, Played, Trouble
 
 SEED = 20260502
+HERE = 4  # processors of the machine that asks: its own workers look the rows through and write the papers
 PIECES = 1_000_000
 TROUBLE = Trouble(
     failure_s=6 * 3600.0,
@@ -34,9 +37,11 @@ class Plan:
     workers: int
 
 
+LISTS = ((200, False), (2000, False), (20_000, False), (2000, True))  # rows, and whether a store lies between
 PLANS = (
     Plan(pictures=False, a_shard=150, workers=1),
     Plan(pictures=False, a_shard=150, workers=4),
+    Plan(pictures=False, a_shard=150, workers=8),
     Plan(pictures=False, a_shard=1500, workers=4),
     Plan(pictures=True, a_shard=150, workers=2),
     Plan(pictures=True, a_shard=150, workers=4),
@@ -47,7 +52,7 @@ PLANS = (
 
 def played(costs: Costs, plan: Plan, trouble: Trouble = TROUBLE) -> Played:
     """Return what comes of a day of a million pieces."""
-    return Day(costs, trouble, PIECES, plan.a_shard, plan.workers, SEED).play()
+    return Day(costs, trouble, PIECES, plan.a_shard, plan.workers, SEED, HERE).play()
 
 
 def least_s(costs: Costs, plan: Plan) -> float:
@@ -62,7 +67,24 @@ def rows(quick: bool) -> list[str]:  # noqa: FBT001 (as the bench calls it)
 
     named = rounded(costs_of(300 if quick else 2000, pictures=False))
     pictured = rounded(costs_of(60 if quick else 400, pictures=True))
-    return [*cost_rows(named, pictured), "", *day_rows(named, pictured)]
+    return [*cost_rows(named, pictured), "", *memory_rows(quick=quick), "", *day_rows(named, pictured)]
+
+
+def memory_rows(*, quick: bool) -> Iterator[str]:
+    """Yield the table of what each process of a cluster on this machine spends on lists of several lengths."""
+    from benchmarks.names_parts._cluster import made_by_cluster
+
+    yield "| rows | place | client s | client MB | scheduler s | scheduler MB | a worker s | a worker MB |"
+    yield "|---|---|---|---|---|---|---|---|"
+    for rows, store in LISTS[:1] if quick else LISTS:
+        with tempfile.TemporaryDirectory() as name:
+            made = made_by_cluster(Path(name), rows, store=store)
+        if made.rows != rows:
+            raise SystemExit(f"{made.rows} of {rows} rows were made")
+        cells = [f"{rows}", "store" if store else "folder"]
+        for one in (made.spent[name] for name in ("client", "scheduler", "worker")):
+            cells += [f"{sum(each.seconds for each in one) / len(one):.1f}", f"{max(each.peak_mb for each in one):.0f}"]
+        yield f"| {' | '.join(cells)} |"
 
 
 def rounded(costs: Costs) -> Costs:
@@ -84,10 +106,10 @@ def cost_rows(named: Costs, pictured: Costs) -> Iterator[str]:
 def day_rows(named: Costs, pictured: Costs) -> Iterator[str]:
     """Yield the table of the days."""
     yield (
-        "| list | pieces a shard | workers | least h | made h | joined h | begun again | scheduler tasks | "
-        "store requests a second | store GB | most under way | busy: scheduler, store, client |"
+        "| list | pieces a shard | workers | least h | begun h | made h | done h | begun again | scheduler tasks | "
+        "store requests a second | store GB | most under way | busy: scheduler, store, client, its threads |"
     )
-    yield "|---|---|---|---|---|---|---|---|---|---|---|---|"
+    yield "|---|---|---|---|---|---|---|---|---|---|---|---|---|"
     for plan in PLANS:
         costs = pictured if plan.pictures else named
         yield day_row(plan, played(costs, plan), least_s(costs, plan))
@@ -95,11 +117,11 @@ def day_rows(named: Costs, pictured: Costs) -> Iterator[str]:
 
 def day_row(plan: Plan, day: Played, least: float) -> str:
     """Return the row of one day."""
-    busy = ", ".join(f"{day.busy[name]:.1%}" for name in ("scheduler", "store", "client"))
+    busy = ", ".join(f"{day.busy[name]:.1%}" for name in ("scheduler", "store", "client", "threads"))
     return (
         f"| {'pictures' if plan.pictures else 'names'} | {plan.a_shard} | {plan.workers} | {least / 3600:.2f} | "
-        f"{day.made_s / 3600:.2f} | {day.done_s / 3600:.2f} | {day.again} | {day.tasks} | "
-        f"{day.requests / day.made_s:.1f} | {day.stored / 1e9:.1f} | {day.most_under_way} | {busy} |"
+        f"{day.begun_s / 3600:.2f} | {day.made_s / 3600:.2f} | {day.done_s / 3600:.2f} | {day.again} | {day.tasks} | "
+        f"{day.requests / (day.made_s - day.begun_s):.1f} | {day.stored / 1e9:.1f} | {day.most_under_way} | {busy} |"
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import errno
 import hashlib
+import socket
 import threading
 from collections.abc import Iterator
 from dataclasses import replace
@@ -15,7 +16,7 @@ import pytest
 from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.outside.places import place as places
 from wrapwright.outside.places.opening import open_place
-from wrapwright.outside.places.place import TRIES, Place, part_name
+from wrapwright.outside.places.place import SLOWEST, TRIES, Place, part_name
 
 moto = pytest.importorskip("moto.server")
 KEY = {"AWS_ACCESS_KEY_ID": "testing", "AWS_SECRET_ACCESS_KEY": "testing", "AWS_DEFAULT_REGION": "us-east-1"}
@@ -142,7 +143,7 @@ def test_a_lasting_fault_ends_after_some_tries(tmp_path: Path) -> None:
         place.has("x")
     assert system.calls == TRIES
     assert caught.value.kind is Kind.UNREACHABLE
-    assert caught.value.message == f"x cannot be looked for in {tmp_path}, tried 5 times: the store is slow."
+    assert caught.value.message == f"x cannot be looked for in {tmp_path}, tried 6 times: the store is slow."
     assert "what was made so far is kept" in caught.value.remedy
 
 
@@ -163,7 +164,7 @@ def test_waits_double_and_are_bounded(tmp_path: Path) -> None:
     place, _ = failing(tmp_path, *[TimeoutError("slow")] * 9)
     with pytest.raises(WrapwrightError):
         replace(place, wait_s=0.2, ended=noted).has("x")
-    assert noted.waits == [0.2, 0.4, 0.8, 1.6]
+    assert noted.waits == [0.2, 0.4, 0.8, 1.6, 3.2]
 
 
 def test_a_place_for_which_nobody_waits_any_more_tries_nothing_again(tmp_path: Path) -> None:
@@ -227,6 +228,28 @@ def test_no_key_for_the_store(address: str, monkeypatch: pytest.MonkeyPatch, tmp
     fsspec.filesystem("s3").clear_instance_cache()
     assert caught.value.kind is Kind.UNUSABLE
     assert "no key for the store is set on this machine" in caught.value.message
+
+
+@pytest.mark.parametrize("step", ["put_file", "put_bytes", "bytes_of"])
+def test_a_store_that_takes_calls_and_never_answers(
+    address: str, step: str, source: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    import fsspec
+
+    assert address
+    with socket.socket() as silent:
+        silent.bind(("127.0.0.1", 0))
+        silent.listen(50)
+        monkeypatch.setenv("AWS_ENDPOINT_URL", f"http://127.0.0.1:{silent.getsockname()[1]}")
+        monkeypatch.setattr("wrapwright.outside.places.opening.ANSWER_S", 0.1)
+        fsspec.filesystem("s3").clear_instance_cache()
+        place = replace(open_place("s3://shards/x"), wait_s=0.0, answer_s=0.1 - len(DATA) / SLOWEST)
+        given = {"put_file": (source, "x"), "put_bytes": (DATA, "x"), "bytes_of": ("x",)}[step]
+        with pytest.raises(WrapwrightError) as caught:
+            getattr(place, step)(*given)
+    fsspec.filesystem("s3").clear_instance_cache()
+    assert caught.value.kind is Kind.UNREACHABLE
+    assert caught.value.message.endswith(f"s3://shards/x, tried {TRIES} times: the store does not answer.")
 
 
 def test_no_room_for_what_is_fetched_is_told_and_leaves_nothing(tmp_path: Path, source: Path) -> None:

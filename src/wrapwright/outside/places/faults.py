@@ -13,6 +13,8 @@ _WORDS = {
     "PartialCredentialsError": "only half of the key for the store is set on this machine",
     "EndpointConnectionError": "the store does not answer",
     "ConnectTimeoutError": "the store does not answer",
+    "ReadTimeoutError": "the store does not answer",
+    "FSTimeoutError": "the store does not answer",
 }
 
 

@@ -7,12 +7,12 @@ from pathlib import Path
 from typing import Any
 
 from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
-from wrapwright.outside.places.place import Place
+from wrapwright.outside.places.place import ANSWER_S, Place
 from wrapwright.outside.system.installed import extra_missing
 
 STORES = ("s3",)
 _SCHEME = re.compile(r"([A-Za-z][A-Za-z0-9+.-]+)://(.*)", re.DOTALL)
-_TIMEOUT_S = 20
+_CONNECT_S = 10
 
 
 def open_place(address: str) -> Place:
@@ -52,9 +52,13 @@ def _folder(address: str) -> str:
 def _store(scheme: str) -> Any:
     import fsspec
 
-    # What others put there is looked for anew each time: a listing kept from before would hide it.
-    limits = {"connect_timeout": _TIMEOUT_S, "read_timeout": _TIMEOUT_S * 3, "retries": {"max_attempts": 2}}
+    # The place itself tries again: were its libraries to do so too, one that hangs would be waited for 75 times.
+    limits = {"connect_timeout": _CONNECT_S, "read_timeout": ANSWER_S, "retries": {"max_attempts": 0}}
     try:
-        return fsspec.filesystem(scheme, use_listings_cache=False, config_kwargs=limits)
+        # What others put there is looked for anew each time: a listing kept from before would hide it. Files come and
+        # go in one stream each: several of them do at the same time.
+        store = fsspec.filesystem(scheme, use_listings_cache=False, max_concurrency=1, config_kwargs=limits)
     except ImportError as error:
         raise extra_missing(f"A place at {scheme}://", "cluster") from error
+    store.retries = 1
+    return store

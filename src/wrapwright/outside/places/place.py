@@ -17,8 +17,10 @@ from wrapwright.outside.system.files import replace as renamed
 
 Result = TypeVar("Result")
 
-TRIES = 5
-WAIT_S = 0.2  # before the second try; twice as long before each further one: 3 s in all
+TRIES = 6
+WAIT_S = 0.5  # before the second try; twice as long before each further one: 15.5 s in all
+ANSWER_S = 30.0  # so long a store may say nothing
+SLOWEST = 100_000  # bytes a second that it takes at the least
 _CHUNK = 1 << 20
 
 
@@ -32,6 +34,7 @@ class Place:
         root: where it begins there.
         local: whether it is a folder: there a file is written aside and renamed; a store puts an object as a whole.
         wait_s: see WAIT_S.
+        answer_s: see ANSWER_S.
         ended: when it is set, nothing is tried again: nobody waits for it any more.
     """
 
@@ -40,6 +43,7 @@ class Place:
     root: str
     local: bool
     wait_s: float = WAIT_S
+    answer_s: float = ANSWER_S
     ended: threading.Event = field(default_factory=threading.Event, compare=False, repr=False)
 
     def put_file(self, source: Path, name: str) -> None:
@@ -117,20 +121,26 @@ class Place:
         try:
             self._tried(words, step)
         except FileNotFoundError as error:
-            remedy = "Make the bucket, or name another place."
+            remedy = (
+                f"{'Make a folder that all machines see' if self.local else 'Make the bucket'}, or name another place."
+            )
             raise unusable(f"{words} {self.address}: {reason_of(error)}.", remedy=remedy) from error
 
     def _put_file(self, source: Path, name: str) -> None:
         if self.local:
             self._written(name, lambda stream: _copied(source, stream))
         else:
-            self.system.put_file(str(source), self._path(name))
+            self.system.put_file(str(source), self._path(name), timeout=self._longest(source.stat().st_size))
 
     def _put_bytes(self, data: bytes, name: str) -> None:
         if self.local:
             self._written(name, lambda stream: stream.write(data))
         else:
-            self.system.pipe_file(self._path(name), data)
+            self.system.pipe_file(self._path(name), data, timeout=self._longest(len(data)))
+
+    def _longest(self, size: int) -> float:
+        """Return how long a store may take so many bytes: its library would wait for leave to send for ever."""
+        return self.answer_s + size / SLOWEST
 
     def _written(self, name: str, write: Callable[[BinaryIO], object]) -> None:
         target = Path(self._path(name))

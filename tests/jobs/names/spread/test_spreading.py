@@ -193,7 +193,8 @@ class Slow:
     def __getattr__(self, name: str) -> Any:
         return getattr(self.system, name)
 
-    def put_file(self, source: str, path: str) -> None:
+    def put_file(self, source: str, path: str, *, timeout: float) -> None:
+        assert timeout > 0
         self._slowly("put", lambda: self.system.put_file(source, path))
 
     def get_file(self, path: str, target: str) -> None:
