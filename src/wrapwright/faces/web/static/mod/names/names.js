@@ -213,7 +213,8 @@ function ready() {
         : check.checked < check.rows ? "The rows are still being checked."
           : check.waiting ? `${plural(check.waiting, "problem waits", "problems wait")} for a decision first.`
             : check.pieces === 0 ? "No row is made." : "";
-  byId("ready").textContent = why || `${plural(check?.pieces ?? 0, "piece", "pieces")} of ${plural((check?.rows ?? 0) - (check?.skipped ?? 0), "row", "rows")}.`;
+  const alike = state.list?.columns.some((one) => one.feeds.length) ? "" : ", all the same: no column is used";
+  byId("ready").textContent = why || `${plural(check?.pieces ?? 0, "piece", "pieces")} of ${plural((check?.rows ?? 0) - (check?.skipped ?? 0), "row", "rows")}${alike}.`;
   for (const id of ["make", "contact"]) byId(id).setAttribute("aria-disabled", String(Boolean(why)));
   return why;
 }
