@@ -18,6 +18,7 @@ from wrapwright.jobs.names.making.pages import code_of
 from wrapwright.jobs.names.making.parts import MANIFEST
 from wrapwright.jobs.names.opening import NamesList, open_list
 from wrapwright.jobs.names.proving.anew import anew_of, typical_of
+from wrapwright.jobs.names.proving.labels import Numbers
 from wrapwright.jobs.names.proving.manifest import Expected, Held, Window, entries_of
 from wrapwright.jobs.names.proving.pieces import PieceProof
 from wrapwright.jobs.names.proving.places import Lying, MadeOn
@@ -130,12 +131,14 @@ def _ends(file: Path) -> bool:
 
 def _proof(folder: Path, names: NamesList, report: dict[str, Any], flaws: Flaws, bench: Bench) -> _Proof:
     from wrapwright.jobs.names.making.base import colour_of, good_of, lettering_of
+    from wrapwright.outside.pdf.forms import GRID_MM
     from wrapwright.outside.pdf.listed.writer import BLACK
 
     told = report["names"]
     row, composed = typical_of(names, told.get("typical_row"), bench)
     anew = anew_of(names, composed, row, bench)
-    good, asked = good_of(composed, told["of"], told["mark"], lettering_of(bench))
+    pen = lettering_of(bench)
+    good, asked = good_of(composed, told["of"], told["mark"], pen)
     sheet, stock = composed.opened.job.sheet, asked.stocks[0]
     lying = Lying(good, (sheet.scale_across, sheet.scale_along))
     high = None if stock.height_mm is None else stock.height_mm / sheet.scale_along
@@ -149,7 +152,7 @@ def _proof(folder: Path, names: NamesList, report: dict[str, Any], flaws: Flaws,
     pieces = PieceProof(Quick(anew), lying, SharedProof(anew, flaws, outline_of(lying.bleed)), flaws)
     held = Held(names.mapping.who, _whole(told), flaws)
     expected = held.expected(entries_of(folder / MANIFEST, flaws), names.rows())
-    return _Proof(folder, report, pieces, held, flaws, expected, told["mark"], made_on)
+    return _Proof(folder, report, pieces, held, flaws, expected, told["mark"], made_on, Numbers(pen, GRID_MM))
 
 
 @dataclass
@@ -164,6 +167,7 @@ class _Proof:
     expected: Iterator[Expected]
     mark: str
     made_on: MadeOn
+    numbers: Numbers
     found: int = 0
     codes: int = 0
     pages: int = 0
@@ -233,7 +237,7 @@ class _Proof:
                 self.found += 1
                 self.pieces.hold(sheets, number, read, expected)
         order.next(number + 1, here)
-        self._codes(page, here, sheets.name, number)
+        self._codes(sheets, page, here, number)
 
     def _met(self, piece: int, row: int, file: str, page: int) -> Expected | None:
         where = f"Page {page + 1} of {file}"
@@ -254,28 +258,36 @@ class _Proof:
         words = f"{entry.head} is on no page; the manifest says page {entry.page} of {entry.file}."
         self.flaws.add(Flaw(words, "missing", entry.row, entry.piece, entry.file, entry.page))
 
-    def _codes(self, page: ReadPage, here: Sequence[Expected], file: str, number: int) -> None:
+    def _codes(self, sheets: SheetsRead, page: ReadPage, here: Sequence[Expected], number: int) -> None:
         from wrapwright.outside.codes.reading import matrix_text
 
+        file = sheets.name
         labels = [(one, self.pieces.lying.label(one.entry)) for one in here]
         waiting = {id(one): one for one, box in labels if box is not None}
         for code in page.codes:
             text = matrix_text(code.modules)
-            beside = next((one for one, box in labels if box is not None and _inside(code, box)), None)
-            if beside is None:
+            found = next(((one, box) for one, box in labels if box is not None and _inside(code, box)), None)
+            if found is None:
                 words = f'A code on page {number + 1} of {file} says "{text}" and stands beside no piece.'
                 self.flaws.add(Flaw(words, "code", file=file, page=number + 1))
             else:
+                beside, box = found
                 waiting.pop(id(beside), None)
                 self.codes += 1
                 self._code(text, beside, file, number)
-                if not self.made_on.prints(code):
-                    where = f"page {number + 1} of {file}"
-                    words = f"The code beside {beside.entry.who} on {where} is not black, or of another size."
-                    self.flaws.add(Flaw(words, "code", beside.entry.row, beside.entry.piece, file, number + 1))
+                self._label(self.numbers.said(sheets, number, code, box), code, beside, file, number)
         for one in waiting.values():
             words = f"{one.entry.head} on page {number + 1} of {file} has no code."
             self.flaws.add(Flaw(words, "code", one.entry.row, one.entry.piece, file, number + 1))
+
+    def _label(self, said: str, code: ReadCode, one: Expected, file: str, number: int) -> None:
+        entry, where = one.entry, f"page {number + 1} of {file}"
+        if said != str(entry.piece):
+            words = f'The number beside {entry.who} on {where} says "{said}", and should say "{entry.piece}".'
+            self.flaws.add(Flaw(words, "code", entry.row, entry.piece, file, number + 1))
+        if not self.made_on.prints(code):
+            words = f"The code beside {entry.who} on {where} is not black, or of another size."
+            self.flaws.add(Flaw(words, "code", entry.row, entry.piece, file, number + 1))
 
     def _code(self, text: str, one: Expected, file: str, number: int) -> None:
         entry = one.entry

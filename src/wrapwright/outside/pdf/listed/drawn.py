@@ -101,12 +101,14 @@ class ReadCode:
         middle: page mm.
         module_mm: the side of a module on the page.
         ink: operands of the colour operator in force.
+        forms: the first that are called after it.
     """
 
     modules: NDArray[np.bool_]
     middle: tuple[float, float]
     module_mm: float
     ink: tuple[float, ...]
+    forms: list[CalledForm] = field(default_factory=list)
 
 
 @dataclass(frozen=True, eq=False)

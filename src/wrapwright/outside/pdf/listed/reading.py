@@ -31,6 +31,7 @@ from wrapwright.outside.pdf.listed.drawn import (
 Array = NDArray[np.float64]
 Objects = dict[str, tuple[bool, tuple[int, int]]]  # by name, whether it is an image, and its number in the file
 
+_FOLLOWING = 12  # forms after a code that are told: as many as a piece's number may have digits, and more
 _EYE: Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 _MM = 25.4 / 72.0
 _STRING = rb"\((?:\\.|[^\\()])*\)|<[0-9A-Fa-f\s]*>"
@@ -247,6 +248,8 @@ class _Reader:
         if self.piece is None:
             if picture:
                 self._odd("a picture beside the pieces")
+            elif self.codes and len(self.codes[-1].forms) < _FOLLOWING:
+                self.codes[-1].forms.append(CalledForm(number, name, self._mm()))
             return
         self.piece.order.append(("picture" if picture else "form", self.limits))
         if picture:
