@@ -98,19 +98,20 @@ def test_words_of_a_job_file_are_said_of_the_screen(page: Page, server: Running)
     page.goto(f"/designs/{design}/names")
     dropped(page, b"\xff\xd8\xff\xe0 a photo", "crew.csv")
     page.locator("#table-wrong", has_text="crew.csv: It is a picture (JPEG), not a table.").wait_for()
-    dropped(page, "name;Boat\nZo\u00eb;Swan\n Bob;\u00d8re\nAda;Z\u00fcrich\n".encode("cp1252"), "M\u00e4rz.csv")
+    dropped(page, "name;Boat\nZoë;Swan\n Bob  Lee;Øre\nAda;Zürich\n".encode("cp1252"), "März.csv")
     page.get_by_text("1 problem waits", exact=True).wait_for()
     assert page.locator("#table-wrong").is_hidden()
+    assert cell(page, 3).inner_text() == "␣Bob␣␣Lee"
     assert "Windows-1252" in page.locator("#table-words").inner_text()
     page.locator("#piece-title", has_text="Row 3").wait_for()
     page.locator("#row-after").click()  # for a finger, what an arrow is on the keys
-    page.locator("#piece-title", has_text="Row 2 \u00b7 Zo\u00eb").wait_for()
+    page.locator("#piece-title", has_text="Row 2 · Zoë").wait_for()
     assert page.locator("turning-view").evaluate("view => view.facing") == 90  # the side that rows change
     said = page.locator("main").inner_text()
-    assert "choose its letters under \u201cHow it is read\u201d" in said
+    assert "choose its letters under “How it is read”" in said
     assert "[names" not in said
     page.locator("#row-before").click()
-    page.locator("#row-problems", has_text="tick \u201cTrim white space\u201d below its field").wait_for()
+    page.locator("#row-problems", has_text="tick “Trim white space” below its field").wait_for()
     another_window(page, design, bench)
 
 

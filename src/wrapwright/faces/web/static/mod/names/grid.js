@@ -242,12 +242,14 @@ export class Grid extends EventTarget {
   }
 }
 
-/** A text with the blanks at its ends and its line ends to be seen; with `all`, whatever else leaves no mark.
+/** A text whose line ends, and blanks where one does not expect them, are seen; with `all`, whatever leaves no mark.
  * @param {string} text @param {boolean} [all] @returns {(string | Node)[]} */
 function shown(text, all = false) {
   const [, first, middle, last] = /** @type {string[]} */ (/^(\s*)([^]*?)(\s*)$/.exec(text) ?? ["", "", text, ""]);
   const blanks = (/** @type {string} */ some) => some && make("span", { class: "n-blank", title: "white space" }, "␣".repeat(Math.min(some.length, 6)));
-  const parts = middle.replace(/\r?\n/g, " ⏎ ").split(all ? /(\p{Cf})/u : /(?!)/u);
-  const said = parts.map((one, at) => at % 2 ? make("span", { class: "n-unseen" }, `U+${one.codePointAt(0)?.toString(16).toUpperCase().padStart(4, "0")}`) : one);
+  const lines = (/** @type {string} */ one) => one.replace(/\r?\n/g, " ⏎ ");
+  const spaced = (/** @type {string} */ one) => one.split(/([ ]{2,}|[^\S\r\n ]+)/u).map((part, at) => at % 2 ? blanks(part) : lines(part));
+  const parts = middle.split(all ? /(\p{Cf})/u : /(?!)/u);
+  const said = parts.flatMap((one, at) => at % 2 ? [make("span", { class: "n-unseen" }, `U+${one.codePointAt(0)?.toString(16).toUpperCase().padStart(4, "0")}`)] : spaced(one));
   return [blanks(first), ...said, middle ? blanks(last) : ""].filter(Boolean);
 }
