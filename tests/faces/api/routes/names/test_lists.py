@@ -85,7 +85,8 @@ def test_it_is_made_once_nothing_waits(client: Any, base: str) -> None:
 
 
 def test_what_is_changed_after_the_sign_off_is_told(client: Any, base: str) -> None:
-    assert client.get(f"{base}/signed").json() == {"words": [], "whole": False}
+    nobody = client.get(f"{base}/signed").json()
+    assert (nobody["words"], nobody["whole"], len(nobody["list_sha256"])) == ([], False, 64)
     assert client.post(f"{base}/signed", json={"by": " "}).status_code == 422
     signed = client.post(f"{base}/signed", json={"by": "M. Weir"}).json()
     assert (signed["whole"], "M. Weir" in signed["words"][0]) == (True, True)
