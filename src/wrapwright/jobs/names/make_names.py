@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from wrapwright.jobs.names.values import NamesChecked
 
 SHEETS_A_FILE = 500
+_FEW = 100  # so many names are made here in less time than workers take to begin; pictures of rows take longer
 _LONG_BYTES = 20_000  # a table of more has rows enough for workers, who measure its texts too
 
 
@@ -83,6 +84,7 @@ def make_names(request: MakeNames, bench: Bench, watch: Watch) -> NamesMade:
     from wrapwright.jobs.names.opening import open_list
     from wrapwright.jobs.names.spread.spreading import Spread, check_spread
     from wrapwright.outside.system.delivery import delivery
+    from wrapwright.outside.system.pool import HerePool
 
     if request.sheets_a_file < 1:
         raise WrapwrightError(Kind.USAGE, "A file holds at least 1 sheet.", where="sheets a file")
@@ -91,7 +93,10 @@ def make_names(request: MakeNames, bench: Bench, watch: Watch) -> NamesMade:
         names = open_list(request.job, None, bench)
         long = names.table.file.stat().st_size > _LONG_BYTES
         checked = ready_list(names, bench, _within(watch, 0.0, 0.15), pool if long else None)
-        made = _made(_Making(names, _wanted(names, checked, request), request, folder, bench, pool), watch, checked)
+        wanted = _wanted(names, checked, request)
+        few = wanted.pieces <= _FEW and not names.asked.pictures
+        making = _Making(names, wanted, request, folder, bench, HerePool() if few else pool)
+        made = _made(making, watch, checked)
         return replace(made, signed=checked.signed)
 
 
@@ -146,13 +151,11 @@ def _shards(one: _Making, planned: Planned, files: Files, watch: Watch) -> tuple
     from wrapwright.jobs.names.making.running import made_shards
     from wrapwright.jobs.names.making.shard import make_shard
     from wrapwright.jobs.names.spread.spreading import Spread, spread_over
-    from wrapwright.outside.system.pool import HerePool
 
     joining = Joining(planned, files, one.folder)
-    pool = one.pool if len(planned.shards) > 1 else HerePool()
     with spread_over(Spread(one.request.cluster, one.request.place), one.names, planned, one.bench) as over:
         coming = put_rows(one.names, planned, one.wanted.rows, watch)
-        return made_shards(planned, coming, over or partial(pool.map, make_shard), watch, joining.take)
+        return made_shards(planned, coming, over or partial(one.pool.map, make_shard), watch, joining.take)
 
 
 def _papers(
