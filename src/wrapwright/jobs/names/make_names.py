@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from functools import partial
 from pathlib import Path
@@ -92,12 +93,24 @@ def make_names(request: MakeNames, bench: Bench, watch: Watch) -> NamesMade:
     with delivery(request.folder, force=request.force) as folder, bench.pool.held(ready) as pool:
         names = open_list(request.job, None, bench)
         long = names.table.file.stat().st_size > _LONG_BYTES
+        if long:
+            pool.beside(_ready_to_arrange)
         checked = ready_list(names, bench, _within(watch, 0.0, 0.15), pool if long else None)
         wanted = _wanted(names, checked, request)
         few = wanted.pieces <= _FEW and not names.asked.pictures
         making = _Making(names, wanted, request, folder, bench, HerePool() if few else pool)
         made = _made(making, watch, checked)
         return replace(made, signed=checked.signed)
+
+
+def _ready_to_arrange() -> None:
+    """Import what arranging needs, while workers measure the rows."""
+    import scipy.optimize  # noqa: F401
+
+    import wrapwright.core.sheet.stock.search  # noqa: F401
+
+    with suppress(ImportError):  # not to be had on every machine
+        import numba  # noqa: F401
 
 
 @dataclass(frozen=True, eq=False)

@@ -50,8 +50,9 @@ class HerePool:
             yield index, function(request)
 
     def beside(self, work: Callable[[], Result]) -> Callable[[], Result]:
-        """Return what gives the work's result: it is done when that is asked for."""
-        return work
+        """Return what gives the work's result: it is done now, for there is nobody else to do it."""
+        result = work()
+        return lambda: result
 
     @contextmanager
     def held(self, ready: Callable[[], None] = _nothing) -> Iterator[HerePool]:

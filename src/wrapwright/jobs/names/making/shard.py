@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 _OF_THE_ROW = (Kind.UNUSABLE, Kind.MISSING)
 _NEEDED = (
     "jobs.names.examining", "jobs.names.making.base", "jobs.names.making.pieces", "jobs.open_bench",
-    "jobs.lay.printing", "jobs.work.painting", "outside.pdf.listed.writer", "outside.raster.renderer",
+    "jobs.lay.printing", "jobs.work.painting", "outside.pdf.listed.grounds", "outside.raster.renderer",
     "outside.fonts.setting", "outside.codes.writing", "outside.images.reading",
 )  # fmt: skip
 _NO_ROOM = "Free some room, or name another cache folder; what was made so far is kept."
@@ -149,6 +149,7 @@ class _Seen:
 
 def _pages(base: Base, request: ShardRequest, seen: list[_Seen]) -> Iterator[ListedPage]:
     from wrapwright.jobs.names.making.pieces import Pieces
+    from wrapwright.outside.pdf.listed.grounds import share_pixels
     from wrapwright.outside.pdf.listed.values import ListedPage
 
     run = request.run
@@ -160,6 +161,8 @@ def _pages(base: Base, request: ShardRequest, seen: list[_Seen]) -> Iterator[Lis
         whys = [one if isinstance(one, str) else "" for one in drawn]
         named = [None if why else (one.piece, one.name) for one, why in zip(here, whys, strict=True)]
         page = base.pages.page(sheet, named)
+        if sheet == request.first:
+            share_pixels(base.art, page, ppi=base.opened.job.sheet.ppi, folder=run.folder, number=request.number)
         seen.append(_Seen(sheet, page, list(zip(here, whys, strict=True))))
         own = tuple(one for one in drawn if not isinstance(one, str))
         yield ListedPage(page, own, base.pages.names(named, base.naming))

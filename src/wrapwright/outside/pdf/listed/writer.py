@@ -120,9 +120,7 @@ class _Writer:
 
     def ground(self, piece: LaidPiece, box: Box) -> tuple[str, str | None]:
         """Return the form of the shared pixels as they lie under a piece, "" for none, and their digest."""
-        pitch = 25.4 / self.ppi
-        lies = tuple(round((piece.bleed_box[axis] - box[axis]) / pitch * 1000.0) for axis in (0, 1))
-        key = (piece.turn_deg, lies[0], lies[1])
+        key = lies(piece, box, self.ppi)
         if key not in self.grounds:
             self.grounds[key] = self._grounded(piece, box, key)
         return self.grounds[key]
@@ -330,6 +328,12 @@ def own_ops(item: PlacedOutline, matrix: Matrix, document: Document) -> str:
     else:
         paint = f"{path}\n{'f*' if item.even_odd else 'f'}"
     return "\n".join(["q", *clips, ink, paint, "Q"] if clips else [ink, paint])
+
+
+def lies(piece: LaidPiece, box: Box, ppi: float) -> tuple[int, int, int]:
+    """Return how a piece lies on the grid of pixels: its turn, and thousandths of a pixel from its box's corner."""
+    across, up = (round((piece.bleed_box[axis] - box[axis]) / (25.4 / ppi) * 1000.0) for axis in (0, 1))
+    return piece.turn_deg, across, up
 
 
 def to_corner(piece: LaidPiece, box: Box) -> Matrix:
