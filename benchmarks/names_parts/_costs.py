@@ -88,6 +88,8 @@ def costs_of(pieces: int, *, pictures: bool) -> Costs:
         sizes = np.array([[1.0, count] for count, _, _ in shards])
         fit = np.linalg.lstsq(sizes, np.array([s for _, s, _ in shards]))[0]
         size = np.linalg.lstsq(sizes, np.array([b for _, _, b in shards]))[0]
+        # Of few pieces the difference can drown in the machine's pace, and is no less than nothing.
+        each_page_s = max(0.0, (one.handling() - few.handling()) / (one.pieces - few.pieces))
         return Costs(
             piece_s=float(fit[1]),
             shard_s=max(0.0, float(fit[0])),
@@ -104,7 +106,7 @@ def costs_of(pieces: int, *, pictures: bool) -> Costs:
             put_piece_s=rows / one.pieces,
             take_piece_s=fetch / one.pieces,
             join_piece_s=one.join() / one.pieces,
-            papers_piece_s=one.manifest() / one.pieces + (one.handling() - few.handling()) / (one.pieces - few.pieces),
+            papers_piece_s=one.manifest() / one.pieces + each_page_s,
         )
 
 
