@@ -13,6 +13,7 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
 from wrapwright.core.base.errors import Kind, SeveralProblemsError, WrapwrightError
+from wrapwright.core.base.faults import fault_of
 from wrapwright.core.base.findings import finding_row
 from wrapwright.faces.api.misfits import problem_of
 from wrapwright.faces.outcomes import OUTCOMES, document
@@ -134,8 +135,7 @@ def add_failures(app: FastAPI, as_page: AsPage | None = None) -> None:
         return answered(request, _of_status(error))
 
     async def fault(request: Request, error: Exception) -> Response:
-        message = f"Something went wrong inside wrapwright ({type(error).__name__})."
-        return answered(request, WrapwrightError(Kind.FAULT, message, remedy="The window it runs in says where."))
+        return answered(request, fault_of(error, remedy="The window it runs in says where."))
 
     app.add_exception_handler(WrapwrightError, problem)
     app.add_exception_handler(RequestValidationError, invalid)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import errno
 import hashlib
 import secrets
 import shutil
@@ -17,6 +16,7 @@ from anyio import to_thread
 from starlette.requests import ClientDisconnect, Request
 
 from wrapwright.core.base.errors import Kind
+from wrapwright.core.base.faults import FULL
 from wrapwright.faces.api.failing import AnswerError, answer
 from wrapwright.outside.system.files import clean_name
 
@@ -103,7 +103,7 @@ def _ready(folder: Path, said: int) -> None:
 
 
 def _no_room(error: OSError, folder: Path) -> AnswerError:
-    if error.errno in {errno.ENOSPC, errno.EDQUOT if hasattr(errno, "EDQUOT") else errno.ENOSPC, errno.EFBIG}:
+    if error.errno in FULL:
         return _full(0, shutil.disk_usage(folder).free)
     return answer(
         503,

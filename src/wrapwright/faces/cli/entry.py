@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import errno
 import os
 import re
 import sys
@@ -15,6 +14,7 @@ import typer
 from typer.core import TyperGroup, TyperOption
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
+from wrapwright.core.base.faults import fault_of
 from wrapwright.core.base.findings import Finding
 from wrapwright.faces import stopping
 from wrapwright.faces.cli import check, demo, doctor, fit, make, proof, schema
@@ -29,7 +29,6 @@ from wrapwright.faces.cli.talk import lines, rows, show, show_document
 from wrapwright.faces.outcomes import DONE, OUTCOMES, document
 from wrapwright.outside.system import installed
 
-_FULL = frozenset({errno.ENOSPC, errno.EDQUOT})
 EXAMPLE = "wrapwright make bottle.toml -o bottle-sheets"
 
 
@@ -159,17 +158,7 @@ def _misused(error: typer.TyperException) -> WrapwrightError:
 
 
 def _fault(error: Exception, *, verbose: bool) -> WrapwrightError:
-    if isinstance(error, OSError) and error.errno in _FULL:
-        where = str(error.filename or "")
-        remedy = "Free some room and start again."
-        return WrapwrightError(
-            Kind.UNUSABLE, f"Nothing more can be written: {error.strerror}.", remedy=remedy, where=where
-        )
-    what = " ".join(str(error).split())
-    message = f"Something went wrong inside wrapwright ({type(error).__name__}{': ' + what if what else ''})."
-    fault = WrapwrightError(Kind.FAULT, message, remedy="" if verbose else "Run it again with -v to see where.")
-    fault.__cause__ = error
-    return fault
+    return fault_of(error, remedy="" if verbose else "Run it again with -v to see where.", whole=True)
 
 
 def _report(error: WrapwrightError, *, as_json: bool, verbose: bool) -> int:

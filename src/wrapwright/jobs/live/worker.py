@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
+from wrapwright.core.base.faults import fault_of
 from wrapwright.jobs.bench import Bench, Folders, Watch
 from wrapwright.jobs.kept.made import (
     BeginMaking,
@@ -170,7 +171,7 @@ class Makings:
             finish_making(FinishMaking(number, state, document), self._bench, _QUIET)
         except Exception as error:
             self._undo(number)
-            told = error if isinstance(error, WrapwrightError) else _fault(error)
+            told = error if isinstance(error, WrapwrightError) else fault_of(error)
             finish_making(FinishMaking(number, "failed", self._describe(told)), self._bench, _QUIET)
         finally:
             self._current = 0
@@ -215,10 +216,6 @@ class Makings:
 def half_made(folder: Path) -> list[Path]:
     """Return the work folders that a making which was ended left in the folder of what is made."""
     return sorted(folder.glob(".wrapwright-*"))
-
-
-def _fault(error: Exception) -> WrapwrightError:
-    return WrapwrightError(Kind.FAULT, f"Something went wrong inside wrapwright ({type(error).__name__}).")
 
 
 def interrupted() -> WrapwrightError:

@@ -8,6 +8,7 @@ from functools import lru_cache
 from itertools import islice
 from pathlib import Path
 
+from wrapwright.core.base.errors import Kind, WrapwrightError
 from wrapwright.core.names.decisions import Decisions
 from wrapwright.core.names.values import Cells, Problem
 from wrapwright.jobs.bench import Bench, Folders, HeldPool, Watch
@@ -55,9 +56,8 @@ class _Rows:
 
 def _over(names: NamesList, bench: Bench, pool: HeldPool) -> Iterator[Examined]:
     """Yield as `examined`; of rows that were given out only as many are held as the workers have before them."""
-    job, given, found = names.opened.folder / names.opened.name, dict[int, tuple[Read, ...]](), dict[int, _Problems]()
-
-    digest = names.sha256
+    job, digest = names.opened.folder / names.opened.name, names.sha256
+    given, found = dict[int, tuple[Read, ...]](), dict[int, _Problems]()
 
     def coming() -> Iterator[_Rows]:
         rows, number = names.rows(), 0
@@ -91,8 +91,6 @@ def _measuring(job: Path, sha256: str, folders: Folders) -> Measuring:
     bench = open_bench(cache=folders.cache, data=folders.data, fonts=folders.fonts, threads=1)
     names = open_list(job, None, bench)
     if names.sha256 != sha256:
-        from wrapwright.core.base.errors import Kind, WrapwrightError
-
         message = "The job, its table or what was decided has been changed while it was being checked."
         raise WrapwrightError(Kind.REFUSED, message, remedy="Make it again.", where=job.name)
     return Measuring(names, bench)

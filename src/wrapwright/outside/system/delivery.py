@@ -15,13 +15,14 @@ from pathlib import Path
 from typing import Any
 
 from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
+from wrapwright.core.base.faults import FULL
 from wrapwright.outside.system.files import replace
 
 REPORT = "report.json"
 _OURS = ".wrapwright-" + "[0-9a-f]" * 16
 _LEFT_S = 7 * 86_400.0  # no making lasts so long
 _KEPT = ".kept"
-_UNWRITTEN = frozenset({errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EROFS, errno.EIO})
+_UNWRITTEN = FULL | {errno.EROFS, errno.EIO}
 
 
 @contextmanager

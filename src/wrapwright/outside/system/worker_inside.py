@@ -12,6 +12,7 @@ from queue import Queue
 from typing import Any
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
+from wrapwright.core.base.faults import fault_of
 from wrapwright.outside.system.worker import Progress, receive, send
 
 _LOWER = 10  # niceness: others go first
@@ -50,7 +51,7 @@ def _done(function: Callable[[Any, Progress], Any], request: Any, progress: Prog
         return "error", WrapwrightError(Kind.FAULT, "There was not enough memory.", remedy="Close other programs.")
     except Exception as error:
         traceback.print_exc()
-        return "error", WrapwrightError(Kind.FAULT, f"Something went wrong inside wrapwright ({type(error).__name__}).")
+        return "error", fault_of(error)
 
 
 def _step_back() -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import errno
 import io
 import shutil
 import stat
@@ -12,6 +11,7 @@ from pathlib import Path, PurePosixPath
 from typing import BinaryIO
 
 from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
+from wrapwright.core.base.faults import FULL
 from wrapwright.outside.system.files import is_inside, write_aside
 
 MOST_FILES = 1000
@@ -81,7 +81,7 @@ def unzip(file: Path, folder: Path, *, called: str = "") -> None:
         raise _harmful(f"the zip file is damaged: {error}.", where) from error
     except OSError as error:
         message = f"the zip file cannot be unpacked: {error.strerror or error}."
-        if error.errno == errno.ENOSPC:
+        if error.errno in FULL:
             raise WrapwrightError(Kind.UNREACHABLE, message, remedy="Make room there and try again.") from error
         raise _harmful(message, where) from error
 

@@ -13,6 +13,7 @@ from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from wrapwright.core.base.errors import Kind, WrapwrightError
+from wrapwright.core.base.faults import fault_of
 from wrapwright.core.names.decisions import Decisions, is_group_settled, is_settled
 from wrapwright.core.names.rules.repeats import Seen, repeat
 from wrapwright.core.names.values import Cells, Decision, Problem, Row
@@ -261,8 +262,7 @@ def _look_all(survey: weakref.ref[Survey]) -> None:
             return
         except Exception as error:
             traceback.print_exc()
-            message = f"Something went wrong inside wrapwright ({type(error).__name__})."
-            one.trouble = WrapwrightError(Kind.FAULT, message)
+            one.trouble = fault_of(error)
             return
         del one
 

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from wrapwright.core.base.errors import Kind, WrapwrightError, unusable
+from wrapwright.core.base.faults import fault_of
 from wrapwright.core.names.values import Row
 from wrapwright.jobs.names.making.values import ShardMade, ShardRequest
 from wrapwright.outside.system.files import file_sha256
@@ -178,7 +179,7 @@ def _own(drawing: Any, one: ShardRow) -> OwnArt | str:
             raise
         return problem.message
     except (ArithmeticError, LookupError, TypeError, ValueError) as fault:  # a fault of ours in one row spares the rest
-        return f"Something went wrong inside wrapwright ({type(fault).__name__})."
+        return fault_of(fault).message
 
 
 def _entry(sheet: int, one: ShardRow, laid: LaidPiece, written: WrittenPiece) -> dict[str, Any]:

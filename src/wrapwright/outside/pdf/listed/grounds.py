@@ -4,20 +4,20 @@ from __future__ import annotations
 
 import hashlib
 import json
-import secrets
 from contextlib import suppress
 from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
 
+from wrapwright.core.base.errors import WrapwrightError
 from wrapwright.core.design.layers import Box
 from wrapwright.core.sheet.lay.printed.values import LaidPage
 from wrapwright.core.sheet.mirror import image_box
 from wrapwright.outside.pdf.flate import Packed
 from wrapwright.outside.pdf.listed.values import Paint, SharedArt
 from wrapwright.outside.pdf.listed.writer import lies
-from wrapwright.outside.system.files import replace as renamed
+from wrapwright.outside.system.files import write_aside
 
 
 def share_pixels(art: SharedArt, page: LaidPage, *, ppi: float, folder: Path, number: int) -> None:
@@ -69,10 +69,5 @@ def _put(file: Path, packed: Packed) -> None:
     """Keep pixels; where they cannot be kept, each worker draws its own."""
     said = {name: value for name, value in vars(packed).items() if name != "data"}
     said["sha256"] = hashlib.sha256(packed.data).hexdigest()
-    aside = file.with_name(f".{file.name}.{secrets.token_hex(6)}")
-    with suppress(OSError):
-        try:
-            aside.write_bytes(json.dumps(said).encode("ascii") + b"\n" + packed.data)
-            renamed(aside, file)
-        finally:
-            aside.unlink(missing_ok=True)
+    with suppress(WrapwrightError):
+        write_aside(file, json.dumps(said).encode("ascii") + b"\n" + packed.data)
