@@ -81,6 +81,11 @@ def _no_folder(file: Path) -> WrapwrightError:
     return unusable("This is a file; a folder is needed.", remedy="Name a folder.", where=str(file))
 
 
+def _shut(what: str, folder: Path, error: OSError) -> WrapwrightError:
+    remedy = "Name another folder, one that you may write to."
+    return unusable(f"The folder cannot be {what}: {error.strerror}.", remedy=remedy, where=str(folder))
+
+
 def standing_in(folder: Path, names: Sequence[str], *, force: bool) -> list[str]:
     """Return those of the names that the folder holds already and that may be replaced.
 
@@ -112,7 +117,7 @@ def _make_parents(parent: Path) -> list[Path]:
         for one in missing:
             with contextlib.suppress(OSError):
                 one.rmdir()
-        raise unusable(f"The folder cannot be made: {error.strerror}.", where=str(parent)) from error
+        raise _shut("made", parent, error) from error
     return missing
 
 
@@ -129,7 +134,7 @@ def _work_folder(folder: Path) -> Path:
         work.mkdir()
         return work
     except OSError as error:
-        raise unusable(f"The folder cannot be written: {error.strerror}.", where=str(folder.parent)) from error
+        raise _shut("written", folder.parent, error) from error
 
 
 def _tidy(beside: Path) -> None:
@@ -148,7 +153,7 @@ def _hand_over(work: Path, folder: Path, *, force: bool) -> None:
         try:
             work.rename(folder)
         except OSError as error:
-            raise unusable(f"The folder cannot be made: {error.strerror}.", where=str(folder)) from error
+            raise _shut("made", folder, error) from error
         return
     standing = standing_in(folder, new, force=force)
     earlier = [name for name in _named_before(folder) if name not in new] if force else []
